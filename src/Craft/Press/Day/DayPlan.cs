@@ -1,0 +1,30 @@
+using System.Collections.Immutable;
+
+namespace Coldpeel.Craft.Press.Day;
+
+/// <summary>One step of the plan: what, of which sheet or placement, from when to when, and on which press, by which hand, at which rack place.</summary>
+/// <param name="Op">bond.load, bond.press, bond.peel, trim, load, press, lift, cool, peel, finish.load, finish.press, unload or inspect.</param>
+/// <param name="Ref">A sheet for the bond steps, else a placement.</param>
+/// <param name="Start">Seconds of the day.</param>
+/// <param name="End">Seconds of the day.</param>
+/// <param name="Press">The press, where one is held.</param>
+/// <param name="Hand">The hand from 1, where one is taken.</param>
+/// <param name="Rack">The rack place from 1, where one is held.</param>
+public sealed record DayStep(string Op, string Ref, int Start, int End, string? Press, int? Hand, int? Rack);
+
+/// <summary>A placement or sheet that cannot be planned, and why.</summary>
+public sealed record DayLeftOut(string Ref, string Why);
+
+/// <summary>A day plan.</summary>
+/// <param name="Steps">All steps, by start.</param>
+/// <param name="LeftOut">What no press can take, with the reason.</param>
+/// <param name="MakespanS">When the last step ends, in seconds from the problem's now.</param>
+/// <param name="BoundS">No plan can end earlier than this, in seconds from now.</param>
+/// <param name="Proved">Whether no shorter day exists.</param>
+public sealed record DayPlan(
+    ImmutableArray<DayStep> Steps,
+    ImmutableArray<DayLeftOut> LeftOut,
+    int MakespanS,
+    int BoundS,
+    bool Proved
+);

@@ -1,0 +1,80 @@
+using System.Collections.Immutable;
+using Coldpeel.Craft.Geometry;
+using Coldpeel.Craft.Measures;
+
+namespace Coldpeel.Craft.Sheets;
+
+/// <summary>How the pieces are cut apart.</summary>
+public enum Trim
+{
+    /// <summary>Round the true shape.</summary>
+    Scissors,
+
+    /// <summary>Edge to edge only.</summary>
+    Straight,
+}
+
+/// <summary>The turns a piece may take on the sheet.</summary>
+/// <param name="Degrees">Clockwise turns; when <paramref name="Free"/>, ignored.</param>
+/// <param name="Free">Any angle.</param>
+public sealed record Turns(ImmutableArray<double> Degrees, bool Free)
+{
+    /// <summary>The four quarter turns.</summary>
+    public static Turns Quarters { get; } = new([0, 90, 180, 270], false);
+
+    /// <summary>Upright only.</summary>
+    public static Turns None { get; } = new([0], false);
+}
+
+/// <summary>One kind of sheet on the shelf.</summary>
+/// <param name="Width">Paper across.</param>
+/// <param name="Height">Paper down.</param>
+/// <param name="Margin">Border that cannot be printed, on every side.</param>
+/// <param name="Count">How many there are; null when as many as needed.</param>
+/// <param name="Cost">Relative cost of one, above zero; equal costs mean fewest sheets.</param>
+public sealed record SheetStock(Length Width, Length Height, Length Margin, int? Count, double Cost);
+
+/// <summary>One design to be laid a number of times.</summary>
+/// <param name="Id">Its name in the job.</param>
+/// <param name="Quantity">Copies.</param>
+/// <param name="Outline">What must not meet another piece, in mm of the design's frame.</param>
+/// <param name="Turns">Turns this piece may take; null for the problem's.</param>
+/// <param name="Order">The order it belongs to, or null.</param>
+/// <param name="Due">When the order is due, in seconds; earlier goes on earlier sheets; null when it does not matter.</param>
+public sealed record Piece(
+    string Id,
+    int Quantity,
+    Region Outline,
+    Turns? Turns = null,
+    string? Order = null,
+    long? Due = null
+);
+
+/// <summary>Pieces to be laid on as few sheets as possible.</summary>
+/// <param name="Gap">Least distance between two pieces; pieces may touch the printable border.</param>
+/// <param name="Trim">How they are cut apart.</param>
+/// <param name="Turns">Turns allowed where the piece says nothing.</param>
+/// <param name="Sheets">Kinds of sheet, at least one.</param>
+/// <param name="Pieces">What is to be laid.</param>
+/// <param name="StripHeight">
+/// When set, one strip of this height (its margin and gap as given) whose width is the answer, for comparison with published results;
+/// <paramref name="Sheets"/> then gives the margin only.
+/// </param>
+public sealed record SheetProblem(
+    Length Gap,
+    Trim Trim,
+    Turns Turns,
+    ImmutableArray<SheetStock> Sheets,
+    ImmutableArray<Piece> Pieces,
+    Length? StripHeight = null
+);
+
+/// <summary>How long and from which chance the search runs.</summary>
+public sealed record SheetSearch
+{
+    /// <summary>Seed: the same seed and problem give the same answer.</summary>
+    public required ulong Seed { get; init; }
+
+    /// <summary>How many orders of the pieces are tried, 1 or more; a count, not a time, so that a run can be repeated.</summary>
+    public int Trials { get; init; } = 40;
+}

@@ -1,0 +1,39 @@
+using System.Diagnostics.CodeAnalysis;
+
+namespace Coldpeel.Workshop.Findings;
+
+/// <summary>Something a person gave us is wrong: where, what, and how to mend it.</summary>
+/// <param name="Where">The file, and the place in it.</param>
+/// <param name="What">What is wrong there.</param>
+/// <param name="Mend">What to do about it.</param>
+public sealed record Fault(string Where, string What, string Mend)
+{
+    /// <summary>One line for the owner of a workshop.</summary>
+    public override string ToString() => $"{Where}: {What} {Mend}".ReplaceLineEndings(" ");
+}
+
+/// <summary>A value, or the fault of the input that stood in its way.</summary>
+public sealed class Outcome<T>
+    where T : class
+{
+    private Outcome(T? value, Fault? fault) => (Value, Fault) = (value, fault);
+
+    /// <summary>The value; null when there is a fault.</summary>
+    public T? Value { get; }
+
+    /// <summary>The fault; null when there is a value.</summary>
+    public Fault? Fault { get; }
+
+    /// <summary>Whether there is a value.</summary>
+    [MemberNotNullWhen(true, nameof(Value))]
+    [MemberNotNullWhen(false, nameof(Fault))]
+    public bool Ok => Value is not null;
+
+    /// <summary>An outcome that holds a value.</summary>
+    public static implicit operator Outcome<T>(T value) =>
+        new(value ?? throw new ArgumentNullException(nameof(value)), null);
+
+    /// <summary>An outcome that holds a fault.</summary>
+    public static implicit operator Outcome<T>(Fault fault) =>
+        new(null, fault ?? throw new ArgumentNullException(nameof(fault)));
+}

@@ -1,0 +1,34 @@
+namespace Coldpeel.Workshop.Press;
+
+/// <summary>A heat press.</summary>
+/// <param name="Id">Its name on the plan.</param>
+/// <param name="PlateWidthMm">Plate across.</param>
+/// <param name="PlateHeightMm">Plate down.</param>
+/// <param name="SetpointC">Where it stands at the start of a day.</param>
+public sealed record HeatPress(string Id, int PlateWidthMm, int PlateHeightMm, int SetpointC);
+
+/// <summary>A place on an item.</summary>
+/// <param name="Name">"left chest".</param>
+/// <param name="MaxWidthMm">Largest design across.</param>
+/// <param name="MaxHeightMm">Largest design down.</param>
+/// <param name="From">What distances are measured from, for people: "collar seam at the shoulder".</param>
+/// <param name="DownMm">From there down to the top of the design.</param>
+/// <param name="Across">How it lies across, for people: "centred", "centred 110 mm left of the centre line".</param>
+/// <param name="AcrossMm">Centre of the design from the item's centre line, in mm; right of the viewer is positive.</param>
+/// <param name="PlateWidthMm">Room the laid-out item needs on the plate, across.</param>
+/// <param name="PlateHeightMm">Room the laid-out item needs on the plate, down.</param>
+/// <param name="Sketch">Which outline the ticket draws: shirt-front, shirt-back, gilet-front, gilet-back, sleeve, bag, flat, tag.</param>
+/// <param name="Source">Where the figures come from.</param>
+public sealed record PlacementRule(
+    string Name,
+    double MaxWidthMm,
+    double MaxHeightMm,
+    string From,
+    double DownMm,
+    string Across,
+    double AcrossMm,
+    int PlateWidthMm,
+    int PlateHeightMm,
+    string Sketch,
+    string Source
+);
