@@ -1,0 +1,39 @@
+#!/usr/bin/env bash
+# Installs what the tests need on Debian when it may, then runs all of them and closes with the plain line "N passed, N failed, N skipped".
+#   ./test.sh                       everything
+#   ./test.sh --filter-class '*Sheet*'   a part: options of the test platform are passed on
+set -uo pipefail
+cd "$(dirname "$0")" || exit 2
+
+needed=()
+want() { command -v "$1" >/dev/null 2>&1 || needed+=("$2"); }
+want qpdf qpdf
+want gs ghostscript
+want pdftoppm poppler-utils
+want rsvg-convert librsvg2-bin
+want convert imagemagick
+want hb-shape libharfbuzz-bin
+[ -d /usr/share/fonts/truetype/dejavu ] || needed+=(fonts-dejavu-core)
+if [ ${#needed[@]} -gt 0 ]; then
+    if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
+        echo "test.sh: installing ${needed[*]}"
+        apt-get update -qq >/dev/null 2>&1
+        DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends "${needed[@]}" >/dev/null 2>&1 ||
+            echo "test.sh: could not install ${needed[*]}; the tests that need them are skipped."
+    else
+        echo "test.sh: without ${needed[*]} some tests are skipped."
+    fi
+fi
+[ -x fonts/restore.sh ] && fonts/restore.sh
+
+export DOTNET_CLI_TELEMETRY_OPTOUT=1 DOTNET_NOLOGO=1
+dotnet tool restore >/dev/null && dotnet csharpier check . || { echo "test.sh: run 'dotnet csharpier format .'"; echo "0 passed, 1 failed"; exit 1; }
+dotnet build Coldpeel.slnx --nologo -v quiet -clp:NoSummary || { echo "test.sh: the build failed."; echo "0 passed, 1 failed"; exit 1; }
+
+log=$(mktemp)
+dotnet test --solution Coldpeel.slnx --no-build --max-parallel-test-modules 2 "$@" 2>&1 | tee "$log"
+rc=${PIPESTATUS[0]}
+n() { sed -nE "s/^ *$1: *([0-9]+).*/\1/p" "$log" | tail -1; }
+echo "$(n succeeded) passed, $(n failed) failed, $(n skipped) skipped"
+rm -f "$log"
+exit "$rc"
