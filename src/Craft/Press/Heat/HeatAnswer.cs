@@ -1,0 +1,58 @@
+using System.Collections.Immutable;
+
+namespace Coldpeel.Craft.Press.Heat;
+
+/// <summary>Temperatures on both sides of a boundary between two layers, in °C, one for every time of the answer; NaN while the layers do not lie on one another.</summary>
+public sealed record HeatBoundary(
+    string Above,
+    string Below,
+    ImmutableArray<double> UpperSideC,
+    ImmutableArray<double> LowerSideC
+);
+
+/// <summary>Where all heat went, in joule per square metre of stack. What came in is what is stored, but for the error.</summary>
+/// <param name="InUpperJm2">Through the upper face.</param>
+/// <param name="InLowerJm2">Through the lower face.</param>
+/// <param name="LaidInJm2">With layers laid in, counted from 0 °C.</param>
+/// <param name="TakenOutJm2">With layers taken out, counted from 0 °C.</param>
+/// <param name="StoredJm2">Rise of what the stack holds.</param>
+/// <param name="ErrorPercent">What does not add up, in percent of the heat that moved.</param>
+public sealed record HeatBalance(
+    double InUpperJm2,
+    double InLowerJm2,
+    double LaidInJm2,
+    double TakenOutJm2,
+    double StoredJm2,
+    double ErrorPercent
+);
+
+/// <summary>A stage as it went.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="StartS">When it began.</param>
+/// <param name="EndS">When it ended.</param>
+/// <param name="Passed">Whether the glue line passed the temperature the stage waited for; true when it waited for none.</param>
+public sealed record HeatStageRun(string Name, double StartS, double EndS, bool Passed);
+
+/// <summary>What the stack felt.</summary>
+/// <param name="TimesS">Times of the answer, in seconds.</param>
+/// <param name="GlueLineC">Glue line at those times, in °C.</param>
+/// <param name="Boundaries">Every boundary that was ever there.</param>
+/// <param name="HottestC">Hottest point of every layer, over all time.</param>
+/// <param name="ReachedS">When the glue line first reached the asked temperature; null when it never did or nobody asked.</param>
+/// <param name="HeldAboveS">How long it was there or above.</param>
+/// <param name="Stages">The stages as they went.</param>
+/// <param name="CoolS">How long the last stage that waited for the glue line to cool took; null without one.</param>
+/// <param name="Balance">Where the heat went.</param>
+/// <param name="Steps">Time steps taken.</param>
+public sealed record HeatAnswer(
+    ImmutableArray<double> TimesS,
+    ImmutableArray<double> GlueLineC,
+    ImmutableArray<HeatBoundary> Boundaries,
+    ImmutableDictionary<string, double> HottestC,
+    double? ReachedS,
+    double HeldAboveS,
+    ImmutableArray<HeatStageRun> Stages,
+    double? CoolS,
+    HeatBalance Balance,
+    int Steps
+);
