@@ -1,1 +1,55 @@
-return 0;
+using System.Globalization;
+using Coldpeel.Cli;
+using Spectre.Console.Cli;
+
+// Figures and dates look alike on every machine; the owner's own language is in the owner's own files.
+CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+Console.OutputEncoding = System.Text.Encoding.UTF8;
+
+var app = new CommandApp();
+app.Configure(config =>
+{
+    config.SetApplicationName("coldpeel");
+    config.UseStrictParsing();
+    config.PropagateExceptions();
+    config
+        .AddCommand<MakeCommand>("make")
+        .WithDescription("An order (JOB.json) into everything needed at the printer and at the press.");
+    config
+        .AddCommand<ArtworkCommand>("artwork")
+        .WithDescription("Read artwork, make the white plane, tell what may not survive the press.");
+    config
+        .AddCommand<SheetsCommand>("sheets")
+        .WithDescription("Lay pieces (PIECES.json) on as few transfer sheets as possible.");
+    config
+        .AddCommand<HeatCommand>("heat")
+        .WithDescription("Temperature through a stack (STACK.json) under the press, over time.");
+    config.AddCommand<PlanCommand>("plan").WithDescription("Plan the presses and hands of a day (DAY.json).");
+    config.AddCommand<ServeCommand>("serve").WithDescription("Open the workshop in a browser.");
+    config
+        .AddCommand<DemoCommand>("demo")
+        .WithDescription("The same with a throw-away workshop full of invented data.");
+});
+
+try
+{
+    return await app.RunAsync(args);
+}
+catch (CommandAppException wrong)
+{
+    Terminal.Say($"coldpeel: {wrong.Message.ReplaceLineEndings(" ").Trim()} Try 'coldpeel --help'.");
+    return Exit.WrongInput;
+}
+catch (OperationCanceledException)
+{
+    Terminal.Say("coldpeel: stopped; nothing was written.");
+    return Exit.WrongInput;
+}
+catch (Exception fault) when (Environment.GetEnvironmentVariable("COLDPEEL_TRACE") is null)
+{
+    Terminal.Say(
+        $"coldpeel: a fault of ours ({fault.GetType().Name}: {fault.Message.ReplaceLineEndings(" ")}). Nothing was written. "
+            + "Run again with COLDPEEL_TRACE=1 for the details to report."
+    );
+    return Exit.OurFault;
+}

@@ -1,0 +1,115 @@
+using System.ComponentModel;
+using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Coldpeel.Desk.Artwork;
+using Coldpeel.Workshop.Findings;
+using Spectre.Console.Cli;
+
+namespace Coldpeel.Cli;
+
+/// <summary><c>artwork</c>: what a file is, what prints of it, what may not survive.</summary>
+internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
+{
+    internal sealed class Settings : CommandSettings
+    {
+        [CommandArgument(0, "<FILE>")]
+        [Description("Artwork: SVG, PNG or JPEG.")]
+        public string File { get; init; } = "";
+
+        [CommandOption("--page <N>")]
+        [Description("Page of a file with many pages.")]
+        public int? Page { get; init; }
+
+        [CommandOption("--width <MM>")]
+        [Description("Width of the artwork's page in mm; without width and height the file's own size.")]
+        public double? Width { get; init; }
+
+        [CommandOption("--height <MM>")]
+        [Description("Height of the artwork's page in mm.")]
+        public double? Height { get; init; }
+
+        [CommandOption("--prints <HOW>")]
+        [Description("dark, light, opaque, auto, or colours: '#1d2b45,#6d1f2c~12' (tolerance after ~).")]
+        public string? Prints { get; init; }
+
+        [CommandOption("--profile <NAME>")]
+        [Description("The process whose limits hold, by its name in the workshop file.")]
+        public string? Profile { get; init; }
+
+        [CommandOption("--fabric <COLOUR>")]
+        [Description("Colour of the fabric in the picture of marks.")]
+        public string? Fabric { get; init; }
+
+        [CommandOption("--plane <OUT.png>")]
+        [Description("Write the white plane: black where white toner prints.")]
+        public string? Plane { get; init; }
+
+        [CommandOption("--marks <OUT.svg>")]
+        [Description("Write the design on the fabric with every finding marked.")]
+        public string? Marks { get; init; }
+
+        [CommandOption("--json")]
+        [Description("Answer with one JSON document on standard output.")]
+        public bool Json { get; init; }
+    }
+
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    {
+        var options = new ReadArtworkOptions(
+            settings.Page,
+            settings.Width,
+            settings.Height,
+            settings.Prints,
+            settings.Profile,
+            settings.Fabric,
+            settings.Plane,
+            settings.Marks
+        );
+        var answer = new ReadArtwork().Run(settings.File, options);
+        if (!answer.Ok)
+        {
+            return Terminal.Refuse(answer.Fault);
+        }
+
+        Terminal.Answer(settings.Json ? Json(answer.Value) : Words(answer.Value));
+        return answer.Value.Findings.Any(f => f.Severity == Severity.Stop) ? Exit.CannotBeMade : Exit.Done;
+    }
+
+    private static string Json(ArtworkAnswer answer) =>
+        new JsonObject
+        {
+            ["file"] = answer.Design.Id,
+            ["widthMm"] = Math.Round(answer.Design.WidthMm, 4),
+            ["heightMm"] = Math.Round(answer.Design.HeightMm, 4),
+            ["prints"] = answer.Design.PrintsSay,
+            ["outlines"] = answer.Design.Vector is not null,
+            ["inkMm2"] = Math.Round(answer.Design.InkMm2, 2),
+            ["findings"] = JsonNode.Parse(ReadArtwork.FindingsJson(answer)),
+        }.ToJsonString(new JsonSerializerOptions { WriteIndented = true });
+
+    private static string Words(ArtworkAnswer answer)
+    {
+        var design = answer.Design;
+        var lines = new List<string>
+        {
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{design.Id}: {design.WidthMm:0.##} × {design.HeightMm:0.##} mm, {design.InkMm2 / 100:0.#} cm² of toner, {(design.Vector is null ? "printed dot by dot" : "printed as outlines")}"
+            ),
+            $"  {design.PrintsSay}",
+            $"  held against: {answer.ProcessName}",
+        };
+        lines.AddRange(
+            answer.Findings.Select(f =>
+                $"  {(f.Severity == Severity.Stop ? "STOP" : f.Severity == Severity.Warn ? "look" : "note"), -6}{f.Say}"
+            )
+        );
+        if (answer.Findings.IsEmpty)
+        {
+            lines.Add("  nothing found that will not survive");
+        }
+
+        return string.Join(Environment.NewLine, lines);
+    }
+}

@@ -1,0 +1,121 @@
+using System.ComponentModel;
+using System.Globalization;
+using System.Text.Json.Nodes;
+using Coldpeel.Desk.Orders;
+using Coldpeel.Workshop.Findings;
+using Spectre.Console.Cli;
+
+namespace Coldpeel.Cli;
+
+/// <summary><c>make</c>: the whole job without the app.</summary>
+internal sealed class MakeCommand : Command<MakeCommand.Settings>
+{
+    internal sealed class Settings : CommandSettings
+    {
+        [CommandArgument(0, "<JOB.json>")]
+        [Description("The order: designs, items, what goes where.")]
+        public string Job { get; init; } = "";
+
+        [CommandOption("--out <DIR>", true)]
+        [Description("Folder for the files; made when it is not there.")]
+        public string Out { get; init; } = "";
+
+        [CommandOption("--seconds <N>")]
+        [Description("End the searches for sheets and day after so many seconds; without it a run repeats exactly.")]
+        public double? Seconds { get; init; }
+
+        [CommandOption("--seed <N>")]
+        [Description("Seed of the searches: the same seed gives the same files.")]
+        [DefaultValue(1UL)]
+        public ulong Seed { get; init; } = 1;
+
+        [CommandOption("--accept <KIND[@DESIGN]>")]
+        [Description("Accept a finding by name, for all designs or one; may be given more than once.")]
+        public string[] Accept { get; init; } = [];
+
+        [CommandOption("--json")]
+        [Description("Answer with one JSON document on standard output.")]
+        public bool Json { get; init; }
+    }
+
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    {
+        if (settings.Seconds is <= 0 or double.NaN)
+        {
+            return Terminal.Refuse(new("--seconds", "must be above 0.", "Leave it out for the default search."));
+        }
+
+        var options = new MakeOptions(settings.Out, settings.Seconds, settings.Seed, settings.Accept);
+        var made = new MakeJob(TimeProvider.System).Run(settings.Job, options, Terminal.Progress, cancellationToken);
+        if (!made.Ok)
+        {
+            return Terminal.Refuse(made.Fault);
+        }
+
+        Terminal.Answer(settings.Json ? Json(made.Value, settings.Out) : Words(made.Value, settings.Out));
+        return made.Value.Complete ? Exit.Done : Exit.CannotBeMade;
+    }
+
+    private static string Json(MadeJob made, string folder) =>
+        new JsonObject
+        {
+            ["job"] = made.Job.Name,
+            ["out"] = folder,
+            ["stopped"] = made.Stopped,
+            ["files"] = new JsonArray([.. made.Files.Select(f => JsonValue.Create(f))]),
+            ["findings"] = new JsonObject(
+                made.Findings.CountBy(f => f.Severity.ToString().ToLowerInvariant())
+                    .Select(c => KeyValuePair.Create(c.Key, (JsonNode?)JsonValue.Create(c.Value)))
+            ),
+            ["sheets"] = made.Sheets,
+            ["pieces"] = made.Pieces,
+            ["unplaced"] = made.Unplaced,
+            ["makespanS"] = made.Day?.MakespanS,
+            ["boundS"] = made.Day?.BoundS,
+            ["total"] = made.Quote?.Total.Amount,
+            ["currency"] = made.Quote?.Total.Currency,
+        }.ToJsonString();
+
+    private static string Words(MadeJob made, string folder)
+    {
+        var lines = new List<string> { $"{made.Job.Name} for {made.Job.Customer}, due {made.Job.Due:yyyy-MM-dd}", "" };
+        foreach (var finding in made.Findings.Where(f => f.Severity != Severity.Note))
+        {
+            var weight =
+                finding.Accepted ? "accepted"
+                : finding.Severity == Severity.Stop ? "STOP"
+                : "look";
+            lines.Add($"  {weight, -9}{finding.Say}");
+        }
+
+        var notes = made.Findings.Count(f => f.Severity == Severity.Note);
+        if (notes > 0)
+        {
+            lines.Add($"  and {notes} note{(notes == 1 ? "" : "s")} in findings.json");
+        }
+
+        lines.Add("");
+        if (made.Stopped)
+        {
+            lines.Add(
+                $"Not made. What stands in the way is in {Path.Combine(folder, "findings.json")}; mend it, or accept a finding by name: --accept KIND@DESIGN."
+            );
+            return string.Join(Environment.NewLine, lines);
+        }
+
+        var day = made.Day!;
+        lines.Add(
+            $"  {made.Pieces} pieces on {made.Sheets} sheet{(made.Sheets == 1 ? "" : "s")}"
+                + (made.Unplaced > 0 ? $", {made.Unplaced} without a place (see sheets.json)" : "")
+        );
+        lines.Add($"  a day of {Span(day.MakespanS)} at the presses; no plan can be shorter than {Span(day.BoundS)}");
+        lines.AddRange(day.LeftOut.Select(left => $"  not planned: {left.Ref}: {left.Why}"));
+        lines.Add($"  {made.Quote!.Total} with tax");
+        lines.Add("");
+        lines.Add($"In {folder}: {string.Join(", ", made.Files)}");
+        return string.Join(Environment.NewLine, lines);
+    }
+
+    private static string Span(int seconds) =>
+        string.Create(CultureInfo.InvariantCulture, $"{seconds / 3600} h {seconds / 60 % 60:00} min");
+}

@@ -1,0 +1,126 @@
+using System.Collections.Immutable;
+using Coldpeel.Craft.Artwork;
+using Coldpeel.Files.Artwork;
+using Coldpeel.Files.Artwork.Fonts;
+using Coldpeel.Files.Artwork.Lettering;
+using Coldpeel.Workshop.Artwork;
+using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
+
+namespace Coldpeel.Desk.Artwork;
+
+/// <summary>Designs ready to be judged and laid, and what was found on the way.</summary>
+/// <param name="Designs">By piece: the design's name, or design/group/number for lettering from a roster.</param>
+/// <param name="Findings">What only the making itself can find: letters that a font lacks, notes of the reader.</param>
+public sealed record PreparedDesigns(
+    ImmutableSortedDictionary<string, Design> Designs,
+    ImmutableArray<Finding> Findings
+);
+
+/// <summary>Makes the white plane of every piece of a job.</summary>
+public sealed class PrepareDesigns(FontShelf fonts)
+{
+    private readonly DrawnDesign _drawn = new();
+
+    /// <summary>Reads artwork and sets lettering; the first thing that cannot be read is the fault.</summary>
+    /// <param name="job">The job.</param>
+    /// <param name="book">The workshop.</param>
+    /// <param name="folder">The job's folder.</param>
+    /// <param name="items">Its items.</param>
+    /// <param name="say">Progress.</param>
+    /// <param name="stop">Cancels.</param>
+    public Outcome<PreparedDesigns> Run(
+        Job job,
+        WorkshopBook book,
+        string folder,
+        ImmutableArray<OneItem> items,
+        IProgress<string>? say,
+        CancellationToken stop
+    )
+    {
+        var designs = ImmutableSortedDictionary.CreateBuilder<string, Design>(StringComparer.Ordinal);
+        var findings = new List<Finding>();
+        foreach (var drawn in job.Designs.OfType<DesignRequest.Drawn>())
+        {
+            stop.ThrowIfCancellationRequested();
+            say?.Report($"reading {drawn.File}");
+            var made = _drawn.Make(drawn, Path.Combine(folder, drawn.File), book, LimitsOf(job, book, drawn.Id));
+            if (!made.Ok)
+            {
+                return made.Fault;
+            }
+
+            findings.AddRange(made.Value.Findings);
+            if (made.Value.Design is { } design)
+            {
+                designs[drawn.Id] = design;
+            }
+        }
+
+        foreach (var lettered in job.Designs.OfType<DesignRequest.Lettered>())
+        {
+            say?.Report($"setting {lettered.Id}");
+            var face = fonts.Find(lettered.Lettering.Font, folder, $"design {lettered.Id}");
+            if (!face.Ok)
+            {
+                return face.Fault;
+            }
+
+            var lettering = new LetteredDesign(face.Value, LimitsOf(job, book, lettered.Id));
+            var pieces = Pieces(lettered, items).ToArray();
+            var made = pieces
+                .AsParallel()
+                .AsOrdered()
+                .WithCancellation(stop)
+                .Select(piece =>
+                    (piece.Piece, Made: lettering.Make(lettered, piece.Piece, piece.Text, piece.Item, book))
+                )
+                .ToArray();
+            foreach (var (piece, (design, found)) in made)
+            {
+                findings.AddRange(found);
+                if (design is not null)
+                {
+                    designs[piece] = design;
+                }
+            }
+        }
+
+        return new PreparedDesigns(designs.ToImmutable(), [.. findings]);
+    }
+
+    private static IEnumerable<(string Piece, string Text, OneItem? Item)> Pieces(
+        DesignRequest.Lettered lettered,
+        ImmutableArray<OneItem> items
+    )
+    {
+        if (!LetteringText.Columns(lettered.Lettering.Text).Any())
+        {
+            return [(lettered.Id, lettered.Lettering.Text, null)];
+        }
+
+        return from item in items
+            from piece in item.Group.Placements.Zip(item.Pieces)
+            where piece.First.Design == lettered.Id && item.Row is not null
+            select (piece.Second, LetteringText.Fill(lettered.Lettering.Text, item.Row!), (OneItem?)item);
+    }
+
+    // A design that goes on items of several processes must survive the coarsest of them.
+    internal static ProcessLimits LimitsOf(Job job, WorkshopBook book, string design)
+    {
+        var used = job
+            .Items.Where(i => i.Placements.Any(p => p.Design == design))
+            .Select(i => book.Materials.First(m => m.Id == i.Material).Process)
+            .Distinct()
+            .Select(id => book.Processes.First(p => p.Id == id).Limits)
+            .DefaultIfEmpty(book.Processes[0].Limits)
+            .ToArray();
+        return new(
+            used.Max(l => l.LineMm),
+            used.Max(l => l.GapMm),
+            used.Max(l => l.DotMm),
+            used.Max(l => l.TintPercent),
+            used.Max(l => l.PictureDpi)
+        );
+    }
+}

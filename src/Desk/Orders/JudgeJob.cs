@@ -1,0 +1,70 @@
+using System.Collections.Immutable;
+using Coldpeel.Craft.Artwork;
+using Coldpeel.Desk.Artwork;
+using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
+
+namespace Coldpeel.Desk.Orders;
+
+/// <summary>Everything the owner must know of a job, worst first, with what was accepted by name.</summary>
+internal sealed record Judged(ImmutableArray<Finding> Findings);
+
+/// <summary>Judges items, designs, places and fabrics of a job.</summary>
+internal static class JudgeJob
+{
+    public static Outcome<Judged> Run(
+        Job job,
+        WorkshopBook book,
+        ImmutableArray<OneItem> items,
+        PreparedDesigns prepared,
+        IReadOnlyList<string> accept
+    )
+    {
+        var found = new List<Finding>(Cautions.For(job, book));
+        found.AddRange(prepared.Findings);
+        foreach (var (id, design) in prepared.Designs)
+        {
+            found.AddRange(DesignJudge.Judge(design, LimitsFor(job, book, id), id));
+        }
+
+        foreach (var item in job.Items)
+        {
+            var fabric = FabricColour.Read(item.Colour)!.Value;
+            var (deltaE, contrast) = FabricCheck.WhiteShows(fabric);
+            found.AddRange(FabricJudge.Judge(item, fabric, deltaE, contrast, book));
+            var rules = item.Placements.Select(p => book.Placements.First(r => r.Name == p.At)).ToArray();
+            for (var at = 0; at < rules.Length; at++)
+            {
+                var asked = job.Designs.First(d => d.Id == item.Placements[at].Design);
+                var worst = items
+                    .Where(i => i.Group.Id == item.Id)
+                    .Select(i => prepared.Designs.GetValueOrDefault(i.Pieces[at]))
+                    .Where(d => d is not null)
+                    .DistinctBy(d => d!.Id);
+                found.AddRange(worst.SelectMany(d => PlacementJudge.Judge(d!, asked, item, rules[at], book)));
+            }
+        }
+
+        var acceptances = new List<Acceptance>();
+        foreach (var text in accept)
+        {
+            var parsed = Acceptance.Parse(text);
+            if (!parsed.Ok)
+            {
+                return parsed.Fault;
+            }
+
+            acceptances.Add(parsed.Value);
+        }
+
+        return new Judged([
+            .. Acceptance.Apply([.. found], acceptances).OrderBy(f => f.Accepted).ThenByDescending(f => f.Severity),
+        ]);
+    }
+
+    private static ProcessLimits LimitsFor(Job job, WorkshopBook book, string piece)
+    {
+        var design = piece.Split('/')[0];
+        return PrepareDesigns.LimitsOf(job, book, design);
+    }
+}

@@ -1,0 +1,156 @@
+using System.Collections.Immutable;
+using Coldpeel.Craft.Measures;
+using Coldpeel.Craft.Sheets;
+using Coldpeel.Workshop.Artwork;
+using Coldpeel.Workshop.Orders;
+using Coldpeel.Workshop.Sheets;
+
+namespace Coldpeel.Desk.Sheets;
+
+/// <summary>The sheets of one process: what was asked, where it lies, and the same ready to be drawn.</summary>
+/// <param name="Process">The process whose film it is.</param>
+/// <param name="Problem">Pieces and sheets.</param>
+/// <param name="Plan">Where every copy lies.</param>
+/// <param name="Sheets">The sheets as they are printed, with pages that run on through the job.</param>
+public sealed record NestedSheets(
+    string Process,
+    SheetProblem Problem,
+    SheetPlan Plan,
+    ImmutableArray<PrintSheet> Sheets
+);
+
+/// <summary>A job's pieces on as few sheets as possible; items that come first in the job take pieces from earlier sheets.</summary>
+public sealed class NestOrders
+{
+    /// <summary>Lays every piece; sheets of two processes are never mixed, for their films differ.</summary>
+    /// <param name="book">Sheets, gap and turns.</param>
+    /// <param name="items">The items.</param>
+    /// <param name="designs">The designs by piece.</param>
+    /// <param name="labels">The label of a copy of a piece.</param>
+    /// <param name="seed">Seed of the search.</param>
+    /// <param name="say">Progress.</param>
+    /// <param name="stop">Ends the search early with the best found so far.</param>
+    /// <exception cref="InvalidOperationException">A plan breaks a rule: a fault of ours.</exception>
+    public ImmutableArray<NestedSheets> Run(
+        WorkshopBook book,
+        ImmutableArray<OneItem> items,
+        ImmutableSortedDictionary<string, Design> designs,
+        PieceLabels labels,
+        ulong seed,
+        IProgress<string>? say,
+        CancellationToken stop
+    )
+    {
+        var processes = items
+            .Select(i => (Item: i, Process: book.Materials.First(m => m.Id == i.Group.Material).Process))
+            .GroupBy(i => i.Process, i => i.Item)
+            .ToArray();
+        var nested = ImmutableArray.CreateBuilder<NestedSheets>();
+        var page = 0;
+        foreach (var group in processes)
+        {
+            var wanted = group.SelectMany(i => i.Pieces).CountBy(p => p).ToDictionary(p => p.Key, p => p.Value);
+            var problem = new SheetProblem(
+                Length.FromMillimetres(book.GapMm),
+                book.Trim,
+                book.Turns,
+                book.Sheets,
+                [
+                    .. wanted
+                        .OrderBy(w => w.Key, StringComparer.Ordinal)
+                        .Select(w => new Piece(w.Key, w.Value, designs[w.Key].Outline)),
+                ]
+            );
+            say?.Report($"laying {wanted.Values.Sum()} pieces of {wanted.Count} designs");
+            var plan = InOrderOfPages(SheetPlanner.Solve(problem, new SheetSearch { Seed = seed }, null, stop));
+            var faults = SheetCheck.Faults(problem, plan);
+            if (faults.Count > 0)
+            {
+                throw new InvalidOperationException($"the layout breaks a rule: {faults[0]}");
+            }
+
+            var whom = ForWhom(group, problem);
+            nested.Add(
+                new(group.Key, problem, plan, [.. Sheets(problem, plan, designs, labels, whom, group.Key, page)])
+            );
+            page += plan.Sheets.Length;
+        }
+
+        return nested.ToImmutable();
+    }
+
+    // Copies of a design are alike: number them by page, so that the first items find their pieces on the first sheets.
+    private static SheetPlan InOrderOfPages(SheetPlan plan) =>
+        plan with
+        {
+            Placed =
+            [
+                .. plan
+                    .Placed.GroupBy(p => p.Piece)
+                    .SelectMany(copies =>
+                        copies
+                            .OrderBy(p => p.Sheet)
+                            .ThenBy(p => p.Shift.Y)
+                            .ThenBy(p => p.Shift.X)
+                            .Zip(copies.Select(p => p.Copy).Order(), (placed, copy) => placed with { Copy = copy })
+                    )
+                    .OrderBy(p => p.Sheet)
+                    .ThenBy(p => p.Piece)
+                    .ThenBy(p => p.Copy),
+            ],
+        };
+
+    private static IEnumerable<PrintSheet> Sheets(
+        SheetProblem problem,
+        SheetPlan plan,
+        ImmutableSortedDictionary<string, Design> designs,
+        PieceLabels labels,
+        Dictionary<(string, int), string> whom,
+        string process,
+        int pagesBefore
+    ) =>
+        plan.Sheets.Select(
+            (sheet, index) =>
+                new PrintSheet(
+                    pagesBefore + index + 1,
+                    sheet.Width,
+                    sheet.Height,
+                    sheet.Margin,
+                    [
+                        .. from placed in plan.Placed
+                        where placed.Sheet == index
+                        let id = problem.Pieces[placed.Piece].Id
+                        select new LaidPiece(
+                            designs[id],
+                            id,
+                            placed.Copy,
+                            labels.Of(process, id, placed.Copy),
+                            whom[(id, placed.Copy)],
+                            placed.Turn,
+                            placed.Shift
+                        ),
+                    ]
+                )
+        );
+
+    private static Dictionary<(string Piece, int Copy), string> ForWhom(
+        IEnumerable<OneItem> items,
+        SheetProblem problem
+    )
+    {
+        var next = problem.Pieces.ToDictionary(p => p.Id, _ => 0);
+        var whom = new Dictionary<(string, int), string>();
+        foreach (var item in items)
+        {
+            foreach (var piece in item.Pieces)
+            {
+                whom[(piece, next[piece]++)] =
+                    item.Who.Length > 0
+                        ? $"{item.Group.What} {item.Number}, {item.Who}"
+                        : $"{item.Group.What} {item.Number}";
+            }
+        }
+
+        return whom;
+    }
+}
