@@ -54,4 +54,8 @@ public sealed record WorkshopBook(
     ImmutableArray<WashTrial> WashTrials,
     string AppUrl,
     double FabricShowsWhiteDeltaE
-);
+)
+{
+    /// <summary>Where the single figures come from, by their key in the workshop file.</summary>
+    public ImmutableDictionary<string, string> Sources { get; init; } = ImmutableDictionary<string, string>.Empty;
+}

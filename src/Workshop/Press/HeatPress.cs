@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Coldpeel.Workshop.Press;
 
 /// <summary>A heat press.</summary>
@@ -31,4 +33,8 @@ public sealed record PlacementRule(
     int PlateHeightMm,
     string Sketch,
     string Source
-);
+)
+{
+    /// <summary>What lies under or beside the plate there, for people: "the zip", "the pocket seam".</summary>
+    public ImmutableArray<string> Crosses { get; init; } = [];
+}

@@ -71,7 +71,11 @@ public sealed record Process(
     ProcessLimits Limits,
     string LimitsSource,
     ImmutableArray<ProcessStep> Steps
-);
+)
+{
+    /// <summary>Where the glue of a finished print starts to soften, in °C; null when nobody has said.</summary>
+    public int? GlueSoftensC { get; init; }
+}
 
 /// <summary>What a material changes in a step of its process; null keeps the process's figure.</summary>
 public sealed record StepChange(StepKind Kind, int? Celsius, int? Seconds, int? KPa, string? Cover, string Source);

@@ -3,10 +3,10 @@ using System.Collections.Immutable;
 namespace Coldpeel.Workshop.Quotes;
 
 /// <summary>One line of a price, with what it is made of.</summary>
-/// <param name="Kind">Short name: film, adhesive, toner, press-time, hand-time, blanks, spoilage, margin.</param>
+/// <param name="Kind">Short name: film, adhesive, toner, press-time, hand-time, set-up, blanks, spoilage, margin.</param>
 /// <param name="What">For people.</param>
 /// <param name="Quantity">How many units, exact.</param>
-/// <param name="Unit">"sheet", "g", "min", "piece", "%".</param>
+/// <param name="Unit">"sheet", "g", "h", "piece", "%".</param>
 /// <param name="UnitPrice">Price of one unit, exact.</param>
 /// <param name="Amount">Rounded to the minor unit.</param>
 /// <param name="Explain">What the figure is made of, in one sentence.</param>

@@ -7,4 +7,8 @@ namespace Coldpeel.Workshop.Wash;
 /// <param name="Pieces">Pieces washed.</param>
 /// <param name="Survived">Pieces still good.</param>
 /// <param name="On">When it ended.</param>
-public sealed record WashTrial(string Process, string Material, int Washes, int Pieces, int Survived, DateOnly On);
+public sealed record WashTrial(string Process, string Material, int Washes, int Pieces, int Survived, DateOnly On)
+{
+    /// <summary>Whose trial it is, or "invented example figures"; said on the care slip.</summary>
+    public string Source { get; init; } = "own trial";
+}

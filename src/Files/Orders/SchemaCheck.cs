@@ -1,0 +1,155 @@
+using System.Collections.Concurrent;
+using System.Globalization;
+using System.Text.Json;
+using Coldpeel.Workshop.Findings;
+using Json.Schema;
+
+namespace Coldpeel.Files.Orders;
+
+/// <summary>Holds a JSON file against one of the schemas in docs/schemas, and says the first fault in the owner's words.</summary>
+internal sealed class SchemaCheck
+{
+    private static readonly ConcurrentDictionary<string, SchemaCheck> Known = new();
+
+    private readonly JsonSchema _schema;
+    private readonly JsonElement _text;
+
+    private SchemaCheck(string name)
+    {
+        using var stream =
+            typeof(SchemaCheck).Assembly.GetManifestResourceStream($"schemas/{name}.schema.json")
+            ?? throw new InvalidOperationException($"The schema {name} is not built in.");
+        using var document = JsonDocument.Parse(stream);
+        _text = document.RootElement.Clone();
+        // A registry of its own: the same schema may be built by another part of the program.
+        _schema = JsonSchema.FromText(_text.GetRawText(), new BuildOptions { SchemaRegistry = new SchemaRegistry() });
+    }
+
+    /// <summary>The schema <c>docs/schemas/NAME.schema.json</c>.</summary>
+    public static SchemaCheck Of(string name) => Known.GetOrAdd(name, n => new(n));
+
+    /// <summary>The first fault in the order of the file, or null.</summary>
+    public Fault? First(JsonText file)
+    {
+        var answer = _schema.Evaluate(file.Root, new EvaluationOptions { OutputFormat = OutputFormat.List });
+        if (answer.IsValid)
+        {
+            return null;
+        }
+
+        var faults = (answer.Details ?? [])
+            .Append(answer)
+            .Where(d => d.Errors is { Count: > 0 } && !d.EvaluationPath.ToString().Split('/').Contains("if"))
+            .SelectMany(d =>
+                d.Errors!.Select(e => (At: d.InstanceLocation.ToString(), Schema: d.SchemaLocation, Keyword: e.Key))
+            )
+            .Select(e => Say(file, e.At, Node(e.Schema), e.Keyword) is { } fault ? (e.At, Fault: fault) : default)
+            .Where(f => f.Fault is not null)
+            .OrderBy(f => file.Line(f.At))
+            .ThenBy(f => f.At.Length)
+            .ToArray();
+        return faults.Length > 0
+            ? faults[0].Fault
+            : file.Fault("", "does not keep to its schema.", "Compare it with the example in docs/guide.");
+    }
+
+    private static Fault? Say(JsonText file, string at, JsonElement schema, string keyword)
+    {
+        var value = At(file.Root, at);
+        if (schema.ValueKind == JsonValueKind.False)
+        {
+            return Surplus(file, at);
+        }
+
+        var mend = schema.TryGetProperty("description", out var told) ? told.GetString()! : "";
+        var limit = schema.TryGetProperty(keyword, out var wanted) ? wanted : default;
+        var what = keyword switch
+        {
+            "required" => Missing(limit, value),
+            "type" => $"{Kinds(limit)} is wanted here, not {Shown(value)}.",
+            "enum" => $"{Shown(value)} is none of {Closest.Listed(value.ToString(), Strings(limit), 20)}.",
+            "minimum" => $"{Shown(value)} is less than {limit}.",
+            "maximum" => $"{Shown(value)} is more than {limit}.",
+            "exclusiveMinimum" => $"{Shown(value)} is not above {limit}.",
+            "exclusiveMaximum" => $"{Shown(value)} is not below {limit}.",
+            "minLength" => "the text is empty.",
+            "maxLength" => $"the text is longer than {limit} letters.",
+            "minItems" => "the list is empty.",
+            "maxItems" => $"the list has more than {limit} entries.",
+            "uniqueItems" => "an entry of the list stands twice.",
+            "pattern" => $"{Shown(value)} is not written as it should be.",
+            _ => null,
+        };
+        return what is null ? null : file.Fault(at, what, mend);
+    }
+
+    private static Fault Surplus(JsonText file, string at)
+    {
+        var cut = at.LastIndexOf('/');
+        var name = JsonText.Spoken("/" + at[(cut + 1)..]);
+        return file.Fault(
+            at,
+            $"the key \"{name}\" is not known here.",
+            "Check its spelling and its place; notes of your own may stand under keys that begin with \"x-\"."
+        );
+    }
+
+    private static string Missing(JsonElement required, JsonElement value)
+    {
+        var names = Strings(required).Where(n => !value.TryGetProperty(n, out _)).Select(n => $"\"{n}\"").ToArray();
+        return names.Length == 1
+            ? $"the key {names[0]} is missing."
+            : $"the keys {string.Join(", ", names)} are missing.";
+    }
+
+    private static string Kinds(JsonElement type) =>
+        string.Join(
+            " or ",
+            (type.ValueKind == JsonValueKind.Array ? Strings(type) : [type.GetString()!]).Select(t =>
+                t switch
+                {
+                    "object" => "an object { … }",
+                    "array" => "a list [ … ]",
+                    "string" => "a text in quotes",
+                    "integer" => "a whole number",
+                    "boolean" => "true or false",
+                    "null" => "null",
+                    _ => "a number",
+                }
+            )
+        );
+
+    private static IEnumerable<string> Strings(JsonElement list) => list.EnumerateArray().Select(e => e.ToString());
+
+    private static string Shown(JsonElement value)
+    {
+        var raw = value.ValueKind switch
+        {
+            JsonValueKind.Object => "an object { … }",
+            JsonValueKind.Array => "a list [ … ]",
+            _ => value.GetRawText(),
+        };
+        return raw.Length > 60 ? raw[..57] + "…\"" : raw;
+    }
+
+    private JsonElement Node(Uri location) => At(_text, Uri.UnescapeDataString(location.Fragment.TrimStart('#')));
+
+    private static JsonElement At(JsonElement root, string pointer)
+    {
+        var here = root;
+        foreach (var raw in pointer.Split('/').Skip(1))
+        {
+            var step = raw.Replace("~1", "/", StringComparison.Ordinal).Replace("~0", "~", StringComparison.Ordinal);
+            if (here.ValueKind == JsonValueKind.Array)
+            {
+                here = here[int.Parse(step, CultureInfo.InvariantCulture)];
+            }
+            else if (!here.TryGetProperty(step, out here))
+            {
+                return default;
+            }
+        }
+
+        return here;
+    }
+}

@@ -1,0 +1,192 @@
+using System.Globalization;
+using System.Text.Json;
+using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Quotes;
+
+namespace Coldpeel.Files.Orders;
+
+/// <summary>The rules of a workshop file that a schema cannot hold.</summary>
+internal static class WorkshopRules
+{
+    private static readonly string[] Heated = ["bond", "pre-press", "press", "finish-press"];
+
+    /// <summary>The first rule that is broken, or null.</summary>
+    public static Fault? First(JsonText file)
+    {
+        var root = file.Root;
+        return Twice(file, "presses", "id")
+            ?? Twice(file, "processes", "id")
+            ?? Twice(file, "materials", "id")
+            ?? Twice(file, "placements", "name")
+            ?? Sheets(file)
+            ?? Steps(file)
+            ?? Names(file, "materials", "process", "processes")
+            ?? Names(file, "recipes", "process", "processes")
+            ?? Names(file, "recipes", "material", "materials")
+            ?? Recipes(file)
+            ?? Names(file, "washTrials", "process", "processes")
+            ?? Names(file, "washTrials", "material", "materials")
+            ?? Trials(file)
+            ?? (
+                Currencies.MinorUnits(root.GetProperty("prices").Text("currency")) is null
+                    ? file.Fault(
+                        "/prices/currency",
+                        $"\"{root.GetProperty("prices").Text("currency")}\" is no currency we know.",
+                        "Write an ISO 4217 code, like EUR."
+                    )
+                    : null
+            );
+    }
+
+    private static Fault? Twice(JsonText file, string list, string key)
+    {
+        var seen = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
+        return Each(file.Root, list)
+            .Where(x => !seen.Add(x.Element.Text(key)))
+            .Select(x =>
+                file.Fault(
+                    $"{x.At}/{key}",
+                    $"\"{x.Element.Text(key)}\" stands twice in {list} (capitals do not count).",
+                    "Give each a name of its own."
+                )
+            )
+            .FirstOrDefault();
+    }
+
+    private static Fault? Names(JsonText file, string list, string key, string among)
+    {
+        var known = file.Root.All(among, e => e.Text("id"));
+        return Each(file.Root, list)
+            .Where(x => !known.Contains(x.Element.Text(key)))
+            .Select(x =>
+                file.Fault(
+                    $"{x.At}/{key}",
+                    $"there is no {key} \"{x.Element.Text(key)}\".",
+                    $"{among} holds {Closest.Listed(x.Element.Text(key), known)}: use one of these, or add yours."
+                )
+            )
+            .FirstOrDefault();
+    }
+
+    private static Fault? Sheets(JsonText file) =>
+        Each(file.Root, "sheets")
+            .Where(x =>
+                Math.Min(x.Element.Number("widthMm"), x.Element.Number("heightMm")) <= 2 * x.Element.Number("marginMm")
+            )
+            .Select(x =>
+                file.Fault($"{x.At}/marginMm", "the margins leave nothing to print on.", "Write a smaller margin.")
+            )
+            .FirstOrDefault();
+
+    private static Fault? Steps(JsonText file)
+    {
+        foreach (var (process, at) in Each(file.Root, "processes"))
+        {
+            foreach (var (step, here) in Each(process, "steps", at))
+            {
+                var heated = Heated.Contains(step.Text("do"));
+                if (heated != step.TryGetProperty("celsius", out _))
+                {
+                    return heated
+                        ? file.Fault(here, $"the step \"{step.Text("do")}\" has no set-point.", "Write celsius for it.")
+                        : file.Fault(
+                            here + "/celsius",
+                            $"the step \"{step.Text("do")}\" is done without heat.",
+                            "Leave celsius out."
+                        );
+                }
+            }
+
+            var press = process.GetProperty("steps").EnumerateArray().Any(s => s.Text("do") == "press");
+            if (!press)
+            {
+                return file.Fault(at + "/steps", "the process never presses an item.", "Add a step with do: press.");
+            }
+        }
+
+        return null;
+    }
+
+    private static Fault? Recipes(JsonText file)
+    {
+        var steps = file
+            .Root.GetProperty("processes")
+            .EnumerateArray()
+            .ToDictionary(p => p.Text("id"), p => p.All("steps", s => s.Text("do")));
+        var seen = new HashSet<(string, string)>();
+        foreach (var (recipe, at) in Each(file.Root, "recipes"))
+        {
+            if (!seen.Add((recipe.Text("process"), recipe.Text("material"))))
+            {
+                return file.Fault(
+                    at,
+                    $"there are two recipes for {recipe.Text("material")} by {recipe.Text("process")}.",
+                    "Keep one of them."
+                );
+            }
+
+            foreach (var (change, here) in Each(recipe, "changes", at))
+            {
+                var kind = change.Text("do");
+                if (!steps[recipe.Text("process")].Contains(kind))
+                {
+                    return file.Fault(
+                        here + "/do",
+                        $"the process \"{recipe.Text("process")}\" has no step \"{kind}\".",
+                        $"It has {Closest.Listed(kind, steps[recipe.Text("process")].Distinct(), 10)}."
+                    );
+                }
+
+                if (!Heated.Contains(kind) && change.TryGetProperty("celsius", out _))
+                {
+                    return file.Fault(
+                        here + "/celsius",
+                        $"the step \"{kind}\" is done without heat.",
+                        "Leave celsius out."
+                    );
+                }
+            }
+        }
+
+        return null;
+    }
+
+    private static Fault? Trials(JsonText file)
+    {
+        foreach (var (trial, at) in Each(file.Root, "washTrials"))
+        {
+            if (trial.Whole("survived") > trial.Whole("pieces"))
+            {
+                return file.Fault(
+                    at + "/survived",
+                    "more pieces came through than were washed.",
+                    "Correct one of the two."
+                );
+            }
+
+            if (
+                !DateOnly.TryParseExact(
+                    trial.Text("on"),
+                    "yyyy-MM-dd",
+                    CultureInfo.InvariantCulture,
+                    DateTimeStyles.None,
+                    out _
+                )
+            )
+            {
+                return file.Fault(
+                    at + "/on",
+                    $"{trial.Text("on")} is no day of the calendar.",
+                    "Write year-month-day."
+                );
+            }
+        }
+
+        return null;
+    }
+
+    private static IEnumerable<(JsonElement Element, string At)> Each(JsonElement e, string list, string at = "") =>
+        e.GetProperty(list)
+            .EnumerateArray()
+            .Select((x, i) => (x, string.Create(CultureInfo.InvariantCulture, $"{at}/{list}/{i}")));
+}

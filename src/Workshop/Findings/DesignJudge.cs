@@ -1,0 +1,146 @@
+using System.Collections.Immutable;
+using Coldpeel.Craft.Artwork;
+using Coldpeel.Craft.Geometry;
+using Coldpeel.Workshop.Artwork;
+
+namespace Coldpeel.Workshop.Findings;
+
+/// <summary>Turns what a design would lose on the way from film to item into words for the owner.</summary>
+public static class DesignJudge
+{
+    // Beyond this the design would be another one: then only thickening is advised.
+    private const double MostEnlarging = 2;
+
+    // A figure this close under the limit is worth knowing, not worrying.
+    private const double Nearly = 0.95;
+
+    /// <summary>One finding a flaw.</summary>
+    /// <param name="design">The design, at its true size.</param>
+    /// <param name="limits">What its process carries.</param>
+    /// <param name="where">What the design is, for people: "crest on the gilets".</param>
+    /// <remarks>
+    /// Only a design that prints nothing is a stop. A hairline is the owner's to judge: it warns, with place and figure, and does not block the job.
+    /// </remarks>
+    public static ImmutableArray<Finding> Judge(Design design, ProcessLimits limits, string where)
+    {
+        ArgumentNullException.ThrowIfNull(design);
+        ArgumentNullException.ThrowIfNull(limits);
+        ArgumentNullException.ThrowIfNull(where);
+        return [.. design.Flaws.Select(flaw => One(design, flaw, limits, where) with { Design = design.Id })];
+    }
+
+    private static Finding One(Design design, Flaw flaw, ProcessLimits limits, string where) =>
+        flaw.Kind switch
+        {
+            FlawKind.ThinStroke => Thin(design, flaw, where),
+            FlawKind.NarrowGap => Narrow(design, flaw, where),
+            FlawKind.Speck => Speck(design, flaw, where),
+            FlawKind.Tint => Tint(flaw, limits, where),
+            FlawKind.SoftPicture => Soft(flaw, where),
+            FlawKind.Empty => new(
+                "empty",
+                Severity.Stop,
+                $"{where}: nothing of it prints; say in the job what is to become white (prints: dark, light, opaque or a list of colours), and look whether the artwork is empty."
+            ),
+            FlawKind.Box => new(
+                "box",
+                Severity.Warn,
+                $"{where}: the whole border of the picture prints, so a white box will stand round the design; cut the background away, or let other colours print."
+            )
+            {
+                At = flaw.At,
+                Count = flaw.Count,
+            },
+            _ => throw new ArgumentOutOfRangeException(nameof(flaw), flaw.Kind, "No such flaw."),
+        };
+
+    private static Finding Thin(Design design, Flaw flaw, string where) =>
+        InMm(
+            "thin-stroke",
+            flaw,
+            $"{where}: {Words.Are(flaw.Count, "stroke", "strokes")} thinner than {Words.Mm(flaw.Limit)} and may not hold the glue; "
+                + $"the thinnest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; thicken {Them(flaw)}{OrEnlarge(design, flaw)}."
+        );
+
+    private static Finding Narrow(Design design, Flaw flaw, string where) =>
+        InMm(
+            "narrow-gap",
+            flaw,
+            $"{where}: {Words.Are(flaw.Count, "gap", "gaps")} narrower than {Words.Mm(flaw.Limit)} and may fill with glue; "
+                + $"the narrowest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; open {Them(flaw)} up{OrEnlarge(design, flaw)}."
+        );
+
+    private static Finding Speck(Design design, Flaw flaw, string where) =>
+        InMm(
+            "speck",
+            flaw,
+            $"{where}: {Words.Are(flaw.Count, "free-standing dot", "free-standing dots")} smaller than {Words.Mm(flaw.Limit)} across and will likely stay on the film; "
+                + $"the smallest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; remove {Them(flaw)} or draw {Them(flaw)} larger."
+        );
+
+    private static Finding Tint(Flaw flaw, ProcessLimits limits, string where)
+    {
+        var lost = flaw.Worst < limits.TintPercent;
+        var worst = Words.Figure(flaw.Worst, "0.#");
+        var say = lost
+            ? $"{where}: grey tints as light as {worst} % print as dots too fine to carry glue (the process needs {Words.Figure(limits.TintPercent, "0.#")} %); make them solid (tone: solid), or darken them."
+            : $"{where}: grey tints print as dots, the lightest {worst} %, and come out rough; make them solid (tone: solid) unless you want that look.";
+        return new("tint", lost ? Severity.Warn : Severity.Note, say) { Count = flaw.Count, At = flaw.At };
+    }
+
+    private static Finding Soft(Flaw flaw, string where) =>
+        new(
+            "soft-picture",
+            Severity.Warn,
+            $"{where}: the picture has only {Words.Figure(flaw.Worst, "0")} pixels an inch at this size, and edges look stepped below {Words.Figure(flaw.Limit, "0")}; ask the customer for a larger picture or a drawing, or print it smaller."
+        )
+        {
+            Count = flaw.Count,
+            At = flaw.At,
+        };
+
+    private static Finding InMm(string kind, Flaw flaw, string say) =>
+        new(kind, flaw.Worst >= Nearly * flaw.Limit ? Severity.Note : Severity.Warn, say)
+        {
+            Count = flaw.Count,
+            WorstMm = flaw.Worst,
+            LimitMm = flaw.Limit,
+            At = flaw.At,
+        };
+
+    private static string Them(Flaw flaw) => flaw.Count == 1 ? "it" : "them";
+
+    private static string OrEnlarge(Design design, Flaw flaw)
+    {
+        var factor = flaw.Limit / flaw.Worst;
+        return factor <= MostEnlarging && flaw.Worst > 0
+            ? $" or make the design {Words.Figure(Math.Ceiling(design.WidthMm * factor), "0")} mm wide"
+            : "";
+    }
+
+    private static string Place(Design design, Flaw flaw)
+    {
+        if (flaw.At.IsDefaultOrEmpty)
+        {
+            return "";
+        }
+
+        var box = flaw.At[0];
+        var middle = new PointMm((box.Left + box.Right) / 2, (box.Top + box.Bottom) / 2);
+        var across =
+            middle.X * 3 < design.WidthMm ? "left"
+            : middle.X * 3 > design.WidthMm * 2 ? "right"
+            : "";
+        var down =
+            middle.Y * 3 < design.HeightMm ? "top"
+            : middle.Y * 3 > design.HeightMm * 2 ? "bottom"
+            : "";
+        return (down, across) switch
+        {
+            ("", "") => " near the middle",
+            ("", _) => $" near the {across} edge, halfway down",
+            (_, "") => $" near the {down} edge, in the middle",
+            _ => $" near the {down} {across}",
+        };
+    }
+}

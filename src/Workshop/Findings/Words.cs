@@ -1,0 +1,25 @@
+using System.Globalization;
+
+namespace Coldpeel.Workshop.Findings;
+
+/// <summary>Figures and lists as people say them, the same in every culture.</summary>
+internal static class Words
+{
+    /// <summary>"a", "a and b", "a, b and c".</summary>
+    public static string And(IReadOnlyList<string> words) =>
+        words.Count < 2 ? string.Concat(words) : $"{string.Join(", ", words.Take(words.Count - 1))} and {words[^1]}";
+
+    /// <summary>Millimetres with the unit; hundredths below 10 mm, tenths above.</summary>
+    public static string Mm(double mm) => $"{Figure(mm, mm < 10 ? "0.##" : "0.#")} mm";
+
+    /// <summary>Width × height with the unit.</summary>
+    public static string Size(double widthMm, double heightMm) =>
+        $"{Figure(widthMm, "0.#")} × {Figure(heightMm, "0.#")} mm";
+
+    /// <summary>A figure in that form.</summary>
+    public static string Figure(double value, string form) => value.ToString(form, CultureInfo.InvariantCulture);
+
+    /// <summary>"1 stroke is", "12 strokes are".</summary>
+    public static string Are(int count, string one, string many) =>
+        count == 1 ? $"1 {one} is" : string.Create(CultureInfo.InvariantCulture, $"{count} {many} are");
+}
