@@ -1,0 +1,60 @@
+namespace Coldpeel.Craft.Artwork;
+
+/// <summary>Finds lines and dots so fine that they leave no dot half covered.</summary>
+internal static class FaintLines
+{
+    private const byte Faintest = 26;
+
+    /// <summary>Each with its width (area by length) and the diameter of a dot of the same area, in dots.</summary>
+    public static List<(double Width, double Diameter, Component Box)> Find(InkField field)
+    {
+        var (w, h) = (field.Width, field.Height);
+        byte[]? faint = null;
+        for (var i = (2 * w) + 2; i < field.Shade.Length - (2 * w) - 2; i++)
+        {
+            if (field.Shade[i] >= Faintest && field.Ink[i] == 0 && !NearInk(field, i))
+            {
+                (faint ??= new byte[field.Ink.Length])[i] = 1;
+            }
+        }
+
+        if (faint is null)
+        {
+            return [];
+        }
+
+        var parts = Components.Label(faint, w, h);
+        var sums = new double[parts.Parts.Count];
+        foreach (var (y, left, right, part) in parts.Runs())
+        {
+            for (var x = left; x < right; x++)
+            {
+                sums[part] += field.Shade[(y * w) + x] / 255.0;
+            }
+        }
+
+        return
+        [
+            .. parts.Parts.Select(
+                (p, k) =>
+                {
+                    var length = Math.Sqrt(Math.Pow(p.Right - p.Left, 2) + Math.Pow(p.Bottom - p.Top, 2));
+                    return (sums[k] / Math.Max(1, length - 1), Math.Sqrt(4 * sums[k] / Math.PI), p);
+                }
+            ),
+        ];
+    }
+
+    private static bool NearInk(InkField field, int i)
+    {
+        for (var v = -2; v <= 2; v++)
+        {
+            if (field.Ink.AsSpan(i + (v * field.Width) - 2, 5).IndexOf((byte)1) >= 0)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+}

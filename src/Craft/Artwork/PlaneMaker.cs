@@ -1,0 +1,42 @@
+using Coldpeel.Craft.Measures;
+
+namespace Coldpeel.Craft.Artwork;
+
+/// <summary>Makes the white plane of a picture at its true size.</summary>
+public static class PlaneMaker
+{
+    /// <summary>The plane of <paramref name="picture"/>, stretched to the given size.</summary>
+    /// <param name="picture">The picture; its own size in mm is not looked at.</param>
+    /// <param name="prints">What prints; <see cref="Prints.Auto"/> is decided here by <see cref="PrintsChooser"/>.</param>
+    /// <param name="tone">Solid: every dot 0 or 255. Grey: tints stay.</param>
+    /// <param name="dotsPerMm">The printer's dots in a millimetre.</param>
+    /// <param name="widthMm">Width at which it prints.</param>
+    /// <param name="heightMm">Height at which it prints.</param>
+    /// <returns>A plane of as many whole dots as the size needs, counting a started one.</returns>
+    /// <remarks>
+    /// What prints is decided pixel by pixel and then brought to the dots, so a colour that does not print (that of a transparent
+    /// pixel, say) cannot bleed into an edge.
+    /// </remarks>
+    public static WhitePlane Make(
+        Picture picture,
+        Prints prints,
+        Tone tone,
+        double dotsPerMm,
+        double widthMm,
+        double heightMm
+    )
+    {
+        ArgumentNullException.ThrowIfNull(picture);
+        ArgumentNullException.ThrowIfNull(prints);
+        var decided = prints is Prints.Auto ? PrintsChooser.Choose(picture).Prints : prints;
+        var (across, down) = (Need.Positive(widthMm) * Need.Positive(dotsPerMm), Need.Positive(heightMm) * dotsPerMm);
+        var map = StrengthMap.Of(picture, decided);
+        var coverage = Resampler.To(map, picture.Width, picture.Height, across, down, tone == Tone.Solid);
+        return new(
+            Math.Max(1, (int)Math.Ceiling(across - 1e-6)),
+            Math.Max(1, (int)Math.Ceiling(down - 1e-6)),
+            coverage,
+            dotsPerMm
+        );
+    }
+}
