@@ -1,0 +1,204 @@
+using System.Globalization;
+using System.Xml.Linq;
+using Coldpeel.Craft.Artwork;
+using Coldpeel.Workshop.Findings;
+using SkiaSharp;
+using Svg;
+using Svg.Skia;
+
+namespace Coldpeel.Files.Artwork;
+
+/// <summary>An SVG: outlines that stay exact at any size.</summary>
+internal sealed class SvgArtwork : SourceArtwork
+{
+    /// <summary>How long reading one SVG may take.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(5);
+
+    private readonly SKSvg _svg;
+    private readonly SvgSize _size;
+    private readonly (int W, int H) _page;
+    private readonly List<string> _notes;
+
+    private SvgArtwork(SKSvg svg, SvgSize size, (int W, int H) page, IEnumerable<string> notes)
+    {
+        (_svg, _size, _page) = (svg, size, page);
+        _notes = [.. notes];
+        if (!size.Told)
+        {
+            _notes.Add(
+                "The SVG does not say how large it is meant to be: one unit of its viewBox is taken as 1/96 inch. Give a width or a height."
+            );
+        }
+    }
+
+    public override string Kind => "SVG";
+
+    public override double OwnWidthMm => _size.WidthPx * SvgSize.MmPerPx;
+
+    public override double OwnHeightMm => _size.HeightPx * SvgSize.MmPerPx;
+
+    public override bool HasOwnSize => _size.Told;
+
+    public override IReadOnlyList<string> Notes => _notes;
+
+    public override double? SourceDpiAt(double widthMm) =>
+        SvgImages.FewestPerUnit(_svg.Model!) is { } perUnit ? perUnit * _page.W / widthMm * 25.4 : null;
+
+    public override Picture Draw(double widthMm, double heightMm, double dotsPerMm)
+    {
+        var most = Math.Sqrt(MostPixels / (widthMm * heightMm));
+        var perMm = Math.Min(dotsPerMm, most);
+        var info = new SKImageInfo(
+            Math.Max(1, (int)Math.Ceiling((widthMm * perMm) - 1e-6)),
+            Math.Max(1, (int)Math.Ceiling((heightMm * perMm) - 1e-6)),
+            SKColorType.Rgba8888,
+            SKAlphaType.Premul,
+            SKColorSpace.CreateSrgb()
+        );
+        using var surface = SKSurface.Create(info);
+        surface.Canvas.Clear(SKColors.Transparent);
+        surface.Canvas.Scale((float)(widthMm * perMm / _page.W), (float)(heightMm * perMm / _page.H));
+        surface.Canvas.ClipRect(SKRect.Create(_page.W, _page.H), antialias: true);
+        lock (_svg)
+        {
+            surface.Canvas.DrawPicture(_svg.Picture);
+        }
+
+        var rgba = new byte[info.BytesSize];
+        unsafe
+        {
+            fixed (byte* to = rgba)
+            {
+                surface.ReadPixels(info.WithAlphaType(SKAlphaType.Unpremul), (nint)to, info.RowBytes, 0, 0);
+            }
+        }
+
+        return new(info.Width, info.Height, rgba, perMm);
+    }
+
+    public override VectorInk Ink(Func<Rgb, byte, double> strength, double widthMm, double heightMm)
+    {
+        lock (_svg)
+        {
+            return new SvgInk(_svg.SkiaModel, strength).Of(_svg.Model!, _page, widthMm, heightMm);
+        }
+    }
+
+    public static Outcome<SourceArtwork> Read(byte[] bytes, string shownName)
+    {
+        var fault = new Fault(
+            shownName,
+            $"The SVG takes longer than {Patience.TotalSeconds:F0} s to read: it is too intricate.",
+            "Ask for a simpler drawing, or for a PNG at 600 pixels an inch."
+        );
+        // A thread of its own, with room for deep nesting; what outlives our patience ends by the limits of the check.
+        Outcome<SourceArtwork> outcome = fault;
+        Exception? ours = null;
+        var reading = new Thread(
+            () =>
+            {
+                try
+                {
+                    outcome = ReadNow(bytes, shownName);
+                }
+                catch (Exception e)
+                {
+                    ours = e;
+                }
+            },
+            64 * 1024 * 1024
+        )
+        {
+            IsBackground = true,
+        };
+        reading.Start();
+        if (!reading.Join(Patience))
+        {
+            return fault;
+        }
+
+        return ours is null
+            ? outcome
+            : new Fault(
+                shownName,
+                $"The SVG cannot be drawn ({SvgDocumentCheck.Short(ours.Message)}).",
+                "Save it as plain SVG with everything turned into outlines."
+            );
+    }
+
+    private static Outcome<SourceArtwork> ReadNow(byte[] bytes, string shownName)
+    {
+        var seen = SvgDocumentCheck.Read(bytes, shownName);
+        if (!seen.Ok)
+        {
+            return seen.Fault;
+        }
+
+        var size = SvgSize.Of(seen.Value.Root, shownName);
+        if (!size.Ok)
+        {
+            return size.Fault;
+        }
+
+        var (page, root) = Page(seen.Value.Root, size.Value);
+        SvgDocument.ResolveExternalElements = ExternalType.None;
+        SvgDocument.ResolveExternalImages = ExternalType.None;
+        SvgDocument.ResolveExternalXmlEntites = ExternalType.None;
+        var typefaces = new SvgTypefaces(root);
+        var svg = new SKSvg();
+        svg.Settings.EnableJavaScript = false;
+        svg.Settings.EnableExternalJavaScript = false;
+        svg.Settings.TypefaceProviders = [typefaces];
+        if (svg.FromSvg(root.ToString(SaveOptions.DisableFormatting)) is null || svg.Model is null)
+        {
+            return new Fault(
+                shownName,
+                "There is nothing to draw in the SVG.",
+                "Ask for it again, with its layers visible."
+            );
+        }
+
+        return new SvgArtwork(svg, size.Value, page, [.. seen.Value.Notes, .. typefaces.Notes]);
+    }
+
+    /// <summary>The same drawing on a page of whole units, because the drawing library rounds its page to whole units.</summary>
+    /// <remarks>The page is stretched to whole units on both sides by at most half a unit, and <see cref="Draw"/> and <see cref="Ink"/> undo exactly that.</remarks>
+    private static ((int W, int H) Page, XElement Root) Page(XElement root, SvgSize size)
+    {
+        var view = size.View ?? (0, 0, size.WidthPx, size.HeightPx);
+        var same = Math.Abs((view.W * size.HeightPx / (view.H * size.WidthPx)) - 1) < 1e-6;
+        var fills = same || root.Attribute("preserveAspectRatio")?.Value.Trim() == "none";
+        var (width, height) = fills ? (view.W, view.H) : (size.WidthPx, size.HeightPx);
+        var grow = 1.0;
+        while (Math.Max(width, height) * grow < 256)
+        {
+            grow *= 2;
+        }
+
+        while (Math.Max(width, height) * grow > 16_384)
+        {
+            grow /= 2;
+        }
+
+        var page = (W: Math.Max(1, (int)Math.Round(width * grow)), H: Math.Max(1, (int)Math.Round(height * grow)));
+        var outer = root;
+        if (!fills)
+        {
+            // The viewBox leaves room on the page: the page becomes a drawing around the drawing.
+            root.SetAttributeValue("x", null);
+            root.SetAttributeValue("y", null);
+            root.SetAttributeValue("width", Text(width));
+            root.SetAttributeValue("height", Text(height));
+            outer = new XElement(SvgReferences.Svg + "svg", root);
+            view = (0, 0, width, height);
+        }
+
+        outer.SetAttributeValue("viewBox", string.Join(' ', Text(view.X), Text(view.Y), Text(view.W), Text(view.H)));
+        outer.SetAttributeValue("width", Text(page.W));
+        outer.SetAttributeValue("height", Text(page.H));
+        outer.SetAttributeValue("preserveAspectRatio", "none");
+        return (page, outer);
+    }
+
+    private static string Text(double value) => value.ToString("R", CultureInfo.InvariantCulture);
+}
