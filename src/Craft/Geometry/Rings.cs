@@ -146,24 +146,35 @@ public static class Rings
         return [.. hull];
     }
 
-    /// <summary>A place where the ring crosses or touches itself; null when it is simple.</summary>
+    /// <summary>A place where the ring crosses itself; null when it does not (touching itself is no crossing).</summary>
     /// <remarks>Every pair of sides is tried: meant for outlines of up to some thousand points.</remarks>
     public static PointMm? SelfCrossing(ImmutableArray<PointMm> ring)
     {
+        var directed = SignedArea(ring.AsSpan()) < 0 ? [.. ring.Reverse()] : ring.ToArray();
+        var area = SignedArea(directed);
+        // A loop run the wrong way counts against the signed area, and not at all in the covered one.
+        if (Math.Abs(Slabs.Of([directed]).Area - area) <= 1e-6 * Math.Max(area, 1e-3))
+        {
+            return null;
+        }
+
         for (var i = 0; i < ring.Length; i++)
         {
             var (a, b) = (ring[i], ring[(i + 1) % ring.Length]);
             for (var j = i + 2; j < ring.Length; j++)
             {
-                var last = i == 0 && j == ring.Length - 1;
-                if (!last && Cross(a, b, ring[j], ring[(j + 1) % ring.Length]))
+                var (c, d) = (ring[j], ring[(j + 1) % ring.Length]);
+                var (abc, abd, cda, cdb) = (Cross(a, b, c), Cross(a, b, d), Cross(c, d, a), Cross(c, d, b));
+                if (abc * abd < 0 && cda * cdb < 0)
                 {
-                    return Rings.Distance(a, ring[j], ring[(j + 1) % ring.Length]) == 0 ? a : ring[j];
+                    var t = cda / (cda - cdb);
+                    return new(a.X + (t * (b.X - a.X)), a.Y + (t * (b.Y - a.Y)));
                 }
             }
         }
 
-        return null;
+        // It crosses through a corner that comes twice, or runs back along itself.
+        return ring.GroupBy(p => p).FirstOrDefault(g => g.Count() > 1)?.Key ?? ring[0];
     }
 
     private static IEnumerable<ImmutableArray<PointMm>> All(Region region) => region.Holes.Prepend(region.Outer);

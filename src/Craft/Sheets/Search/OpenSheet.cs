@@ -38,10 +38,16 @@ internal abstract class OpenSheet(int stock, long lengthU, long lengthV)
         }
 
         var spot = new Spot(piece, ways[way], u, v);
-        _spots.Add(spot);
-        UsedU = Math.Max(UsedU, u + spot.Way.Form.ExtentU);
+        Note(spot);
         Laid(spot);
         return true;
+    }
+
+    /// <summary>Takes a copy that lies there already.</summary>
+    public virtual void Put(Spot spot)
+    {
+        Note(spot);
+        Laid(spot);
     }
 
     /// <summary>The best place, or null.</summary>
@@ -49,4 +55,11 @@ internal abstract class OpenSheet(int stock, long lengthU, long lengthV)
 
     /// <summary>Takes note of a copy just laid.</summary>
     protected abstract void Laid(Spot spot);
+
+    /// <summary>Enters a copy among what lies on the sheet.</summary>
+    protected void Note(Spot spot)
+    {
+        _spots.Add(spot);
+        UsedU = Math.Max(UsedU, spot.U + spot.Way.Form.ExtentU);
+    }
 }

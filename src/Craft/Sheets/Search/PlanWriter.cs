@@ -29,10 +29,7 @@ internal static class PlanWriter
             );
             foreach (var spot in sheets[s].Spots)
             {
-                var u = (spot.U - spot.Way.OffsetU + stock.Margin.Micrometres) / 1000.0;
-                var v = (spot.V - spot.Way.OffsetV + stock.Margin.Micrometres) / 1000.0;
-                var shift = problem.StripHeight is null ? new PointMm(v, u) : new PointMm(u, v);
-                placed.Add(new(spot.Piece, next[spot.Piece]++, s, spot.Way.Turn, shift));
+                placed.Add(At(problem, spot, next[spot.Piece]++, s, stock));
             }
         }
 
@@ -46,6 +43,20 @@ internal static class PlanWriter
         }
 
         return new(used.ToImmutable(), placed.ToImmutable(), leftOut.ToImmutable(), made, why);
+    }
+
+    /// <summary>A spot as the plan says it: in mm from the paper's top left corner.</summary>
+    public static Placed At(SheetProblem problem, Spot spot, int copy, int sheet, SheetStock stock)
+    {
+        var u = (spot.U - spot.Way.OffsetU + stock.Margin.Micrometres) / 1000.0;
+        var v = (spot.V - spot.Way.OffsetV + stock.Margin.Micrometres) / 1000.0;
+        return new(
+            spot.Piece,
+            copy,
+            sheet,
+            spot.Way.Turn,
+            problem.StripHeight is null ? new PointMm(v, u) : new PointMm(u, v)
+        );
     }
 
     private static string Why(SheetProblem problem, FormBook book, int piece)

@@ -69,6 +69,56 @@ internal sealed class StraightSheet : OpenSheet
         Add(acrossV ? new(free.U, free.V + v, u, leftV) : new(free.U, free.V + v, free.LengthU, leftV));
     }
 
+    /// <summary>Takes a copy that lies there already, and looks anew where straight cuts leave room.</summary>
+    public override void Put(Spot spot)
+    {
+        Note(spot);
+        _free.Clear();
+        var whole = new Free(0, 0, LengthU + _gap, LengthV + _gap);
+        Cut(whole, [.. Spots.Select(s => new Free(s.U, s.V, s.Way.Form.ExtentU + _gap, s.Way.Form.ExtentV + _gap))]);
+    }
+
+    private void Cut(Free room, List<Free> boxes)
+    {
+        if (boxes.Count == 0)
+        {
+            Add(room);
+            return;
+        }
+
+        if (boxes.Count == 1)
+        {
+            var box = boxes[0];
+            Add(new(room.U, room.V, box.U - room.U, room.LengthV));
+            Add(new(box.U + box.LengthU, room.V, room.U + room.LengthU - box.U - box.LengthU, room.LengthV));
+            Add(new(box.U, room.V, box.LengthU, box.V - room.V));
+            Add(new(box.U, box.V + box.LengthV, box.LengthU, room.V + room.LengthV - box.V - box.LengthV));
+            return;
+        }
+
+        var byU = boxes.OrderBy(b => b.U).ToList();
+        var byV = boxes.OrderBy(b => b.V).ToList();
+        var (endU, endV) = (long.MinValue, long.MinValue);
+        for (var i = 0; i + 1 < boxes.Count; i++)
+        {
+            endU = Math.Max(endU, byU[i].U + byU[i].LengthU);
+            endV = Math.Max(endV, byV[i].V + byV[i].LengthV);
+            if (byU[i + 1].U >= endU)
+            {
+                Cut(new(room.U, room.V, endU - room.U, room.LengthV), byU[..(i + 1)]);
+                Cut(new(endU, room.V, room.U + room.LengthU - endU, room.LengthV), byU[(i + 1)..]);
+                return;
+            }
+
+            if (byV[i + 1].V >= endV)
+            {
+                Cut(new(room.U, room.V, room.LengthU, endV - room.V), byV[..(i + 1)]);
+                Cut(new(room.U, endV, room.LengthU, room.V + room.LengthV - endV), byV[(i + 1)..]);
+                return;
+            }
+        }
+    }
+
     private void Add(Free free)
     {
         if (free.LengthU > 0 && free.LengthV > 0)

@@ -127,9 +127,11 @@ internal sealed class Trial
         }
     }
 
-    private OpenSheet Open(int stock)
+    /// <summary>An empty sheet.</summary>
+    public OpenSheet Open(int stock, long? lengthU = null)
     {
         var (u, v) = Printable(_problem, stock);
+        u = lengthU ?? u;
         return _problem.Trim == Trim.Straight
             ? new StraightSheet(stock, u, v, _problem.Gap.Micrometres)
             : new TrueShapeSheet(stock, u, v, _slices, Math.Max(200, v / RowsAcross));
