@@ -1,0 +1,64 @@
+namespace Coldpeel.Craft.Sheets.Search;
+
+/// <summary>A sheet whose places are final.</summary>
+internal sealed record FilledSheet(int Stock, long UsedU, List<Spot> Spots);
+
+/// <summary>Puts what is due earlier on earlier sheets, without moving a single place.</summary>
+internal static class DueOrder
+{
+    /// <summary>Sheets by the earliest due on them, the emptiest last; then equal forms trade places, earlier due first.</summary>
+    public static List<FilledSheet> Of(SheetProblem problem, FormBook book, IReadOnlyList<OpenSheet> sheets)
+    {
+        long Due(int piece) => problem.Pieces[piece].Due ?? long.MaxValue;
+        var filled = sheets.Select(s => new FilledSheet(s.Stock, s.UsedU, [.. s.Spots])).ToList();
+        if (problem.Pieces.All(p => p.Due is null))
+        {
+            return [.. filled.OrderByDescending(s => s.UsedU).ThenByDescending(s => s.Spots.Count)];
+        }
+
+        var emptiest = filled.MinBy(s => s.UsedU);
+        filled = [.. filled.OrderBy(s => s == emptiest).ThenBy(s => s.Spots.Average(p => (double)Due(p.Piece)))];
+        TradePlaces(book, filled, Due);
+        return filled;
+    }
+
+    private static void TradePlaces(FormBook book, List<FilledSheet> sheets, Func<int, long> due)
+    {
+        for (var s = 0; s < sheets.Count; s++)
+        {
+            for (var i = 0; i < sheets[s].Spots.Count; i++)
+            {
+                for (var t = s + 1; t < sheets.Count; t++)
+                {
+                    for (var j = 0; j < sheets[t].Spots.Count; j++)
+                    {
+                        var (a, b) = (sheets[s].Spots[i], sheets[t].Spots[j]);
+                        if (
+                            due(b.Piece) < due(a.Piece)
+                            && In(book, a, b.Way.Form) is { } forA
+                            && In(book, b, a.Way.Form) is { } forB
+                        )
+                        {
+                            sheets[s].Spots[i] = new(b.Piece, forB, a.U, a.V);
+                            sheets[t].Spots[j] = new(a.Piece, forA, b.U, b.V);
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    // The piece's own way to lie in another's form, if its turns allow it.
+    private static Way? In(FormBook book, Spot spot, Form form)
+    {
+        foreach (var way in book.Ways[spot.Piece])
+        {
+            if (way.Form == form)
+            {
+                return way;
+            }
+        }
+
+        return null;
+    }
+}

@@ -1,0 +1,164 @@
+namespace Coldpeel.Craft.Sheets.Search;
+
+/// <summary>A finished trial: the sheets filled, what found no place, and how good that is.</summary>
+internal sealed record TrialResult(List<OpenSheet> Sheets, List<int> Missing, TrialScore Score);
+
+/// <summary>How good a trial is: less is better, field by field.</summary>
+/// <param name="Missing">Copies without a place.</param>
+/// <param name="Cost">Cost of all sheets.</param>
+/// <param name="LastUsed">Used length of the emptiest sheet, in micrometres.</param>
+/// <param name="Spread">Used lengths of all sheets together: tidy.</param>
+internal readonly record struct TrialScore(int Missing, double Cost, long LastUsed, long Spread)
+    : IComparable<TrialScore>
+{
+    public int CompareTo(TrialScore other) =>
+        (Missing, Cost, LastUsed, Spread).CompareTo((other.Missing, other.Cost, other.LastUsed, other.Spread));
+}
+
+/// <summary>First fit: each copy, in the order given, goes on the first sheet that has a place for it.</summary>
+internal sealed class Trial
+{
+    // Rows across a sheet; between them the exact touch rows of boxes.
+    private const int RowsAcross = 240;
+
+    private readonly SheetProblem _problem;
+    private readonly FormBook _book;
+    private readonly Slices _slices = new();
+
+    public Trial(SheetProblem problem, FormBook book) => (_problem, _book) = (problem, book);
+
+    /// <summary>Printable length and width of a kind of sheet, in micrometres of the search's frame.</summary>
+    public static (long U, long V) Printable(SheetProblem problem, int stock)
+    {
+        var sheet = problem.Sheets[stock];
+        var margins = 2 * sheet.Margin.Micrometres;
+        return problem.StripHeight is { } height
+            ? (1L << 40, height.Micrometres - margins)
+            : (sheet.Height.Micrometres - margins, sheet.Width.Micrometres - margins);
+    }
+
+    /// <summary>Whether some way of the piece fits a kind of sheet when that is empty.</summary>
+    public bool Fits(int piece, int stock)
+    {
+        var (u, v) = Printable(_problem, stock);
+        return Array.Exists(_book.Ways[piece], way => way.Form.ExtentU <= u && way.Form.ExtentV <= v);
+    }
+
+    /// <summary>Lays all copies; null when stopped on the way.</summary>
+    public TrialResult? Run(ReadOnlySpan<int> order, Way[][] ways, Taste taste, CancellationToken stop)
+    {
+        var sheets = new List<OpenSheet>();
+        var missing = new List<int>();
+        var used = new int[_problem.Sheets.Length];
+        var stocks = StocksBy(taste.Opening);
+        foreach (var piece in order)
+        {
+            if (stop.IsCancellationRequested)
+            {
+                return null;
+            }
+
+            if (!Lay(piece, ways[piece], sheets, taste) && !OpenFor(piece, ways[piece], sheets, stocks, used, taste))
+            {
+                missing.Add(piece);
+            }
+        }
+
+        Downsize(sheets, ways, taste, used);
+        return new(sheets, missing, Score(sheets, missing.Count));
+    }
+
+    private static bool Lay(int piece, Way[] ways, List<OpenSheet> sheets, Taste taste)
+    {
+        foreach (var sheet in sheets)
+        {
+            if (sheet.TryLay(piece, ways, taste))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private bool OpenFor(int piece, Way[] ways, List<OpenSheet> sheets, int[] stocks, int[] used, Taste taste)
+    {
+        foreach (var stock in stocks)
+        {
+            if (used[stock] >= (_problem.StripHeight is null ? _problem.Sheets[stock].Count ?? int.MaxValue : 1))
+            {
+                continue;
+            }
+
+            var sheet = Open(stock);
+            if (sheet.TryLay(piece, ways, taste))
+            {
+                used[stock]++;
+                sheets.Add(sheet);
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    // Where a cheaper kind of sheet holds all that lies on one, take that.
+    private void Downsize(List<OpenSheet> sheets, Way[][] ways, Taste taste, int[] used)
+    {
+        for (var s = 0; s < sheets.Count && _problem.Sheets.Length > 1 && _problem.StripHeight is null; s++)
+        {
+            var sheet = sheets[s];
+            var cheaper = Enumerable
+                .Range(0, _problem.Sheets.Length)
+                .Where(k => _problem.Sheets[k].Cost < _problem.Sheets[sheet.Stock].Cost)
+                .Where(k => used[k] < (_problem.Sheets[k].Count ?? int.MaxValue))
+                .OrderBy(k => _problem.Sheets[k].Cost);
+            foreach (var stock in cheaper)
+            {
+                var smaller = Open(stock);
+                if (sheet.Spots.All(spot => smaller.TryLay(spot.Piece, ways[spot.Piece], taste)))
+                {
+                    used[sheet.Stock]--;
+                    used[stock]++;
+                    sheets[s] = smaller;
+                    break;
+                }
+            }
+        }
+    }
+
+    /// <summary>An empty sheet.</summary>
+    public OpenSheet Open(int stock, long? lengthU = null)
+    {
+        var (u, v) = Printable(_problem, stock);
+        u = lengthU ?? u;
+        return _problem.Trim == Trim.Straight
+            ? new StraightSheet(stock, u, v, _problem.Gap.Micrometres)
+            : new TrueShapeSheet(stock, u, v, _slices, Math.Max(200, v / RowsAcross));
+    }
+
+    private int[] StocksBy(int opening)
+    {
+        if (_problem.StripHeight is not null)
+        {
+            return [0];
+        }
+
+        double Area(int k) => Printable(_problem, k) is var (u, v) ? (double)u * v : 0;
+        var all = Enumerable.Range(0, _problem.Sheets.Length);
+        return opening switch
+        {
+            1 => [.. all.OrderByDescending(Area)],
+            2 => [.. all.OrderBy(k => _problem.Sheets[k].Cost).ThenByDescending(Area)],
+            _ => [.. all.OrderBy(k => _problem.Sheets[k].Cost / Area(k))],
+        };
+    }
+
+    private TrialScore Score(List<OpenSheet> sheets, int missing) =>
+        new(
+            missing,
+            Math.Round(sheets.Sum(s => _problem.StripHeight is null ? _problem.Sheets[s.Stock].Cost : 1), 9),
+            sheets.Count == 0 ? 0 : sheets.Min(s => s.UsedU),
+            sheets.Sum(s => s.UsedU)
+        );
+}

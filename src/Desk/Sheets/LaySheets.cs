@@ -1,0 +1,148 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Coldpeel.Craft.Measures;
+using Coldpeel.Craft.Sheets;
+using Coldpeel.Files.Sheets;
+using Coldpeel.Workshop.Findings;
+
+namespace Coldpeel.Desk.Sheets;
+
+/// <summary>How pieces are laid.</summary>
+public sealed record LaySheetsOptions
+{
+    /// <summary>When set, the search goes on for this long; else it makes its usual number of trials.</summary>
+    public double? SecondsLimit { get; init; }
+
+    /// <summary>Seed of the search.</summary>
+    public ulong Seed { get; init; } = 1;
+
+    /// <summary>When set, one strip of this height instead of sheets.</summary>
+    public double? StripHeightMm { get; init; }
+}
+
+/// <summary>The layout, and what to tell about it.</summary>
+/// <param name="Json">The layout file.</param>
+/// <param name="AnythingLeftOut">Whether a piece that was asked for (not only wished) found no place.</param>
+/// <param name="Say">What a person should know, a line each.</param>
+public sealed record LaidSheets(string Json, bool AnythingLeftOut, IReadOnlyList<string> Say);
+
+/// <summary>Lays the pieces of a file on sheets, and judges the plan before it is told.</summary>
+public sealed class LaySheets(TimeProvider clock)
+{
+    // With a time limit the limit ends the search; this only keeps it from running for ever on a tiny job.
+    private const int TrialsByTime = 20_000;
+
+    /// <summary>The layout of a pieces file.</summary>
+    /// <exception cref="InvalidOperationException">The plan is not sound: a fault of ours.</exception>
+    public Outcome<LaidSheets> Run(
+        string piecesPath,
+        LaySheetsOptions options,
+        IProgress<string>? say = null,
+        CancellationToken stop = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        var read = PiecesFile.Read(piecesPath, piecesPath);
+        if (!read.Ok)
+        {
+            return read.Fault;
+        }
+
+        if (Wrong(options, read.Value.Problem) is { } wrong)
+        {
+            return wrong;
+        }
+
+        var problem = read.Value.Problem with
+        {
+            StripHeight = options.StripHeightMm is { } h ? Length.FromMillimetres(h) : null,
+        };
+        var start = clock.GetTimestamp();
+        double? first = null;
+        var search = new SheetSearch { Seed = options.Seed };
+        using var limit = options.SecondsLimit is { } seconds
+            ? new CancellationTokenSource(TimeSpan.FromSeconds(seconds), clock)
+            : new CancellationTokenSource();
+        using var both = CancellationTokenSource.CreateLinkedTokenSource(stop, limit.Token);
+        var plan = SheetPlanner.Solve(
+            problem,
+            options.SecondsLimit is null ? search : search with { Trials = TrialsByTime },
+            new Better(better =>
+            {
+                first ??= clock.GetElapsedTime(start).TotalSeconds;
+                say?.Report(Line(problem, better));
+            }),
+            both.Token
+        );
+        var wished = SheetWishes.Fill(problem, plan, read.Value.Wish, stop);
+        var faults = SheetCheck.Faults(wished.Problem, wished.Plan);
+        if (faults.Count > 0)
+        {
+            throw new InvalidOperationException($"The sheet plan is not sound: {faults[0]}");
+        }
+
+        var figures = SheetFigures.Of(wished.Problem, wished.Plan);
+        var json = LayoutFile.Write(
+            wished.Problem,
+            wished.Plan,
+            placed => Say($"{wished.Problem.Pieces[placed.Piece].Id}/{placed.Copy + 1}"),
+            new(clock.GetElapsedTime(start).TotalSeconds, first ?? 0, figures.DensityPercent, figures.UsedLastMm)
+        );
+        return new LaidSheets(json, !plan.LeftOut.IsEmpty, Lines(wished, plan));
+    }
+
+    private static Fault? Wrong(LaySheetsOptions options, SheetProblem problem)
+    {
+        if (options.SecondsLimit is { } s && !(s > 0 && s <= 86_400))
+        {
+            return new("--seconds", "A number above 0, up to 86400, is needed.", "Change it.");
+        }
+
+        var margins = 2 * problem.Sheets[0].Margin.InMillimetres;
+        return options.StripHeightMm is { } h && !(h > margins && h <= 100_000)
+            ? new(
+                "--strip",
+                Say($"A height in mm above the margins ({margins}), up to 100000, is needed."),
+                "Change it."
+            )
+            : null;
+    }
+
+    private static ImmutableArray<string> Lines(WishedPlan wished, SheetPlan asked)
+    {
+        var lines = ImmutableArray.CreateBuilder<string>();
+        lines.Add(Line(wished.Problem, wished.Plan));
+        if (asked.Stop == StopReason.Proved && wished.Problem.StripHeight is null)
+        {
+            lines.Add("By the area of the pieces and their gaps, no plan needs less film.");
+        }
+
+        foreach (var group in wished.Plan.LeftOut.GroupBy(l => (l.Piece, l.Why)))
+        {
+            lines.Add(Say($"{wished.Problem.Pieces[group.Key.Piece].Id}: {group.Count()} not laid. {group.Key.Why}"));
+        }
+
+        return lines.ToImmutable();
+    }
+
+    private static string Line(SheetProblem problem, SheetPlan plan)
+    {
+        var figures = SheetFigures.Of(problem, plan);
+        var all = plan.Placed.Length + plan.LeftOut.Length;
+        return problem.StripHeight is { } height
+            ? Say(
+                $"{plan.Placed.Length} of {all} copies in a strip {figures.UsedLastMm:0.###} mm wide and {height} high, {figures.DensityPercent:0.0} % covered."
+            )
+            : Say(
+                $"{plan.Placed.Length} of {all} copies on {plan.Sheets.Length} {(plan.Sheets.Length == 1 ? "sheet" : "sheets")}, the last used to {figures.UsedLastMm:0.#} mm, {figures.DensityPercent:0.0} % covered."
+            );
+    }
+
+    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+
+    // Progress<T> would tell later and on another thread.
+    private sealed class Better(Action<SheetPlan> tell) : IProgress<SheetPlan>
+    {
+        public void Report(SheetPlan value) => tell(value);
+    }
+}
