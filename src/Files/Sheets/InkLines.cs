@@ -92,6 +92,9 @@ internal sealed class InkLines
         return first ? this : Say("h");
     }
 
+    /// <summary>A stroked line.</summary>
+    public InkLines Line(PointMm from, PointMm to) => Point(from).Say("m").Point(to).Say("l S");
+
     public InkLines Box(BoxMm box) =>
         Point(new(box.Left, box.Top)).Number(box.Width, 4).Number(box.Height, 4).Say("re");
 
