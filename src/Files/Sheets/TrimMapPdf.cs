@@ -1,0 +1,89 @@
+using Coldpeel.Craft.Geometry;
+using Coldpeel.Workshop.Sheets;
+
+namespace Coldpeel.Files.Sheets;
+
+/// <summary>The trim map: every sheet as it lies on the cutting table, film side up, so that each piece can be told apart.</summary>
+/// <remarks>True size, so that a sheet can be laid over it. Light grey for toner: it is printed on office paper and written on.</remarks>
+public static class TrimMapPdf
+{
+    /// <summary>The grey that toner is shown in.</summary>
+    internal const double TonerGrey = 0.8;
+    private const double FaintGrey = 0.55;
+
+    /// <summary>Writes the file.</summary>
+    /// <param name="sheets">The sheets, unmirrored, in the order they are printed.</param>
+    /// <param name="jobName">What the sheets are for.</param>
+    public static byte[] Write(IReadOnlyList<PrintSheet> sheets, string jobName)
+    {
+        ArgumentNullException.ThrowIfNull(sheets);
+        ArgumentNullException.ThrowIfNull(jobName);
+        var pdf = new OneInkPdf($"{jobName} – trim map");
+        var designs = new DesignForms(pdf, TonerGrey);
+        foreach (var sheet in sheets)
+        {
+            const double k = OneInkPdf.PointsPerMm;
+            var (width, height) = (sheet.Width.InMillimetres, sheet.Height.InMillimetres);
+            var lines = new InkLines().Keep().Matrix(k, 0, 0, -k, 0, height * k);
+            var uses = designs.Draw(sheet, lines);
+            DrawCuts(sheet, lines);
+            var marks = SheetMarks.Place(sheet, jobName, sheets.Count);
+            DrawMarksOfTheFilm(marks, lines);
+            DrawWords(sheet, jobName, sheets.Count, marks, lines);
+            pdf.AddPage(width, height, lines.Back(), uses);
+        }
+
+        return pdf.Save();
+    }
+
+    private static void DrawCuts(PrintSheet sheet, InkLines lines)
+    {
+        lines.Pen(0, 0.25, 1.8, 1.3);
+        foreach (var piece in sheet.Pieces)
+        {
+            lines.Ring(piece.RingOnSheet()).Stroke();
+        }
+    }
+
+    // What is on the film is on the map, fainter: the eye finds the same signs in the same places.
+    private static void DrawMarksOfTheFilm(SheetMarkings marks, InkLines lines)
+    {
+        foreach (var mark in marks.Marks.Where(m => m.Kind != MarkKind.Header))
+        {
+            lines.Fill(mark.Kind == MarkKind.Label ? 0 : FaintGrey).Path(mark.Ink).FillNonZero();
+        }
+    }
+
+    private static void DrawWords(PrintSheet sheet, string jobName, int pages, SheetMarkings marks, InkLines lines)
+    {
+        var waste = SheetMarks.WasteOf(sheet);
+        foreach (var mark in marks.Marks.Where(m => m.Kind != MarkKind.Header))
+        {
+            waste.Take(mark.Box, 1);
+        }
+
+        var head = TrimMapHead.Place(sheet, jobName, pages, waste);
+        var untold = new List<int>();
+        for (var i = 0; i < sheet.Pieces.Length; i++)
+        {
+            var piece = sheet.Pieces[i];
+            var words = PieceWords.Fit(piece);
+            if (!words.TellsAll)
+            {
+                untold.Add(i);
+            }
+
+            words.Draw(lines);
+        }
+
+        head.Draw(lines);
+        TrimMapList.Draw(sheet, untold, waste, lines);
+    }
+
+    /// <summary>Words in black on a rim of white, readable over grey and lines.</summary>
+    internal static void Write(InkLines lines, string words, double capMm, PointMm baseline, bool light)
+    {
+        var ink = OutlineText.Of(words, capMm, light).Ink.Map(p => p + baseline);
+        lines.Pen(1, Math.Clamp(capMm * 0.3, 0.4, 0.9)).Path(ink).Stroke().Fill(0).Path(ink).FillNonZero();
+    }
+}
