@@ -36,7 +36,11 @@ public sealed record CareSlip(
     System.Collections.Immutable.ImmutableArray<CareLine> Groups,
     System.Collections.Immutable.ImmutableArray<string> Tips,
     string Washes
-);
+)
+{
+    /// <summary>The figures behind the words; null where only words are known.</summary>
+    public CareLimits? Limits { get; init; }
+}
 
 /// <summary>One group of care advice.</summary>
 /// <param name="Group">Washing, bleaching, drying, ironing or professional care.</param>

@@ -1,0 +1,126 @@
+using System.Globalization;
+using Coldpeel.Craft.Press.Day;
+using Coldpeel.Files.Paper;
+
+namespace Coldpeel.Files.Press;
+
+/// <summary>What each pair of hands does, in order, with clock times; equal work that follows on itself is one line.</summary>
+internal static class DayLists
+{
+    private static readonly TextStyle Time = TextStyle.Title.At(12);
+
+    private static readonly Column[] Columns =
+    [
+        new("start", 25),
+        new("until", 25),
+        new("do", 52),
+        new("what (its number on the timeline)", 113),
+        new("press, figures", 52),
+    ];
+
+    private static readonly Column[] ChangeColumns =
+    [
+        new("start", 25),
+        new("until", 25),
+        new("press", 52),
+        new("set-point", 113),
+        new("takes", 52),
+    ];
+
+    public static void Draw(Flow flow, DayWords words)
+    {
+        Changes(flow, words);
+        foreach (var hand in words.Steps.Where(s => s.Hand is not null).GroupBy(s => s.Hand!.Value).OrderBy(g => g.Key))
+        {
+            flow.Keep(60);
+            flow.Heading($"Hands {hand.Key.ToString(CultureInfo.InvariantCulture)}", 30);
+            new Table(Columns).Draw(flow, [.. Runs([.. hand], words).Select(r => Row(r, words))]);
+            flow.Gap(4);
+        }
+    }
+
+    private static void Changes(Flow flow, DayWords words)
+    {
+        if (words.Changes.Length == 0)
+        {
+            return;
+        }
+
+        flow.Heading("Set-point changes", 24);
+        new Table(ChangeColumns).Draw(
+            flow,
+            [
+                .. words
+                    .Changes.OrderBy(c => c.Start)
+                    .Select(
+                        IReadOnlyList<Cell> (c) =>
+                            [
+                                Cell.Of(words.Clock(c.Start), Time),
+                                Cell.Of(words.Clock(c.End), TextStyle.Body.At(12)),
+                                Cell.Of(c.Press, TextStyle.Strong.At(12)),
+                                Cell.Of($"{c.FromC} °C → {c.ToC} °C", TextStyle.Strong.At(12)),
+                                Cell.Of(Days.Span(c.End - c.Start), TextStyle.Body),
+                            ]
+                    ),
+            ]
+        );
+        flow.Gap(4);
+    }
+
+    /// <summary>Steps of one hand that follow on one another with the same work, press and figures.</summary>
+    private static List<List<DayStep>> Runs(IReadOnlyList<DayStep> steps, DayWords words)
+    {
+        var runs = new List<List<DayStep>>();
+        foreach (var step in steps)
+        {
+            if (runs.Count > 0 && Alike(runs[^1][^1], step, words))
+            {
+                runs[^1].Add(step);
+            }
+            else
+            {
+                runs.Add([step]);
+            }
+        }
+
+        return runs;
+    }
+
+    private static bool Alike(DayStep a, DayStep b, DayWords words) =>
+        a.Op == b.Op
+        && a.Press == b.Press
+        && a.End - a.Start == b.End - b.Start
+        && Figures(a, words) == Figures(b, words);
+
+    private static IReadOnlyList<Cell> Row(List<DayStep> run, DayWords words)
+    {
+        var first = run[0];
+        var each = Days.Span(first.End - first.Start);
+        var what = run.Select(s => $"{words.Tag(s.Ref)} {words.Name(s.Ref)}");
+        var many = run.Count > 1 ? $"{run.Count} × " : "";
+        return
+        [
+            Cell.Of(words.Clock(first.Start), Time),
+            Cell.Of(words.Clock(run[^1].End), TextStyle.Body.At(12)),
+            new([
+                new(many + DayWords.Verb(first.Op), TextStyle.Strong.At(12)),
+                new(run.Count > 1 ? each + " each" : each, TextStyle.Small.At(8)),
+            ]),
+            Cell.Of(string.Join("; ", what), TextStyle.Body.At(11)),
+            Cell.Of(Figures(first, words), TextStyle.Strong.At(11)),
+        ];
+    }
+
+    /// <summary>"on P1, 150 °C, 20 s" for a load; the press alone for other work at it; the rack place for none.</summary>
+    private static string Figures(DayStep step, DayWords words)
+    {
+        if (step.Press is null)
+        {
+            return "";
+        }
+
+        return words.Closed(step.Op, step.Ref) is { } seconds
+            ? $"{step.Press}, {words.Celsius(step.Ref)} °C, {seconds} s"
+            : step.Press;
+    }
+}

@@ -1,0 +1,174 @@
+using System.Globalization;
+using Coldpeel.Craft.Press.Day;
+using Coldpeel.Files.Paper;
+using SkiaSharp;
+
+namespace Coldpeel.Files.Press;
+
+/// <summary>The timeline: strips to scale, a lane a press, a lane a pair of hands, a lane for the rack. Patterns and words, never colour alone.</summary>
+internal static class DayTimeline
+{
+    private const double LabelMm = 27;
+    private const double PressMm = 13;
+    private const double HandMm = 8.5;
+    private const double RackMm = 13;
+    private const double AxisMm = 7;
+
+    private static readonly TextStyle Lane = TextStyle.Title.At(11);
+    private static readonly TextStyle Tag = TextStyle.Strong.At(7);
+
+    /// <summary>One strip: where it begins, how many seconds it holds, and its place on the paper.</summary>
+    private readonly record struct Strip(Page Page, int From, int Seconds, double Left, double Width)
+    {
+        public double X(int second) => Left + (Math.Clamp(second - From, 0, Seconds) * Width / Seconds);
+
+        public bool Shows(int start, int end) => end > From && start < From + Seconds;
+    }
+
+    public static void Draw(Flow flow, DayWords words)
+    {
+        var end = words.Steps.Max(s => s.End);
+        var begin = Math.Min(words.Steps.Min(s => s.Start), words.Problem.Now);
+        var (span, tick) = Scale(end - begin);
+        var hands = Math.Max(words.Problem.Hands, words.Steps.Max(s => s.Hand) ?? 0);
+        var height = AxisMm + (words.Problem.Presses.Length * PressMm) + (hands * HandMm) + RackMm + 6;
+        var first = begin - (begin % tick);
+        DayKey.Draw(flow);
+        for (var from = first; from < end; from += span)
+        {
+            flow.Keep(height);
+            var strip = new Strip(flow.Page, from, span, flow.Left + LabelMm, flow.Width - LabelMm - 1);
+            var top = flow.Y;
+            Axis(strip, flow, words, tick, height - 6);
+            flow.Gap(AxisMm);
+            foreach (var press in words.Problem.Presses)
+            {
+                Press(strip, flow, words, press);
+            }
+
+            for (var hand = 1; hand <= hands; hand++)
+            {
+                Hand(strip, flow, words, hand);
+            }
+
+            Rack(strip, flow, words);
+            flow.Y = top + height;
+        }
+    }
+
+    /// <summary>Seconds a strip and seconds between clock marks: finer for a short day.</summary>
+    private static (int Span, int Tick) Scale(int seconds) =>
+        seconds switch
+        {
+            <= 40 * 60 => (10 * 60, 60),
+            <= 3 * 3600 => (20 * 60, 120),
+            <= 6 * 3600 => (30 * 60, 300),
+            _ => (60 * 60, 300),
+        };
+
+    private static void Axis(Strip strip, Flow flow, DayWords words, int tick, double height)
+    {
+        for (var t = strip.From; t <= strip.From + strip.Seconds; t += tick)
+        {
+            var x = strip.X(t);
+            strip.Page.Rule(x, flow.Y + 5.4, x, flow.Y + height, 0.12, Inks.Line);
+            if (t < strip.From + strip.Seconds)
+            {
+                strip.Page.Text(x + 0.6, flow.Y + 4.6, words.Clock(t)[..5], TextStyle.Strong.At(9));
+            }
+        }
+    }
+
+    private static void Press(Strip strip, Flow flow, DayWords words, DayPress press)
+    {
+        Name(flow, press.Id, $"{press.PlateW} × {press.PlateH} mm", PressMm);
+        var (top, tall) = (flow.Y + 4.2, PressMm - 5.2);
+        var taken = strip.Left - 1;
+        foreach (var change in words.Changes.Where(c => c.Press == press.Id && strip.Shows(c.Start, c.End)))
+        {
+            var (x, w) = (strip.X(change.Start), strip.X(change.End) - strip.X(change.Start));
+            DayKey.Waves(strip.Page, x, top, w, tall);
+            var say = $"{change.FromC} → {change.ToC} °C";
+            var width = TextLines.WidthMm(say, Tag);
+            x = Math.Min(x, strip.Left + strip.Width - width);
+            if (x > taken + 1)
+            {
+                strip.Page.Text(x, flow.Y + 3.4, say, Tag);
+                taken = x + width;
+            }
+        }
+
+        foreach (
+            var step in words.Steps.Where(s => s.Press == press.Id && s.Op != "cool" && strip.Shows(s.Start, s.End))
+        )
+        {
+            var (x, w) = (strip.X(step.Start), strip.X(step.End) - strip.X(step.Start));
+            DayKey.Block(strip.Page, step.Op, x, top, w, tall, words.Tag(step.Ref));
+        }
+
+        flow.Gap(PressMm);
+    }
+
+    private static void Hand(Strip strip, Flow flow, DayWords words, int hand)
+    {
+        Name(flow, $"Hands {hand.ToString(CultureInfo.InvariantCulture)}", "", HandMm);
+        foreach (var step in words.Steps.Where(s => s.Hand == hand && strip.Shows(s.Start, s.End)))
+        {
+            var (x, w) = (strip.X(step.Start), strip.X(step.End) - strip.X(step.Start));
+            strip.Page.Box(x, flow.Y + 1, w, HandMm - 2, 0.25, Inks.Black);
+            var code = DayKey.Letter(step.Op);
+            var full = code + " " + words.Tag(step.Ref);
+            var say = TextLines.WidthMm(full, Tag) < w - 0.6 ? full : code;
+            if (TextLines.WidthMm(say, Tag) < w - 0.4)
+            {
+                strip.Page.Text(x + (w / 2), flow.Y + (HandMm / 2) + 0.9, say, Tag, Align.Centre);
+            }
+        }
+
+        flow.Gap(HandMm);
+    }
+
+    private static void Rack(Strip strip, Flow flow, DayWords words)
+    {
+        var places = Math.Max(1, words.Problem.RackPlaces);
+        Name(flow, "Rack", $"of {words.Problem.RackPlaces} places", RackMm);
+        var (bottom, tall) = (flow.Y + RackMm - 1, RackMm - 3);
+        strip.Page.Rule(strip.Left, bottom - tall, strip.Left + strip.Width, bottom - tall, 0.3, Inks.Black, 1.4);
+        strip.Page.Rule(strip.Left, bottom, strip.Left + strip.Width, bottom, 0.3, Inks.Black);
+        var levels = words.Rack();
+        for (var i = 0; i + 1 < levels.Count; i++)
+        {
+            var (start, held) = levels[i];
+            var stop = levels[i + 1].Second;
+            if (held <= 0 || !strip.Shows(start, stop))
+            {
+                continue;
+            }
+
+            var (x, w, h) = (strip.X(start), strip.X(stop) - strip.X(start), Math.Min(held, places) * tall / places);
+            strip.Page.Fill(x, bottom - h, w, h, new SKColor(0xd8, 0xd8, 0xd8));
+            strip.Page.Rule(x, bottom - h, x + w, bottom - h, 0.5, Inks.Black);
+            var say = held.ToString(CultureInfo.InvariantCulture);
+            if (TextLines.WidthMm(say, Tag) < w - 0.4)
+            {
+                strip.Page.Text(x + (w / 2), bottom - 0.8, say, Tag, Align.Centre);
+            }
+        }
+
+        flow.Gap(RackMm);
+    }
+
+    private static void Name(Flow flow, string name, string small, double height)
+    {
+        var lines = (small.Length > 0 ? TextStyle.Small.LineMm : 0) + Lane.LineMm;
+        var top = flow.Y + ((height - lines) / 2);
+        flow.Page.Text(flow.Left, top + Lane.BaselineMm, name, Lane.FitTo(name, LabelMm - 2));
+        if (small.Length > 0)
+        {
+            var style = TextStyle.Small.FitTo(small, LabelMm - 2);
+            flow.Page.Text(flow.Left, top + Lane.LineMm + TextStyle.Small.BaselineMm, small, style);
+        }
+
+        flow.Page.Rule(flow.Left, flow.Y, flow.Left + flow.Width, flow.Y, 0.12, Inks.Line);
+    }
+}

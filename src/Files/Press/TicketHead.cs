@@ -1,0 +1,88 @@
+using System.Globalization;
+using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Press;
+using SkiaSharp;
+
+namespace Coldpeel.Files.Press;
+
+/// <summary>The head of a ticket: job, customer, due day, item, count, material, whose blanks, and the code that opens it.</summary>
+internal static class TicketHead
+{
+    private const double QrMm = 30;
+
+    public static void Draw(Flow flow, Ticket ticket)
+    {
+        var page = flow.Page;
+        var (left, right, top) = (flow.Left, flow.Left + flow.Width, flow.Y);
+        page.Fill(left, top, flow.Width, 1.6, Inks.Amber);
+        var y = top + 3.5;
+        y += page.Block(left, y, $"TICKET {ticket.Number}", TextStyle.Label.At(9), 100);
+        y += page.Block(left, y, ticket.Job, TextStyle.Title.At(17), 108) + 0.5;
+        y += page.Block(left, y, ticket.Customer, TextStyle.Body.At(12), 108);
+        var code = Code(page, ticket.Url, right, top + 2.5);
+        flow.Y = Math.Max(y, code) + 2;
+
+        var due = TextStyle.Title.At(17);
+        var dueText = Days.Say(ticket.Due);
+        page.Text(right, flow.Y + 3, "DUE", TextStyle.Label.At(9), Align.Right);
+        page.Text(right, flow.Y + 3.5 + due.BaselineMm, dueText, due, Align.Right);
+        var dueBottom = flow.Y + 3.5 + due.LineMm;
+        var room = flow.Width - TextLines.WidthMm(dueText, due) - 8;
+        flow.Y = Math.Max(dueBottom, flow.Y + page.Block(left, flow.Y, ticket.Title, TextStyle.Title.At(24), room)) + 2;
+        page.Rule(left, flow.Y, right, flow.Y, 0.5, Inks.Black);
+        flow.Gap(1.5);
+        Facts(flow, ticket);
+        flow.Gap(3);
+    }
+
+    /// <summary>The code and, beside it, where it leads in words; tells where it ends.</summary>
+    private static double Code(Page page, string url, double right, double top)
+    {
+        if (url.Length == 0)
+        {
+            return top;
+        }
+
+        var drawn = Marks.Qr(page, right - QrMm, top, QrMm, url);
+        var (x, width) = (right - 70, drawn ? 70 - QrMm - 1 : 70);
+        var y = top + 3 + page.Block(x, top + 3, "This ticket in the app:", TextStyle.Label, width, Align.Right);
+        y += page.Block(x, y + 0.5, url, TextStyle.Small.At(8), width, Align.Right);
+        return Math.Max(y, drawn ? top + QrMm : top);
+    }
+
+    private static void Facts(Flow flow, Ticket ticket)
+    {
+        var (page, left, top) = (flow.Page, flow.Left, flow.Y);
+        var count = ticket.Quantity.ToString(CultureInfo.InvariantCulture);
+        page.Block(left, top, "QUANTITY", TextStyle.Label, 30);
+        page.Block(left, top + 3.6, count, TextStyle.Title.At(28).FitTo(count, 30), 31);
+        var y1 = top + 3.6 + TextStyle.Title.At(28).LineMm;
+
+        page.Block(left + 34, top, "MATERIAL", TextStyle.Label, 50);
+        var y2 = top + 3.6 + page.Block(left + 34, top + 3.6, ticket.MaterialName, TextStyle.Strong.At(13), 62);
+        if (SKColor.TryParse(ticket.FabricColour, out var colour))
+        {
+            page.Fill(left + 34, y2 + 0.8, 8, 4, colour);
+            page.Box(left + 34, y2 + 0.8, 8, 4, 0.3, Inks.Black);
+            page.Text(left + 44, y2 + 4, "fabric " + ticket.FabricColour, TextStyle.Small.At(8));
+            y2 += 6;
+        }
+
+        var y3 = Blanks(page, left + 100, top, ticket.CustomersOwn);
+        flow.Y = Math.Max(y1, Math.Max(y2, y3));
+    }
+
+    private static double Blanks(Page page, double x, double top, bool customersOwn)
+    {
+        page.Block(x, top, "BLANKS", TextStyle.Label, 50);
+        if (!customersOwn)
+        {
+            return top + 3.6 + page.Block(x, top + 3.6, "the workshop's", TextStyle.Strong.At(13), 78);
+        }
+
+        page.Box(x, top + 4.4, 80, 12, 1, Inks.Black);
+        page.Block(x, top + 5, "CUSTOMER'S OWN", TextStyle.Title.At(13), 80, Align.Centre);
+        page.Block(x, top + 10.6, "handle with care", TextStyle.Strong.At(11), 80, Align.Centre);
+        return top + 16.4;
+    }
+}

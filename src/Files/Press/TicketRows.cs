@@ -1,0 +1,108 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Press;
+
+namespace Coldpeel.Files.Press;
+
+/// <summary>One line an item, each with a box to tick: in one column, or in two that are read down and then across.</summary>
+internal static class TicketRows
+{
+    private const double GutterMm = 6;
+    private const double TickMm = 5;
+    private const int OneColumnUpTo = 12;
+    private const int MostLines = 24;
+
+    private static readonly TextStyle Number = TextStyle.Title.At(12);
+    private static readonly TextStyle Who = TextStyle.Strong.At(11);
+    private static readonly TextStyle Pieces = TextStyle.Body.At(9);
+
+    /// <summary>A row as laid; one with more lines than <see cref="MostLines"/> goes on as a row without number.</summary>
+    private sealed record Row(string Number, (string Text, TextStyle Style)[] Lines)
+    {
+        public double HeightMm => Math.Max(TickMm, Lines.Sum(l => l.Style.LineMm)) + 2.4;
+    }
+
+    public static void Draw(Flow flow, ImmutableArray<TicketRow> rows)
+    {
+        flow.Heading("Items, to be ticked when inspected", 12);
+        if (rows.Length == 0)
+        {
+            flow.Text("No item rows.", TextStyle.Body);
+            return;
+        }
+
+        var columns = rows.Length > OneColumnUpTo ? 2 : 1;
+        var width = (flow.Width - ((columns - 1) * GutterMm)) / columns;
+        var laid = rows.SelectMany(r => Lay(r, width - Text(width))).ToList();
+        for (var from = 0; from < laid.Count; )
+        {
+            flow.Keep(laid[from].HeightMm);
+            from = Page(flow, laid, from, columns, width);
+        }
+    }
+
+    /// <summary>Fills what is left of this page; tells the first row that found no room.</summary>
+    private static int Page(Flow flow, List<Row> rows, int from, int columns, double width)
+    {
+        var rest = rows.Skip(from).Sum(r => r.HeightMm);
+        var tallest = rows.Skip(from).Max(r => r.HeightMm);
+        // The last page is shared evenly between the columns.
+        var depth = Math.Min(flow.Room, (rest / columns) + (columns > 1 ? tallest : 0));
+        var (top, lowest) = (flow.Y, flow.Y);
+        for (var column = 0; column < columns && from < rows.Count; column++)
+        {
+            var (x, y) = (flow.Left + (column * (width + GutterMm)), top);
+            var start = from;
+            while (from < rows.Count && (from == start || y + rows[from].HeightMm <= top + depth + 1e-6))
+            {
+                if (from == start && y + rows[from].HeightMm > flow.Bottom)
+                {
+                    break;
+                }
+
+                Put(flow.Page, rows[from], x, y, width);
+                y += rows[from].HeightMm;
+                from++;
+            }
+
+            lowest = Math.Max(lowest, y);
+        }
+
+        flow.Y = lowest;
+        return from;
+    }
+
+    private static double Text(double width) => Math.Min(22, width / 4);
+
+    private static IEnumerable<Row> Lay(TicketRow row, double room)
+    {
+        var labels = row.Labels.IsDefault ? [] : row.Labels;
+        var who = row.Who.Length > 0 ? TextLines.Wrap(row.Who, Who, room) : [];
+        var pieces = labels.Length > 0 ? TextLines.Wrap("pieces " + string.Join(" · ", labels), Pieces, room) : [];
+        var number = row.Number.ToString(CultureInfo.InvariantCulture);
+        var lines = who.Select(l => (l, Who)).Concat(pieces.Select(l => (l, Pieces))).ToArray();
+        return lines.Length == 0
+            ? [new(number, [])]
+            : lines.Chunk(MostLines).Select((c, i) => new Row(i == 0 ? number : "", c));
+    }
+
+    private static void Put(Page page, Row row, double x, double y, double width)
+    {
+        if (row.Number.Length > 0)
+        {
+            Marks.Tick(page, x + 0.5, y + 1.2, TickMm);
+            var number = Number.FitTo(row.Number, 10);
+            page.Text(x + Text(width) - 3, y + 0.8 + Number.BaselineMm, row.Number, number, Align.Right);
+        }
+
+        var at = y + 0.8;
+        foreach (var (line, style) in row.Lines)
+        {
+            page.Text(x + Text(width), at + style.BaselineMm, line, style);
+            at += style.LineMm;
+        }
+
+        page.Rule(x, y + row.HeightMm, x + width, y + row.HeightMm, 0.15, Inks.Line);
+    }
+}

@@ -1,0 +1,87 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Press;
+
+namespace Coldpeel.Files.Press;
+
+/// <summary>The steps of a ticket as a table; the figures of the steps at the item are the biggest things on the paper.</summary>
+internal static class TicketSteps
+{
+    private static readonly Column[] Columns =
+    [
+        new("step", 33),
+        new("°C", 22, Align.Right),
+        new("seconds", 22, Align.Right),
+        new("pressure, kPa", 24, Align.Right),
+        new("on top", 27),
+        new("how", 52),
+    ];
+
+    public static void Draw(Flow flow, ImmutableArray<ProcessStep> steps)
+    {
+        if (steps.Length > 0)
+        {
+            new Table(Columns).Draw(flow, [.. steps.Select((s, i) => Row(s, i + 1))]);
+            flow.Gap(1.5);
+            Sources(flow, steps);
+        }
+
+        flow.Keep(TextStyle.Strong.LineMm);
+        flow.Text(TicketsPdf.MakersFirst, TextStyle.Strong.At(10.5));
+        flow.Gap(3);
+    }
+
+    private static IReadOnlyList<Cell> Row(ProcessStep step, int number)
+    {
+        // Steps at the item are read at the press with warm hands; those of the sheet are done before, at a table.
+        var atItem = step.Kind is >= StepKind.PrePress;
+        var figure = TextStyle.Title.At(atItem ? 24 : 14);
+        var name = TextStyle.Title.At(atItem ? 13 : 11);
+        var heated = step.Celsius is not null;
+        return
+        [
+            Cell.Of($"{number} {Name(step.Kind)}", name),
+            Figure(step.Celsius, figure, 1),
+            Figure(step.Seconds > 0 ? step.Seconds : null, figure, 2),
+            step.KPa is null && heated
+                ? Cell.Of("maker's sheet", TextStyle.Small.At(8.5))
+                : Figure(step.KPa, figure.At(figure.Pt * 0.75), 3),
+            Cell.Of(step.Cover ?? "", TextStyle.Strong.At(9.5)),
+            Cell.Of(step.Say, TextStyle.Body.At(9)),
+        ];
+    }
+
+    private static Cell Figure(int? value, TextStyle style, int column) =>
+        value is { } v
+            ? Cell.Figure(v.ToString(CultureInfo.InvariantCulture), style, Columns[column].WidthMm)
+            : Cell.Of("–", TextStyle.Body.At(style.Pt / 2) with { Colour = Inks.Grey });
+
+    /// <summary>Where the figures come from, small, steps with one source together.</summary>
+    private static void Sources(Flow flow, ImmutableArray<ProcessStep> steps)
+    {
+        var by = steps
+            .Select((s, i) => (Number: i + 1, s.Source))
+            .GroupBy(s => s.Source, StringComparer.Ordinal)
+            .Select(g => $"steps {string.Join(", ", g.Select(s => s.Number))}: {g.Key}");
+        flow.Text("Figures from – " + string.Join("; ", by) + ".", TextStyle.Small);
+        flow.Gap(0.5);
+    }
+
+    /// <summary>The trade's word for a step.</summary>
+    public static string Name(StepKind kind) =>
+        kind switch
+        {
+            StepKind.Print => "Print",
+            StepKind.Bond => "Bond",
+            StepKind.HotPeel => "Hot peel",
+            StepKind.Trim => "Trim",
+            StepKind.PrePress => "Pre-press",
+            StepKind.Press => "Press",
+            StepKind.Cool => "Cool",
+            StepKind.ColdPeel => "Cold peel",
+            StepKind.FinishPress => "Finish press",
+            StepKind.Inspect => "Inspect",
+            _ => kind.ToString(),
+        };
+}

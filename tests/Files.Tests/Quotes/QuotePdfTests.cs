@@ -1,0 +1,63 @@
+using Coldpeel.Files.Quotes;
+using Coldpeel.Files.Tests.Paper;
+
+namespace Coldpeel.Files.Tests.Quotes;
+
+public sealed class QuotePdfTests
+{
+    [Theory]
+    [InlineData(0, 1)]
+    [InlineData(1, 1)]
+    [InlineData(8, 2)]
+    [InlineData(60, 5)]
+    public async Task A_quote_shows_every_line_the_sums_and_the_way_of_rounding(int lines, int mostPages)
+    {
+        using var paper = new Printed(QuotePdf.Write(Paper(lines)), $"quote-{lines}");
+        var text = await paper.Text();
+
+        // Worked by hand: 3.25 × 0.8415 = 2.734875 -> 2.73; net, tax and total are the quote's own.
+        string[] expected =
+        [
+            "1234.56 EUR",
+            "234.57 EUR",
+            "1469.13 EUR",
+            "tax 19 %",
+            "half away from zero",
+            "the workshop's own price list",
+            "Tue 1 Dec 2026",
+        ];
+        Assert.All(expected, e => Assert.Contains(e, text, StringComparison.Ordinal));
+        Assert.Equal(lines > 0, text.Contains("2.73 EUR", StringComparison.Ordinal));
+        Assert.All(Enumerable.Range(1, lines), i => Assert.Contains($"sheet size {i}", text, StringComparison.Ordinal));
+        Assert.InRange(paper.Pages, 1, mostPages);
+        Assert.Empty(paper.Outside(15));
+        Assert.Empty(paper.Overlapping());
+    }
+
+    [Fact]
+    public async Task Money_without_minor_units_has_no_point()
+    {
+        // ISO 4217: JPY has 0 digits.
+        var quote = Regatta.Quote(1, "JPY") with
+        {
+            Total = new(1469m, "JPY"),
+        };
+        using var paper = new Printed(QuotePdf.Write(Paper(1) with { Quote = quote }), "quote-yen");
+
+        Assert.Contains("1469 JPY", await paper.Text(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_same_quote_gives_the_same_bytes() =>
+        Assert.Equal(QuotePdf.Write(Paper(2)), QuotePdf.Write(Paper(2)));
+
+    private static QuotePaper Paper(int lines) =>
+        new(
+            "Werkstatt am Kanal",
+            "Regatta crew kit, spring",
+            Regatta.LongName,
+            new(2026, 12, 4),
+            new(2026, 12, 1),
+            Regatta.Quote(lines)
+        );
+}
