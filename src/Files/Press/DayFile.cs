@@ -41,7 +41,11 @@ public static class DayFile
             root.Whole("rackPlaces", 1, MostEntries),
             Each(root, "presses", Press),
             Each(root, "sheets", Sheet),
-            Each(root, "orders", o => new DayOrder(o.Text("id"), o.Whole("due", -MostSeconds, MostSeconds), o.Whole("weight", 0, 1000))),
+            Each(
+                root,
+                "orders",
+                o => new DayOrder(o.Text("id"), o.Whole("due", -MostSeconds, MostSeconds), o.Whole("weight", 0, 1000))
+            ),
             Each(root, "placements", Placement),
             root.Has("fixed") ? Each(root, "fixed", Begun) : []
         );

@@ -41,9 +41,17 @@ internal sealed class DayFileObject
     public int Whole(string key, int from, int to)
     {
         var value = Needed(key);
-        if (value.ValueKind != JsonValueKind.Number || !value.TryGetDouble(out var number) || number != Math.Floor(number))
+        if (
+            value.ValueKind != JsonValueKind.Number
+            || !value.TryGetDouble(out var number)
+            || number != Math.Floor(number)
+        )
         {
-            throw Wrong(key, $"is {Name(value)} instead of a whole number.", $"Give a whole number from {from} to {to}.");
+            throw Wrong(
+                key,
+                $"is {Name(value)} instead of a whole number.",
+                $"Give a whole number from {from} to {to}."
+            );
         }
 
         return number >= from && number <= to
@@ -54,9 +62,17 @@ internal sealed class DayFileObject
     public double Above(string key, double above, double to)
     {
         var value = Needed(key);
-        return value.ValueKind == JsonValueKind.Number && value.TryGetDouble(out var number) && number > above && number <= to
+        return
+            value.ValueKind == JsonValueKind.Number
+            && value.TryGetDouble(out var number)
+            && number > above
+            && number <= to
             ? number
-            : throw Wrong(key, $"is {Name(value)}.", FormattableString.Invariant($"Give a number above {above} and up to {to}."));
+            : throw Wrong(
+                key,
+                $"is {Name(value)}.",
+                FormattableString.Invariant($"Give a number above {above} and up to {to}.")
+            );
     }
 
     public ulong? OptionalSeed(string key)
@@ -120,7 +136,10 @@ internal sealed class DayFileObject
 
     public DayFileFault Wrong(string key, string what, string mend)
     {
-        var place = string.Join(", ", new[] { _place, key.Length > 0 ? $"key \"{key}\"" : "" }.Where(p => p.Length > 0));
+        var place = string.Join(
+            ", ",
+            new[] { _place, key.Length > 0 ? $"key \"{key}\"" : "" }.Where(p => p.Length > 0)
+        );
         return new(new Fault(place.Length > 0 ? $"{_shown}, {place}" : _shown, what, mend));
     }
 

@@ -53,7 +53,11 @@ internal static class DayFileRules
     {
         if (id is not null && !known.Contains(id))
         {
-            throw root.Wrong($"{place}.{key}", $"names {id}, which is not in this file.", "Mend the name or add the entry.");
+            throw root.Wrong(
+                $"{place}.{key}",
+                $"names {id}, which is not in this file.",
+                "Mend the name or add the entry."
+            );
         }
     }
 

@@ -25,7 +25,10 @@ internal static class DayFileText
             }
 
             using var stream = file.OpenRead();
-            using var document = JsonDocument.Parse(stream, new JsonDocumentOptions { AllowDuplicateProperties = false });
+            using var document = JsonDocument.Parse(
+                stream,
+                new JsonDocumentOptions { AllowDuplicateProperties = false }
+            );
             var root = new DayFileObject(shown, "", document.RootElement);
             var value = read(root);
             root.NothingElse();
@@ -37,7 +40,9 @@ internal static class DayFileText
         }
         catch (JsonException e)
         {
-            var place = e.LineNumber is { } line ? $"{shown}, line {line + 1}, place {e.BytePositionInLine + 1}" : shown;
+            var place = e.LineNumber is { } line
+                ? $"{shown}, line {line + 1}, place {e.BytePositionInLine + 1}"
+                : shown;
             return new Fault(place, $"is not JSON: {Plain(e.Message)}", "Mend it there.");
         }
         catch (IOException e)

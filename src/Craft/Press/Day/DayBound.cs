@@ -147,7 +147,10 @@ internal sealed class DayBound
 
     private long LoadsBeforeFirstPeel()
     {
-        var bonds = Enumerable.Range(0, _m.Blocks.Length).Where(b => _m.Blocks[b].Kind == BlockKind.Bond && _m.FixedStart[b] < 0).ToList();
+        var bonds = Enumerable
+            .Range(0, _m.Blocks.Length)
+            .Where(b => _m.Blocks[b].Kind == BlockKind.Bond && _m.FixedStart[b] < 0)
+            .ToList();
         var presses = bonds.SelectMany(b => _m.Blocks[b].Presses).Distinct().Count();
         return bonds.Select(b => (long)_m.Blocks[b].First).OrderDescending().Take(presses).Sum();
     }
@@ -218,16 +221,17 @@ internal sealed class DayBound
     {
         var low = Math.Min(from, temps[0]);
         var high = Math.Max(from, temps[^1]);
-        return Math.Min(
-            _m.SetUp(from, low) + _m.SetUp(low, high),
-            _m.SetUp(from, high) + _m.SetUp(high, low)
-        );
+        return Math.Min(_m.SetUp(from, low) + _m.SetUp(low, high), _m.SetUp(from, high) + _m.SetUp(high, low));
     }
 
     // Several presses: each set-point at which none stands must be arrived at once, from its nearest neighbour at best.
     private int Arrivals(List<int> presses, List<int> temps)
     {
-        var known = presses.Select(p => _pressTemp[p]).Concat(_m.Blocks.Where(b => b.Pressed).Select(b => b.TempC)).Distinct().ToList();
+        var known = presses
+            .Select(p => _pressTemp[p])
+            .Concat(_m.Blocks.Where(b => b.Pressed).Select(b => b.TempC))
+            .Distinct()
+            .ToList();
         return temps
             .Where(t => presses.All(p => _pressTemp[p] != t))
             .Sum(t => known.Where(k => k != t).Select(k => _m.SetUp(k, t)).DefaultIfEmpty(0).Min());

@@ -98,10 +98,7 @@ public static class DayCheck
                 var found = SheetOps.Count(op => _at.ContainsKey((op, sheet.Id)));
                 if (found == 0)
                 {
-                    Say(
-                        !MayBeAbsent(sheet),
-                        $"Sheet {sheet.Id} is never bonded, although a press can take it."
-                    );
+                    Say(!MayBeAbsent(sheet), $"Sheet {sheet.Id} is never bonded, although a press can take it.");
                     continue;
                 }
 
@@ -225,7 +222,10 @@ public static class DayCheck
 
             var cool = _at[("cool", p.Id)];
             Say(cool.Start != _at[("lift", p.Id)].End, $"Placement {p.Id} does not cool from the end of its lift.");
-            Say(cool.End - cool.Start < p.Cool, $"Placement {p.Id} cools {cool.End - cool.Start} s, less than {p.Cool} s.");
+            Say(
+                cool.End - cool.Start < p.Cool,
+                $"Placement {p.Id} cools {cool.End - cool.Start} s, less than {p.Cool} s."
+            );
             NotBefore(p.Id, "peel", cool.End, "it has cooled");
             NotBefore(p.Id, "finish.load", _at[("peel", p.Id)].End, "it is peeled");
             NotBefore(p.Id, "inspect", _at[("unload", p.Id)].End, "it is unloaded");
@@ -264,7 +264,10 @@ public static class DayCheck
         private void NoWait(string id, string[] ops, int w, int h)
         {
             var (a, b, c) = (_at[(ops[0], id)], _at[(ops[1], id)], _at[(ops[2], id)]);
-            Say(a.End != b.Start || b.End != c.Start, $"{ops[0]}, {ops[1]} and {ops[2]} of {id} do not follow at once.");
+            Say(
+                a.End != b.Start || b.End != c.Start,
+                $"{ops[0]}, {ops[1]} and {ops[2]} of {id} do not follow at once."
+            );
             Say(
                 a.Press is null || a.Press != b.Press || b.Press != c.Press,
                 $"{ops[0]}, {ops[1]} and {ops[2]} of {id} are not on one press."
@@ -286,7 +289,9 @@ public static class DayCheck
         {
             var temps = day
                 .Sheets.Select(s => (("bond", s.Id), s.TempC))
-                .Concat(day.Placements.SelectMany(p => new[] { (("place", p.Id), p.TempC), (("finish", p.Id), p.TempC) }))
+                .Concat(
+                    day.Placements.SelectMany(p => new[] { (("place", p.Id), p.TempC), (("finish", p.Id), p.TempC) })
+                )
                 .ToDictionary(x => x.Item1, x => x.TempC);
             foreach (var press in day.Presses)
             {
@@ -308,7 +313,8 @@ public static class DayCheck
                     Say(run.Start < lastEnd, $"{press.Id} is taken twice at {run.Start} s, by {run.Key.Ref} too.");
                     if (!isFixed)
                     {
-                        var change = Math.Abs(temp - standsAt) * 60.0 / (temp > standsAt ? day.HeatCPerMin : day.CoolCPerMin);
+                        var change =
+                            Math.Abs(temp - standsAt) * 60.0 / (temp > standsAt ? day.HeatCPerMin : day.CoolCPerMin);
                         Say(
                             run.Start + 1e-6 < free + change,
                             $"{press.Id} cannot be at {temp} °C for {run.Key.Item1} of {run.Key.Ref} at {run.Start} s: it is free at {free} s at {standsAt} °C."
@@ -364,7 +370,10 @@ public static class DayCheck
                     rack < 1 || rack > day.RackPlaces,
                     $"Placement {cool.Ref} cools on rack place {rack}; there are {day.RackPlaces}."
                 );
-                if (_at.TryGetValue(("lift", cool.Ref), out var lift) && _at.TryGetValue(("finish.load", cool.Ref), out var next))
+                if (
+                    _at.TryGetValue(("lift", cool.Ref), out var lift)
+                    && _at.TryGetValue(("finish.load", cool.Ref), out var next)
+                )
                 {
                     held.Add((rack, cool.Ref, lift.End, next.Start));
                 }
@@ -381,7 +390,10 @@ public static class DayCheck
             var last = (Name: "", Start: 0, End: int.MinValue);
             foreach (var span in spans.OrderBy(s => s.Start))
             {
-                Say(span.Start < last.End, $"{what} is taken by {last.Name} and {span.Name} at once, at {span.Start} s.");
+                Say(
+                    span.Start < last.End,
+                    $"{what} is taken by {last.Name} and {span.Name} at once, at {span.Start} s."
+                );
                 last = span.End > last.End ? span : last;
             }
         }

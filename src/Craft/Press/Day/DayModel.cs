@@ -89,10 +89,7 @@ internal sealed class DayModel
     /// <summary>Seconds to bring a press from one set-point to another, rounded up.</summary>
     public int SetUp(int fromC, int toC)
     {
-        var minutes =
-            toC >= fromC
-                ? (toC - fromC) / Problem.HeatCPerMin
-                : (fromC - toC) / Problem.CoolCPerMin;
+        var minutes = toC >= fromC ? (toC - fromC) / Problem.HeatCPerMin : (fromC - toC) / Problem.CoolCPerMin;
         return (int)Math.Ceiling((minutes * 60) - 1e-9);
     }
 
@@ -120,7 +117,18 @@ internal sealed class DayModel
             }
             else
             {
-                Add(new(BlockKind.Bond, s, sheet.Load, sheet.Press, sheet.Peel, sheet.TempC, sheetPresses[s], Math.Max(Problem.Now, sheet.AvailableAt)));
+                Add(
+                    new(
+                        BlockKind.Bond,
+                        s,
+                        sheet.Load,
+                        sheet.Press,
+                        sheet.Peel,
+                        sheet.TempC,
+                        sheetPresses[s],
+                        Math.Max(Problem.Now, sheet.AvailableAt)
+                    )
+                );
             }
         }
 

@@ -73,8 +73,7 @@ internal sealed class DaySearchRun
         return _best!;
     }
 
-    private bool Done() =>
-        _best!.MakespanS <= _bound && _best.WeightedLatenessS == 0;
+    private bool Done() => _best!.MakespanS <= _bound && _best.WeightedLatenessS == 0;
 
     private double Try(DispatchKeys keys)
     {
@@ -86,9 +85,7 @@ internal sealed class DaySearchRun
             _told!(_best);
         }
 
-        return _search.Objective == DayObjective.Makespan
-            ? makespan + (1e-9 * lateness)
-            : lateness + (0.05 * makespan);
+        return _search.Objective == DayObjective.Makespan ? makespan + (1e-9 * lateness) : lateness + (0.05 * makespan);
     }
 
     private bool IsBetter(int makespan, long lateness, DayLayout than) =>

@@ -12,26 +12,21 @@ internal static class DaySteps
         }
 
         steps.Sort(
-            (a, b) => (a.Start, a.End).CompareTo((b.Start, b.End)) is var c && c != 0 ? c : string.CompareOrdinal(a.Ref + a.Op, b.Ref + b.Op)
+            (a, b) =>
+                (a.Start, a.End).CompareTo((b.Start, b.End)) is var c && c != 0
+                    ? c
+                    : string.CompareOrdinal(a.Ref + a.Op, b.Ref + b.Op)
         );
         Number(steps, TakesHand, s => s.End, (s, hand) => s with { Hand = hand });
         NumberRacks(steps);
-        return new DayPlan(
-            [.. steps],
-            [.. model.LeftOut],
-            layout.MakespanS,
-            bound,
-            layout.MakespanS <= bound
-        );
+        return new DayPlan([.. steps], [.. model.LeftOut], layout.MakespanS, bound, layout.MakespanS <= bound);
     }
 
     private static IEnumerable<DayStep> Of(DayModel model, Block block, int start, int pressAt)
     {
         var press = pressAt >= 0 ? model.Problem.Presses[pressAt].Id : null;
         var name =
-            block.Kind == BlockKind.Bond
-                ? model.Problem.Sheets[block.Of].Id
-                : model.Problem.Placements[block.Of].Id;
+            block.Kind == BlockKind.Bond ? model.Problem.Sheets[block.Of].Id : model.Problem.Placements[block.Of].Id;
         var closed = start + block.First;
         var opened = closed + block.Closed;
         var end = opened + block.Second;
@@ -62,7 +57,9 @@ internal static class DaySteps
 
     private static void NumberRacks(List<DayStep> steps)
     {
-        var until = steps.Where(s => s.Op == "finish.load").ToDictionary(s => s.Ref, s => s.Start, StringComparer.Ordinal);
+        var until = steps
+            .Where(s => s.Op == "finish.load")
+            .ToDictionary(s => s.Ref, s => s.Start, StringComparer.Ordinal);
         Number(steps, s => s.Op == "cool", s => until[s.Ref], (s, rack) => s with { Rack = rack });
         var racks = steps.Where(s => s.Op == "cool").ToDictionary(s => s.Ref, s => s.Rack, StringComparer.Ordinal);
         for (var i = 0; i < steps.Count; i++)
