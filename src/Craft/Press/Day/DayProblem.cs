@@ -76,13 +76,3 @@ public sealed record DayProblem(
     ImmutableArray<DayPlacement> Placements,
     ImmutableArray<DayFixed> Fixed
 );
-
-/// <summary>How long and from which chance the search runs.</summary>
-public sealed record DaySearch
-{
-    /// <summary>Seed: the same seed and problem give the same plan.</summary>
-    public required ulong Seed { get; init; }
-
-    /// <summary>How many orders of dispatch are tried, 1 or more.</summary>
-    public int Trials { get; init; } = 200;
-}

@@ -1,0 +1,322 @@
+using System.Collections.Immutable;
+
+namespace Coldpeel.Craft.Press.Day;
+
+/// <summary>The six blocks a day is made of; inside a block nothing waits.</summary>
+internal enum BlockKind
+{
+    Bond,
+    Trim,
+    Place,
+    Peel,
+    Finish,
+    Inspect,
+}
+
+/// <summary>One block: a hand, then perhaps a closed press, then a hand again, without a pause.</summary>
+/// <param name="Kind">Which block.</param>
+/// <param name="Of">Index of the sheet (bond) or placement.</param>
+/// <param name="First">Seconds of the first hand.</param>
+/// <param name="Closed">Seconds the press is closed; 0 without a press.</param>
+/// <param name="Second">Seconds of the second hand; 0 without a press.</param>
+/// <param name="TempC">Set-point, where a press is held.</param>
+/// <param name="Presses">Indices of the presses that can take it; empty when none is needed.</param>
+/// <param name="Release">Not before, in seconds of the day.</param>
+internal sealed record Block(
+    BlockKind Kind,
+    int Of,
+    int First,
+    int Closed,
+    int Second,
+    int TempC,
+    ImmutableArray<int> Presses,
+    int Release
+)
+{
+    /// <summary>From the first hand to the last.</summary>
+    public int Length => First + Closed + Second;
+
+    /// <summary>Whether it holds a press.</summary>
+    public bool Pressed => Kind is BlockKind.Bond or BlockKind.Place or BlockKind.Finish;
+}
+
+/// <summary>A day problem as blocks with numbers instead of names; what no press can take is set aside here.</summary>
+internal sealed class DayModel
+{
+    private readonly List<Block> _blocks = [];
+    private readonly List<DayLeftOut> _leftOut = [];
+    private readonly Dictionary<(BlockKind Kind, int Of), int> _byName = [];
+
+    public DayModel(DayProblem problem)
+    {
+        Problem = problem;
+        Sheets = Index(problem.Sheets.Select(s => s.Id), "sheet");
+        Placements = Index(problem.Placements.Select(p => p.Id), "placement");
+        Orders = Index(problem.Orders.Select(o => o.Id), "order");
+        PressIds = Index(problem.Presses.Select(p => p.Id), "press");
+        OrderOf = [.. problem.Placements.Select(p => Find(Orders, p.Order, "order"))];
+        SheetOf = [.. problem.Placements.Select(p => p.Sheet is null ? -1 : Find(Sheets, p.Sheet, "sheet"))];
+        AfterOf = [.. problem.Placements.Select(p => p.After is null ? -1 : Find(Placements, p.After, "placement"))];
+        Build();
+        Blocks = [.. _blocks];
+        Successors = Link();
+        FixedStart = new int[Blocks.Length];
+        FixedPress = new int[Blocks.Length];
+        ReadFixed();
+    }
+
+    public DayProblem Problem { get; }
+    public Dictionary<string, int> Sheets { get; }
+    public Dictionary<string, int> Placements { get; }
+    public Dictionary<string, int> Orders { get; }
+    public Dictionary<string, int> PressIds { get; }
+    public int[] OrderOf { get; }
+    public int[] SheetOf { get; }
+    public int[] AfterOf { get; }
+    public Block[] Blocks { get; }
+
+    /// <summary>Per block, the blocks that wait for its end, and how long after it they may start.</summary>
+    public (int Block, int Lag)[][] Successors { get; }
+
+    /// <summary>Start of a fixed block, or -1.</summary>
+    public int[] FixedStart { get; }
+
+    /// <summary>Press of a fixed block, or -1.</summary>
+    public int[] FixedPress { get; }
+
+    public IReadOnlyList<DayLeftOut> LeftOut => _leftOut;
+
+    /// <summary>Seconds to bring a press from one set-point to another, rounded up.</summary>
+    public int SetUp(int fromC, int toC)
+    {
+        var minutes = toC >= fromC ? (toC - fromC) / Problem.HeatCPerMin : (fromC - toC) / Problem.CoolCPerMin;
+        return (int)Math.Ceiling((minutes * 60) - 1e-9);
+    }
+
+    /// <summary>The block of that kind for that sheet or placement, or -1.</summary>
+    public int Block(BlockKind kind, int of) => _byName.GetValueOrDefault((kind, of), -1);
+
+    private void Build()
+    {
+        var placedPresses = Problem.Placements.Select(p => PressesFor(p.W, p.H)).ToArray();
+        var sheetPresses = Problem.Sheets.Select(s => PressesFor(s.W, s.H)).ToArray();
+        var doneBonds = Problem.Fixed.Where(f => f.Op == "bond").Select(f => f.Ref).ToHashSet();
+        var why = WhyLeftOut(placedPresses, sheetPresses, doneBonds);
+        for (var s = 0; s < Problem.Sheets.Length; s++)
+        {
+            var sheet = Problem.Sheets[s];
+            var done = doneBonds.Contains(sheet.Id);
+            var pieces = Enumerable.Range(0, Problem.Placements.Length).Where(p => SheetOf[p] == s).ToList();
+            if (sheetPresses[s].IsEmpty && !done)
+            {
+                _leftOut.Add(new(sheet.Id, TooLarge($"Sheet {sheet.Id}", sheet.W, sheet.H)));
+            }
+            else if (pieces.Count > 0 && pieces.All(p => why[p] is not null) && !done)
+            {
+                _leftOut.Add(new(sheet.Id, $"Sheet {sheet.Id} is not bonded: none of its pieces can be pressed."));
+            }
+            else
+            {
+                Add(
+                    new(
+                        BlockKind.Bond,
+                        s,
+                        sheet.Load,
+                        sheet.Press,
+                        sheet.Peel,
+                        sheet.TempC,
+                        sheetPresses[s],
+                        Math.Max(Problem.Now, sheet.AvailableAt)
+                    )
+                );
+            }
+        }
+
+        for (var p = 0; p < Problem.Placements.Length; p++)
+        {
+            if (why[p] is { } reason)
+            {
+                _leftOut.Add(new(Problem.Placements[p].Id, reason));
+            }
+            else
+            {
+                AddPlacement(p, placedPresses[p]);
+            }
+        }
+    }
+
+    private void AddPlacement(int p, ImmutableArray<int> presses)
+    {
+        var it = Problem.Placements[p];
+        var now = Problem.Now;
+        if (SheetOf[p] >= 0)
+        {
+            Add(new(BlockKind.Trim, p, Problem.Sheets[SheetOf[p]].Trim, 0, 0, 0, [], now));
+        }
+
+        Add(new(BlockKind.Place, p, it.Load, it.Press, it.Lift, it.TempC, presses, now));
+        Add(new(BlockKind.Peel, p, it.Peel, 0, 0, 0, [], now));
+        Add(new(BlockKind.Finish, p, it.FinishLoad, it.FinishPress, it.Unload, it.TempC, presses, now));
+        Add(new(BlockKind.Inspect, p, it.Inspect, 0, 0, 0, [], now));
+    }
+
+    private void Add(Block block)
+    {
+        _byName.Add((block.Kind, block.Of), _blocks.Count);
+        _blocks.Add(block);
+    }
+
+    private string?[] WhyLeftOut(
+        ImmutableArray<int>[] placedPresses,
+        ImmutableArray<int>[] sheetPresses,
+        HashSet<string> doneBonds
+    )
+    {
+        var why = new string?[Problem.Placements.Length];
+        for (var p = 0; p < why.Length; p++)
+        {
+            var it = Problem.Placements[p];
+            if (placedPresses[p].IsEmpty)
+            {
+                why[p] = TooLarge($"Placement {it.Id}", it.W, it.H);
+            }
+            else if (SheetOf[p] >= 0 && sheetPresses[SheetOf[p]].IsEmpty && !doneBonds.Contains(it.Sheet!))
+            {
+                why[p] = $"Placement {it.Id} waits for sheet {it.Sheet}, which no press can bond.";
+            }
+        }
+
+        // What follows on the same item falls with it, however long the chain.
+        for (var round = 0; round < why.Length; round++)
+        {
+            var more = false;
+            for (var p = 0; p < why.Length; p++)
+            {
+                if (why[p] is null && AfterOf[p] >= 0 && why[AfterOf[p]] is not null)
+                {
+                    var it = Problem.Placements[p];
+                    why[p] = $"Placement {it.Id} comes after {it.After} on item {it.Item}, which cannot be planned.";
+                    more = true;
+                }
+            }
+
+            if (!more)
+            {
+                break;
+            }
+        }
+
+        return why;
+    }
+
+    private string TooLarge(string what, int w, int h) =>
+        $"{what} needs {w} × {h} mm and no press has such a plate (the largest is {LargestPlate()}).";
+
+    private string LargestPlate()
+    {
+        var largest = Problem.Presses.MaxBy(p => (long)p.PlateW * p.PlateH);
+        return largest is null ? "none" : $"{largest.Id}, {largest.PlateW} × {largest.PlateH} mm";
+    }
+
+    private ImmutableArray<int> PressesFor(int w, int h) =>
+        [
+            .. Enumerable
+                .Range(0, Problem.Presses.Length)
+                .Where(i =>
+                    (w <= Problem.Presses[i].PlateW && h <= Problem.Presses[i].PlateH)
+                    || (h <= Problem.Presses[i].PlateW && w <= Problem.Presses[i].PlateH)
+                ),
+        ];
+
+    private (int, int)[][] Link()
+    {
+        var links = new List<(int, int)>[Blocks.Length];
+        for (var b = 0; b < links.Length; b++)
+        {
+            links[b] = [];
+        }
+
+        void Follow(int first, int then, int lag)
+        {
+            if (first >= 0 && then >= 0)
+            {
+                links[first].Add((then, lag));
+            }
+        }
+
+        for (var p = 0; p < Problem.Placements.Length; p++)
+        {
+            var place = Block(BlockKind.Place, p);
+            if (place < 0)
+            {
+                continue;
+            }
+
+            var trim = Block(BlockKind.Trim, p);
+            if (SheetOf[p] >= 0)
+            {
+                Follow(Block(BlockKind.Bond, SheetOf[p]), trim, 0);
+                Follow(trim, place, 0);
+            }
+
+            if (AfterOf[p] >= 0)
+            {
+                Follow(Block(BlockKind.Inspect, AfterOf[p]), place, 0);
+            }
+
+            Follow(place, Block(BlockKind.Peel, p), Problem.Placements[p].Cool);
+            Follow(Block(BlockKind.Peel, p), Block(BlockKind.Finish, p), 0);
+            Follow(Block(BlockKind.Finish, p), Block(BlockKind.Inspect, p), 0);
+        }
+
+        return [.. links.Select(l => l.ToArray())];
+    }
+
+    private void ReadFixed()
+    {
+        Array.Fill(FixedStart, -1);
+        Array.Fill(FixedPress, -1);
+        foreach (var done in Problem.Fixed)
+        {
+            var kind = done.Op switch
+            {
+                "bond" => BlockKind.Bond,
+                "trim" => BlockKind.Trim,
+                "place" => BlockKind.Place,
+                "peel" => BlockKind.Peel,
+                "finish" => BlockKind.Finish,
+                "inspect" => BlockKind.Inspect,
+                _ => throw new ArgumentException($"A fixed step cannot be called {done.Op}.", nameof(done)),
+            };
+            var of = kind == BlockKind.Bond ? Find(Sheets, done.Ref, "sheet") : Find(Placements, done.Ref, "placement");
+            var b = Block(kind, of);
+            if (b < 0)
+            {
+                continue;
+            }
+
+            FixedStart[b] = done.Start;
+            if (Blocks[b].Pressed)
+            {
+                FixedPress[b] = Find(PressIds, done.Press ?? "", "press");
+            }
+        }
+    }
+
+    private static Dictionary<string, int> Index(IEnumerable<string> ids, string what)
+    {
+        var index = new Dictionary<string, int>(StringComparer.Ordinal);
+        foreach (var id in ids)
+        {
+            if (!index.TryAdd(id, index.Count))
+            {
+                throw new ArgumentException($"Two of kind {what} are called {id}.");
+            }
+        }
+
+        return index;
+    }
+
+    private static int Find(Dictionary<string, int> index, string id, string what) =>
+        index.TryGetValue(id, out var at) ? at : throw new ArgumentException($"There is no {what} {id}.");
+}

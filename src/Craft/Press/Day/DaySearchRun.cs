@@ -1,0 +1,146 @@
+using Coldpeel.Craft.Measures;
+
+namespace Coldpeel.Craft.Press.Day;
+
+/// <summary>A day laid out: start and press of every block.</summary>
+internal sealed record DayLayout(int[] Start, int[] Press, int MakespanS, long WeightedLatenessS);
+
+/// <summary>One search for a better day: fixed rules of thumb first, then small random changes of the best keys.</summary>
+internal sealed class DaySearchRun
+{
+    private readonly DayModel _model;
+    private readonly DaySearch _search;
+    private readonly int _bound;
+    private readonly DayDecoder _decoder;
+    private readonly Rng _rng;
+    private DayLayout? _best;
+    private Action<DayLayout>? _told;
+
+    public DaySearchRun(DayModel model, DaySearch search, int bound)
+    {
+        _model = model;
+        _search = search;
+        _bound = bound;
+        _decoder = new DayDecoder(model);
+        _rng = new Rng(search.Seed);
+    }
+
+    public DayLayout Run(Action<DayLayout> better, CancellationToken stop)
+    {
+        _told = better;
+        DispatchKeys? at = null;
+        var atCost = double.MaxValue;
+        var trials = 0;
+        foreach (var rule in RulesOfThumb())
+        {
+            if (trials > 0 && (trials >= _search.Trials || stop.IsCancellationRequested))
+            {
+                return _best!;
+            }
+
+            trials++;
+            var cost = Try(rule);
+            if (cost < atCost)
+            {
+                (at, atCost) = (rule, cost);
+            }
+        }
+
+        var bestKeys = at!;
+        var bestCost = atCost;
+        var reach = Math.Max(60.0, _best!.MakespanS / 20.0);
+        for (var first = trials; trials < _search.Trials && !stop.IsCancellationRequested && !Done(); trials++)
+        {
+            var left = 1 - ((double)(trials - first) / (_search.Trials - first));
+            var next = at!.Copy();
+            next.Nudge(_rng, reach * (0.1 + left));
+            var cost = Try(next);
+            if (cost <= atCost + (0.01 * left * left * bestCost))
+            {
+                (at, atCost) = (next, cost);
+            }
+
+            if (cost < bestCost)
+            {
+                (bestKeys, bestCost) = (next, cost);
+            }
+            else if (_rng.Below(200) == 0)
+            {
+                (at, atCost) = (bestKeys, bestCost);
+            }
+        }
+
+        return _best!;
+    }
+
+    private bool Done() => _best!.MakespanS <= _bound && _best.WeightedLatenessS == 0;
+
+    private double Try(DispatchKeys keys)
+    {
+        _decoder.Decode(keys);
+        var (makespan, lateness) = Measure();
+        if (_best is null || IsBetter(makespan, lateness, _best))
+        {
+            _best = new DayLayout([.. _decoder.Start], [.. _decoder.Press], makespan, lateness);
+            _told!(_best);
+        }
+
+        return _search.Objective == DayObjective.Makespan ? makespan + (1e-9 * lateness) : lateness + (0.05 * makespan);
+    }
+
+    private bool IsBetter(int makespan, long lateness, DayLayout than) =>
+        _search.Objective == DayObjective.Makespan
+            ? (makespan, lateness).CompareTo((than.MakespanS, than.WeightedLatenessS)) < 0
+            : (lateness, makespan).CompareTo((than.WeightedLatenessS, than.MakespanS)) < 0;
+
+    private (int Makespan, long Lateness) Measure()
+    {
+        var last = _model.Problem.Now;
+        var orderEnd = new int[_model.Problem.Orders.Length];
+        for (var b = 0; b < _model.Blocks.Length; b++)
+        {
+            var block = _model.Blocks[b];
+            var end = _decoder.Start[b] + block.Length;
+            last = Math.Max(last, end);
+            if (block.Kind == BlockKind.Inspect)
+            {
+                ref var known = ref orderEnd[_model.OrderOf[block.Of]];
+                known = Math.Max(known, end);
+            }
+        }
+
+        long lateness = 0;
+        for (var o = 0; o < orderEnd.Length; o++)
+        {
+            var order = _model.Problem.Orders[o];
+            lateness += (long)order.Weight * Math.Max(0, orderEnd[o] - order.Due);
+        }
+
+        return (last - _model.Problem.Now, lateness);
+    }
+
+    private IEnumerable<DispatchKeys> RulesOfThumb()
+    {
+        double[] dues = _search.Objective == DayObjective.Makespan ? [0, 0.02, 0.3] : [0.3, 1, 0.05];
+        foreach (var due in dues)
+        {
+            foreach (var setUp in (double[])[1, 0.3, 0])
+            {
+                foreach (var pull in (double[])[30, 0, 100])
+                {
+                    var keys = new DispatchKeys(_model)
+                    {
+                        Due = due,
+                        SetUp = setUp,
+                        Scarce = pull / 3,
+                        Fit = pull > 0 ? 1 : 0,
+                    };
+                    keys.Kind[(int)BlockKind.Place] = -pull;
+                    keys.Kind[(int)BlockKind.Finish] = -pull;
+                    keys.Kind[(int)BlockKind.Peel] = -pull / 2;
+                    yield return keys;
+                }
+            }
+        }
+    }
+}
