@@ -45,11 +45,16 @@ internal sealed class MakeCommand : Command<MakeCommand.Settings>
             return Terminal.Refuse(new("--seconds", "must be above 0.", "Leave it out for the default search."));
         }
 
-        var options = new MakeOptions(settings.Out, settings.Seconds, settings.Seed, settings.Accept);
+        var options = new MakeOptions(settings.Seconds, settings.Seed, settings.Accept);
         var made = new MakeJob(TimeProvider.System).Run(settings.Job, options, Terminal.Progress, cancellationToken);
         if (!made.Ok)
         {
             return Terminal.Refuse(made.Fault);
+        }
+
+        if (OutFolder.Put(settings.Out, made.Value.Files) is { } refused)
+        {
+            return Terminal.Refuse(refused);
         }
 
         Terminal.Answer(settings.Json ? Json(made.Value, settings.Out) : Words(made.Value, settings.Out));
@@ -61,19 +66,19 @@ internal sealed class MakeCommand : Command<MakeCommand.Settings>
         {
             ["job"] = made.Job.Name,
             ["out"] = folder,
-            ["stopped"] = made.Stopped,
-            ["files"] = new JsonArray([.. made.Files.Select(f => JsonValue.Create(f))]),
+            ["stopped"] = made.Work is null,
+            ["files"] = new JsonArray([.. made.Files.Keys.Select(f => JsonValue.Create(f))]),
             ["findings"] = new JsonObject(
                 made.Findings.CountBy(f => f.Severity.ToString().ToLowerInvariant())
                     .Select(c => KeyValuePair.Create(c.Key, (JsonNode?)JsonValue.Create(c.Value)))
             ),
-            ["sheets"] = made.Sheets,
-            ["pieces"] = made.Pieces,
-            ["unplaced"] = made.Unplaced,
-            ["makespanS"] = made.Day?.MakespanS,
-            ["boundS"] = made.Day?.BoundS,
-            ["total"] = made.Quote?.Total.Amount,
-            ["currency"] = made.Quote?.Total.Currency,
+            ["sheets"] = made.Work?.Sheets.Length ?? 0,
+            ["pieces"] = made.Work?.Sheets.Sum(s => s.Pieces.Length) ?? 0,
+            ["unplaced"] = made.Work?.Unplaced ?? 0,
+            ["makespanS"] = made.Work?.Plan.MakespanS,
+            ["boundS"] = made.Work?.Plan.BoundS,
+            ["total"] = made.Work?.Quote.Total.Amount,
+            ["currency"] = made.Work?.Quote.Total.Currency,
         }.ToJsonString();
 
     private static string Words(MadeJob made, string folder)
@@ -95,7 +100,7 @@ internal sealed class MakeCommand : Command<MakeCommand.Settings>
         }
 
         lines.Add("");
-        if (made.Stopped)
+        if (made.Work is not { } work)
         {
             lines.Add(
                 $"Not made. What stands in the way is in {Path.Combine(folder, "findings.json")}; mend it, or accept a finding by name: --accept KIND@DESIGN."
@@ -103,16 +108,16 @@ internal sealed class MakeCommand : Command<MakeCommand.Settings>
             return string.Join(Environment.NewLine, lines);
         }
 
-        var day = made.Day!;
+        var (pieces, sheets, day) = (work.Sheets.Sum(s => s.Pieces.Length), work.Sheets.Length, work.Plan);
         lines.Add(
-            $"  {made.Pieces} pieces on {made.Sheets} sheet{(made.Sheets == 1 ? "" : "s")}"
-                + (made.Unplaced > 0 ? $", {made.Unplaced} without a place (see sheets.json)" : "")
+            $"  {pieces} pieces on {sheets} sheet{(sheets == 1 ? "" : "s")}"
+                + (work.Unplaced > 0 ? $", {work.Unplaced} without a place (see sheets.json)" : "")
         );
         lines.Add($"  a day of {Span(day.MakespanS)} at the presses; no plan can be shorter than {Span(day.BoundS)}");
         lines.AddRange(day.LeftOut.Select(left => $"  not planned: {left.Ref}: {left.Why}"));
-        lines.Add($"  {made.Quote!.Total} with tax");
+        lines.Add($"  {work.Quote.Total} with tax");
         lines.Add("");
-        lines.Add($"In {folder}: {string.Join(", ", made.Files)}");
+        lines.Add($"In {folder}: {string.Join(", ", made.Files.Keys)}");
         return string.Join(Environment.NewLine, lines);
     }
 

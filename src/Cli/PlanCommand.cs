@@ -18,9 +18,8 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         public double? Seconds { get; init; }
 
         [CommandOption("--seed <N>")]
-        [Description("Seed of the search.")]
-        [DefaultValue(1UL)]
-        public ulong Seed { get; init; } = 1;
+        [Description("Seed of the search; without it the one in the file.")]
+        public ulong? Seed { get; init; }
 
         [CommandOption("--now <S>")]
         [Description("Plan again from this second of the day; needs --done.")]
@@ -48,7 +47,13 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             );
         }
 
-        var options = new PlanDayOptions(settings.Seconds, settings.Seed, settings.Now, settings.Done);
+        var options = new PlanDayOptions
+        {
+            SecondsLimit = settings.Seconds,
+            Seed = settings.Seed,
+            Now = settings.Now,
+            DonePath = settings.Done,
+        };
         var planned = new PlanDay(TimeProvider.System).Run(settings.Day, options, cancellationToken);
         if (!planned.Ok)
         {

@@ -1,4 +1,6 @@
 using System.ComponentModel;
+using System.Text;
+using Coldpeel.Desk;
 using Coldpeel.Desk.Sheets;
 using Spectre.Console.Cli;
 
@@ -37,7 +39,12 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var options = new LaySheetsOptions(settings.Seconds, settings.Seed, settings.Strip, settings.Out);
+        var options = new LaySheetsOptions
+        {
+            SecondsLimit = settings.Seconds,
+            Seed = settings.Seed,
+            StripHeightMm = settings.Strip,
+        };
         var laid = new LaySheets(TimeProvider.System).Run(
             settings.Pieces,
             options,
@@ -47,6 +54,11 @@ internal sealed class SheetsCommand : Command<SheetsCommand.Settings>
         if (!laid.Ok)
         {
             return Terminal.Refuse(laid.Fault);
+        }
+
+        if (settings.Out is { } path && OneFile.Put(path, Encoding.UTF8.GetBytes(laid.Value.Json)) is { } refused)
+        {
+            return Terminal.Refuse(refused);
         }
 
         Terminal.Answer(settings.Json ? laid.Value.Json : string.Join(Environment.NewLine, laid.Value.Say));

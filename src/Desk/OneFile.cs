@@ -3,7 +3,7 @@ using Coldpeel.Workshop.Findings;
 namespace Coldpeel.Desk;
 
 /// <summary>One file that appears whole or not at all.</summary>
-internal static class OneFile
+public static class OneFile
 {
     /// <summary>Writes beside, then moves in place.</summary>
     public static Fault? Put(string path, byte[] content)

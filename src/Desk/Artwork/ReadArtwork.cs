@@ -66,7 +66,7 @@ public sealed class ReadArtwork
             );
         }
 
-        var prints = JobReader.ReadPrints(options.Prints ?? "auto");
+        var prints = PrintsWord.Read(options.Prints ?? "auto");
         if (!prints.Ok)
         {
             return prints.Fault;

@@ -3,14 +3,30 @@ using Coldpeel.Workshop.Findings;
 namespace Coldpeel.Desk.Orders;
 
 /// <summary>Files that appear all together: written beside the folder first, moved in place at the end.</summary>
-internal static class OutFolder
+public static class OutFolder
 {
-    /// <summary>Puts the files in place; older files of <paramref name="ours"/> that are not written now are taken away, all others stay.</summary>
+    private static readonly string[] Ours =
+    [
+        "findings.json",
+        "sheets.pdf",
+        "sheets.json",
+        "trim-map.pdf",
+        "day.json",
+        "day-plan.json",
+        "day-plan.pdf",
+        "tickets.pdf",
+        "quote.json",
+        "quote.pdf",
+        "care.pdf",
+    ];
+
+    /// <summary>Puts the files of a job in place. Those of an earlier run that were not made now are taken away, so that nobody prints them; all others stay.</summary>
     /// <param name="folder">Where they go; made when it is not there.</param>
     /// <param name="files">Name and content.</param>
-    /// <param name="ours">Every name that this program may have written there before.</param>
-    public static Fault? Put(string folder, IReadOnlyDictionary<string, byte[]> files, IEnumerable<string> ours)
+    public static Fault? Put(string folder, IReadOnlyDictionary<string, byte[]> files)
     {
+        ArgumentNullException.ThrowIfNull(folder);
+        ArgumentNullException.ThrowIfNull(files);
         var target = Path.GetFullPath(folder);
         var beside = $"{target.TrimEnd(Path.DirectorySeparatorChar)}.making-{Environment.ProcessId}";
         try
@@ -27,7 +43,7 @@ internal static class OutFolder
             }
 
             Directory.CreateDirectory(target);
-            foreach (var stale in ours.Except(files.Keys))
+            foreach (var stale in Ours.Except(files.Keys))
             {
                 File.Delete(Path.Combine(target, stale));
             }

@@ -1,3 +1,4 @@
+using Coldpeel.Files.Json;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.Json;

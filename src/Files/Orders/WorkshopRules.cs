@@ -1,3 +1,4 @@
+using Coldpeel.Files.Json;
 using System.Globalization;
 using System.Text.Json;
 using Coldpeel.Workshop.Findings;

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using System.Text.Json;
 
-namespace Coldpeel.Files.Orders;
+namespace Coldpeel.Files.Json;
 
 /// <summary>Fields of an object that a schema has already let through.</summary>
 internal static class JsonFields

@@ -4,7 +4,7 @@ using System.Text.Json;
 using Coldpeel.Workshop.Findings;
 using Json.Schema;
 
-namespace Coldpeel.Files.Orders;
+namespace Coldpeel.Files.Json;
 
 /// <summary>Holds a JSON file against one of the schemas in docs/schemas, and says the first fault in the owner's words.</summary>
 internal sealed class SchemaCheck

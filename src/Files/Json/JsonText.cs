@@ -3,7 +3,7 @@ using System.Text;
 using System.Text.Json;
 using Coldpeel.Workshop.Findings;
 
-namespace Coldpeel.Files.Orders;
+namespace Coldpeel.Files.Json;
 
 /// <summary>A JSON file that was read whole: its values, and the line on which each place begins.</summary>
 internal sealed class JsonText
