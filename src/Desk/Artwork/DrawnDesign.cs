@@ -27,7 +27,7 @@ internal sealed class DrawnDesign
             return read.Fault;
         }
 
-        using var source = read.Value;
+        var source = read.Value;
         var (width, height) = source.SizeFor(asked.WidthMm, asked.HeightMm);
         var notes = source
             .Notes.Select(note => new Finding("artwork-note", Severity.Note, note) { Design = asked.Id })
