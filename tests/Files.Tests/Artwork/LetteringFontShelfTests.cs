@@ -72,7 +72,7 @@ public sealed class LetteringFontShelfTests
     {
         var fault = FontShelf.OpenOnly([]).Find("Intre Bold", null, "job.json, design name").Fault!;
         Assert.Equal(
-            "job.json, design name: The font \"Intre Bold\" is not there. Close names that are there: Inter Bold, Inter SemiBold; or put the font's file beside the job.",
+            "job.json, design name: The font \"Intre Bold\" is not there. Close names that are there: Inter Bold; or put the font's file beside the job.",
             fault.ToString()
         );
         Assert.Contains(

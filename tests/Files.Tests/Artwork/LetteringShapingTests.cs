@@ -116,8 +116,9 @@ public sealed class LetteringShapingTests
         var size = 100 * face.UnitsPerEm / face.CapHeight;
         var (width, height) = ((int)set.WidthMm + 400, 700);
         var folder = Place.NewFolder();
+        BidiLine.Levels(text, out var paragraph);
         var svg = FormattableString.Invariant(
-            $"<svg xmlns='http://www.w3.org/2000/svg' width='{width}' height='{height}'><rect width='100%' height='100%' fill='white'/><text x='{width / 2}' y='350' text-anchor='middle' font-family='{font}' font-size='{size}' xml:space='preserve'>{text}</text></svg>"
+            $"<svg xmlns='http://www.w3.org/2000/svg' width='{width}' height='{height}'><rect width='100%' height='100%' fill='white'/><text x='{width / 2}' y='350' text-anchor='middle' font-family='{font}' font-size='{size}' xml:space='preserve' text-rendering='geometricPrecision' direction='{(paragraph == 1 ? "rtl" : "ltr")}'>{text}</text></svg>"
         );
         await File.WriteAllTextAsync(Path.Combine(folder, "text.svg"), svg, TestContext.Current.CancellationToken);
         await Cli.Wrap(Place.Tool("rsvg-convert"))
