@@ -35,8 +35,8 @@ internal static class BidiClasses
             '\t' or 0x0B or 0x1F => BidiClass.S,
             '\f' or 0x2028 => BidiClass.WS,
             0x200E => BidiClass.L,
-            0x200F => BidiClass.R,
-            0x061C => BidiClass.AL,
+            0x200F or 0x07FE or 0x07FF => BidiClass.R,
+            0x061C or 0x060B or 0x070F or 0xFDFC or 0x1ECB0 => BidiClass.AL,
             (>= 0x0600 and <= 0x0605) or 0x06DD or 0x0890 or 0x0891 or 0x08E2 => BidiClass.AN,
             (>= 0x0660 and <= 0x0669) or 0x066B or 0x066C => BidiClass.AN,
             (>= 0x10E60 and <= 0x10E7E) or (>= 0x10D30 and <= 0x10D39) => BidiClass.AN,
@@ -67,7 +67,7 @@ internal static class BidiClasses
             case UnicodeCategory.SpaceSeparator:
                 return BidiClass.WS;
             case UnicodeCategory.CurrencySymbol:
-                return c == 0x060B ? BidiClass.AL : BidiClass.ET;
+                return BidiClass.ET;
             case UnicodeCategory.UppercaseLetter
             or UnicodeCategory.LowercaseLetter
             or UnicodeCategory.TitlecaseLetter
