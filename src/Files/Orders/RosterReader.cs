@@ -109,9 +109,9 @@ public static class RosterReader
             return TooMany(shownName, rows[MostRows + 1].Line);
         }
 
-        var (headLine, head) = rows[0];
+        var head = rows[0].Cells;
         var columns = head.Reverse().SkipWhile(c => c.Length == 0).Reverse().ToImmutableArray();
-        if (HeaderFault(columns, $"{shownName}, line {headLine}") is { } headerFault)
+        if (HeaderFault(columns, $"{shownName}, line 1") is { } headerFault)
         {
             return headerFault;
         }
@@ -196,8 +196,9 @@ public static class RosterReader
             }
         }
 
-        var best = counts[1] > counts[0] ? 1 : 0;
-        return ",;\t"[counts[2] > counts[best] ? 2 : best];
+        // When two stand equally often, the rarer one in plain text is meant.
+        var best = counts[1] > 0 && counts[1] >= counts[0] ? 1 : 0;
+        return ",;\t"[counts[2] > 0 && counts[2] >= counts[best] ? 2 : best];
     }
 
     /// <summary>The line of the quotation mark that stays open; null when all are closed.</summary>

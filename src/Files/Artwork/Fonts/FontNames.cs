@@ -98,7 +98,7 @@ internal sealed record FontNames(int Index, string Full, IReadOnlyList<string> A
         foreach (
             var (f, s) in new[]
             {
-                (names.GetValueOrDefault(16, family), names.GetValueOrDefault(17)),
+                (names.GetValueOrDefault(16, family), names.GetValueOrDefault(17) ?? names.GetValueOrDefault(2)),
                 (family, names.GetValueOrDefault(2)),
             }
         )

@@ -23,7 +23,7 @@ internal enum BidiClass
 }
 
 /// <summary>The class of a character, by general category and the few ranges where it is otherwise.</summary>
-/// <remarks>Exact for letters, marks and digits of the scripts in Unicode 14 and for the punctuation of Latin, Hebrew and Arabic; rare symbols count as neutral. Explicit embeddings and isolates count as unseen: rosters drop them.</remarks>
+/// <remarks>Exact for Latin, Greek, Cyrillic, Hebrew and Arabic with their signs, and for the letters and numbers of every right-to-left script (checked against Unicode 14); the signs of other scripts count as neutral. Explicit embeddings and isolates count as unseen: rosters drop them.</remarks>
 internal static class BidiClasses
 {
     public static BidiClass Of(Rune rune)
@@ -35,8 +35,8 @@ internal static class BidiClasses
             '\t' or 0x0B or 0x1F => BidiClass.S,
             '\f' or 0x2028 => BidiClass.WS,
             0x200E => BidiClass.L,
-            0x200F => BidiClass.R,
-            0x061C => BidiClass.AL,
+            0x200F or 0x07FE or 0x07FF => BidiClass.R,
+            0x061C or 0x060B or 0x070F or 0xFDFC or 0x1ECB0 => BidiClass.AL,
             (>= 0x0600 and <= 0x0605) or 0x06DD or 0x0890 or 0x0891 or 0x08E2 => BidiClass.AN,
             (>= 0x0660 and <= 0x0669) or 0x066B or 0x066C => BidiClass.AN,
             (>= 0x10E60 and <= 0x10E7E) or (>= 0x10D30 and <= 0x10D39) => BidiClass.AN,
@@ -47,6 +47,10 @@ internal static class BidiClasses
             (>= 0x2030 and <= 0x2034) or 0x212E or 0x2213 or 0xFE5F or 0xFE6A or 0xFF03 or 0xFF05 => BidiClass.ET,
             ',' or '.' or '/' or ':' or 0xA0 or 0x060C or 0x202F or 0x2044 => BidiClass.CS,
             0xFE50 or 0xFE52 or 0xFE55 or 0xFF0C or 0xFF0E or 0xFF0F or 0xFF1A => BidiClass.CS,
+            // Letter-like signs that are neutral, and signs that count as letters.
+            (>= 0x02B9 and <= 0x02BA) or (>= 0x02C2 and <= 0x02CF) or (>= 0x02D2 and <= 0x02DF) => BidiClass.ON,
+            (>= 0x02E5 and <= 0x02ED) or (>= 0x02EF and <= 0x02FF) or 0x0374 => BidiClass.ON,
+            0x0482 or (>= 0x055A and <= 0x055F) or 0x0589 => BidiClass.L,
             _ => ByCategory(rune),
         };
     }
@@ -63,7 +67,7 @@ internal static class BidiClasses
             case UnicodeCategory.SpaceSeparator:
                 return BidiClass.WS;
             case UnicodeCategory.CurrencySymbol:
-                return IsArabic(c) ? BidiClass.AL : BidiClass.ET;
+                return BidiClass.ET;
             case UnicodeCategory.UppercaseLetter
             or UnicodeCategory.LowercaseLetter
             or UnicodeCategory.TitlecaseLetter
@@ -113,7 +117,6 @@ internal static class BidiClasses
                 or (>= 0x07F6 and <= 0x07F9)
                 or 0xFD3E
                 or 0xFD3F
-                or 0xFD40
                 or (>= 0xFD40 and <= 0xFD4F)
                 or 0xFDCF
                 or (>= 0xFDFD and <= 0xFDFF)
