@@ -13,6 +13,8 @@ want pdftoppm poppler-utils
 want rsvg-convert librsvg2-bin
 want convert imagemagick
 want hb-shape libharfbuzz-bin
+want fribidi libfribidi-bin
+want fc-scan fontconfig
 [ -d /usr/share/fonts/truetype/dejavu ] || needed+=(fonts-dejavu-core)
 if [ ${#needed[@]} -gt 0 ]; then
     if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then

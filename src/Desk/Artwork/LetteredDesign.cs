@@ -13,11 +13,15 @@ namespace Coldpeel.Desk.Artwork;
 /// <summary>From a text and a font to a design.</summary>
 internal sealed class LetteredDesign(FontFace face, ProcessLimits limits)
 {
-    /// <summary>Sets one piece; letters that the font lacks and empty names are findings, and then there is no design.</summary>
+    /// <summary>Sets the text in type; one at a time.</summary>
+    public SetLettering Set(DesignRequest.Lettered asked, string text) => LetteringSetter.Set(face, asked.Lettering, text);
+
+    /// <summary>Makes one piece of what was set; letters that the font lacks and empty names are findings, and then there is no design.</summary>
     public (Design? Design, ImmutableArray<Finding> Findings) Make(
         DesignRequest.Lettered asked,
         string piece,
         string text,
+        SetLettering set,
         OneItem? item,
         WorkshopBook book
     )
@@ -36,7 +40,6 @@ internal sealed class LetteredDesign(FontFace face, ProcessLimits limits)
             );
         }
 
-        var set = LetteringSetter.Set(face, asked.Lettering, text);
         if (set.MissingLetters.Length > 0)
         {
             var letters = string.Join(", ", set.MissingLetters.Distinct().Select(l => $"“{l}”"));

@@ -66,15 +66,16 @@ public sealed class PrepareDesigns(FontShelf fonts)
                 return face.Fault;
             }
 
-            var lettering = new LetteredDesign(face.Value, LimitsOf(job, book, lettered.Id));
-            var pieces = Pieces(lettered, items).ToArray();
-            var made = pieces
+            using var font = face.Value;
+            var lettering = new LetteredDesign(font, LimitsOf(job, book, lettered.Id));
+            // A face serves one thread at a time: set first, then draw and judge side by side.
+            var made = Pieces(lettered, items)
+                .Select(p => (p.Piece, p.Text, p.Item, Set: lettering.Set(lettered, p.Text)))
+                .ToArray()
                 .AsParallel()
                 .AsOrdered()
                 .WithCancellation(stop)
-                .Select(piece =>
-                    (piece.Piece, Made: lettering.Make(lettered, piece.Piece, piece.Text, piece.Item, book))
-                )
+                .Select(p => (p.Piece, Made: lettering.Make(lettered, p.Piece, p.Text, p.Set, p.Item, book)))
                 .ToArray();
             foreach (var (piece, (design, found)) in made)
             {

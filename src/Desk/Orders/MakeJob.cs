@@ -71,7 +71,7 @@ public sealed class MakeJob(TimeProvider clock)
             return opened.Fault;
         }
 
-        var (job, book, folder, items) = opened.Value;
+        var (job, book, folder, items, noticed) = opened.Value;
         var fonts = FontShelf.Open([Path.Combine(folder, "fonts")]);
         var prepared = new PrepareDesigns(fonts).Run(job, book, folder, items, say, stop);
         if (!prepared.Ok)
@@ -79,7 +79,7 @@ public sealed class MakeJob(TimeProvider clock)
             return prepared.Fault;
         }
 
-        var judged = JudgeJob.Run(job, book, items, prepared.Value, options.Accept);
+        var judged = JudgeJob.Run(job, book, items, prepared.Value with { Findings = prepared.Value.Findings.AddRange(noticed) }, options.Accept);
         if (!judged.Ok)
         {
             return judged.Fault;

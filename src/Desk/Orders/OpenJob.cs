@@ -11,7 +11,14 @@ namespace Coldpeel.Desk.Orders;
 /// <param name="Book">Its workshop.</param>
 /// <param name="Folder">The job's folder.</param>
 /// <param name="Items">Its items, one by one.</param>
-internal sealed record OpenedJob(Job Job, WorkshopBook Book, string Folder, ImmutableArray<OneItem> Items);
+/// <param name="Findings">What was noticed while reading.</param>
+internal sealed record OpenedJob(
+    Job Job,
+    WorkshopBook Book,
+    string Folder,
+    ImmutableArray<OneItem> Items,
+    ImmutableArray<Finding> Findings
+);
 
 /// <summary>Reads a job file, its workshop file and its rosters, and checks that they belong together.</summary>
 internal sealed class OpenJob
@@ -60,7 +67,13 @@ internal sealed class OpenJob
             rosters[item.Id] = roster.Value;
         }
 
-        return new OpenedJob(job, book, folder, OrderItems.Of(job, rosters));
+        ImmutableArray<Finding> noticed =
+        [
+            .. rosters
+                .Where(r => r.Value.Note is not null)
+                .Select(r => new Finding("roster-letters", Severity.Warn, $"{r.Value.ShownName}: {r.Value.Note}") { Item = r.Key }),
+        ];
+        return new OpenedJob(job, book, folder, OrderItems.Of(job, rosters), noticed);
     }
 
     private static Fault? Mismatch(Job job, ItemRequest item, Roster roster)
