@@ -27,6 +27,9 @@ public sealed class DayPlanPdfTests
         Assert.Contains("P1, 130 °C, 25 s", text, StringComparison.Ordinal);
         Assert.Contains("P1, 150 °C, 120 s", text, StringComparison.Ordinal);
         Assert.Contains("150 °C → 130 °C", text, StringComparison.Ordinal);
+        // 10 °C up at 12 °C a minute take 50 s, 20 °C down at 3 °C a minute 400 s.
+        Assert.Contains("140 °C → 150 °C 50 s", text, StringComparison.Ordinal);
+        Assert.Contains("6 min 40 s", text, StringComparison.Ordinal);
         Assert.Contains("No plan can be shorter than", text, StringComparison.Ordinal);
         Assert.Contains("no plate is so large", text, StringComparison.Ordinal);
         Assert.All(
