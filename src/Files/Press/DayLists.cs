@@ -7,6 +7,8 @@ namespace Coldpeel.Files.Press;
 /// <summary>What each pair of hands does, in order, with clock times; equal work that follows on itself is one line.</summary>
 internal static class DayLists
 {
+    private const int MostNamed = 12;
+
     private static readonly TextStyle Time = TextStyle.Title.At(12);
 
     private static readonly Column[] Columns =
@@ -154,7 +156,11 @@ internal static class DayLists
     {
         var first = run[0];
         var each = Days.Span(first.End - first.Start);
-        var what = run.Select(s => $"{words.Tag(s.Ref)} {words.Name(s.Ref)}");
+        // A long trim is told by its numbers: every piece is named again where it is pressed.
+        var what =
+            first.Op == "trim" && run.Count > MostNamed
+                ? "numbers " + Ranges([.. run.Select(s => words.Tag(s.Ref))])
+                : string.Join("; ", run.Select(s => $"{words.Tag(s.Ref)} {words.Name(s.Ref)}"));
         var many = run.Count > 1 ? $"{run.Count} × " : "";
         return
         [
@@ -164,10 +170,29 @@ internal static class DayLists
                 $"{many}{DayWords.Verb(first.Op)}, {each}{(run.Count > 1 ? " each" : "")}",
                 TextStyle.Strong.At(11)
             ),
-            Cell.Of(string.Join("; ", what), TextStyle.Body.At(11)),
+            Cell.Of(what, TextStyle.Body.At(11)),
             Cell.Of(Figures(first, words), TextStyle.Strong.At(11)),
         ];
     }
+
+    /// <summary>"1–4, 7, 9–12", in the order of the tags.</summary>
+    private static string Ranges(string[] tags)
+    {
+        var parts = new List<string>();
+        for (int i = 0, j; i < tags.Length; i = j)
+        {
+            for (j = i + 1; j < tags.Length && Follows(tags[j - 1], tags[j]); j++) { }
+
+            parts.Add(j - i > 1 ? $"{tags[i]}–{tags[j - 1]}" : tags[i]);
+        }
+
+        return string.Join(", ", parts);
+    }
+
+    private static bool Follows(string a, string b) =>
+        int.TryParse(a, CultureInfo.InvariantCulture, out var first)
+        && int.TryParse(b, CultureInfo.InvariantCulture, out var next)
+        && next == first + 1;
 
     /// <summary>"on P1, 150 °C, 20 s" for a load; the press alone for other work at it; the rack place for none.</summary>
     private static string Figures(DayStep step, DayWords words)

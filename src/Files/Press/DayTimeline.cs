@@ -151,7 +151,9 @@ internal static class DayTimeline
             var say = held.ToString(CultureInfo.InvariantCulture);
             if (TextLines.WidthMm(say, Tag) < w - 0.4)
             {
-                strip.Page.Text(x + (w / 2), bottom - 0.8, say, Tag, Align.Centre);
+                // Above the level where there is room below the rack's limit, else inside.
+                var at = tall - h > 3.5 ? bottom - h - 0.8 : bottom - h + 2.9;
+                strip.Page.Text(x + (w / 2), at, say, Tag, Align.Centre);
             }
         }
 
