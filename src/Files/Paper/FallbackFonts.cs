@@ -25,6 +25,19 @@ internal static class FallbackFonts
                 })
         );
 
+    // Upright regular text faces first.
+    private static readonly string[] Odd =
+    [
+        "Bold",
+        "Italic",
+        "Oblique",
+        "Mono",
+        "Condensed",
+        "Narrow",
+        "Thin",
+        "Light",
+    ];
+
     private static FallbackFont[] Open()
     {
         var home = Environment.GetFolderPath(Environment.SpecialFolder.UserProfile);
@@ -49,7 +62,8 @@ internal static class FallbackFonts
                 // Colour glyphs are pictures: they print as blots and are of no use in a name.
                 .Where(f => !f.Contains("emoji", StringComparison.OrdinalIgnoreCase))
                 .Distinct()
-                .Order(StringComparer.Ordinal)
+                .OrderBy(f => Odd.Any(o => f.Contains(o, StringComparison.OrdinalIgnoreCase)))
+                .ThenBy(f => f, StringComparer.Ordinal)
                 .Select(f => (f, SKTypeface.FromFile(f)))
                 .Where(f => f.Item2 is not null)
                 .Select(f => new FallbackFont(f.f, f.Item2!)),

@@ -17,7 +17,9 @@ internal sealed record Cell(IReadOnlyList<CellText> Texts, Action<Page, double, 
 }
 
 /// <summary>A table whose cells wrap; its head stands again on every page, a row stays whole unless it is taller than a page.</summary>
-internal sealed class Table(IReadOnlyList<Column> columns)
+/// <param name="columns">From left to right.</param>
+/// <param name="middle">Cells stand in the middle of their row; else their first lines share a baseline.</param>
+internal sealed class Table(IReadOnlyList<Column> columns, bool middle = false)
 {
     /// <summary>Air on each side of a cell.</summary>
     public const double AirMm = 1.4;
@@ -149,8 +151,24 @@ internal sealed class Table(IReadOnlyList<Column> columns)
             laid.Add(lines);
         }
 
-        return laid;
+        var (height, baseline) = (Height(laid), laid.Where(c => c.Count > 0).Max(c => (double?)c[0].Style.BaselineMm));
+        return
+        [
+            .. laid.Select(c =>
+                c.Count == 0
+                    ? c
+                    : Shifted(
+                        c,
+                        middle
+                            ? (height - AirMm - c[^1].Top - c[^1].Style.LineMm) / 2
+                            : baseline!.Value - c[0].Style.BaselineMm
+                    )
+            ),
+        ];
     }
+
+    private static List<Line> Shifted(List<Line> lines, double down) =>
+        [.. lines.Select(l => l with { Top = l.Top + down })];
 
     private static double Height(List<List<Line>> laid) =>
         laid.SelectMany(l => l).Select(l => l.Top + l.Style.LineMm).DefaultIfEmpty(6).Max() + AirMm;

@@ -24,6 +24,18 @@ internal sealed record TextStyle(SKTypeface Face, double Pt, SKColor Colour)
 
     public TextStyle At(double pt) => this with { Pt = pt };
 
+    /// <summary>The style, made smaller until the text takes no more lines than that; never below 5 points.</summary>
+    public TextStyle FitLines(string text, double widthMm, int lines)
+    {
+        var style = this;
+        while (style.Pt > 5 && TextLines.Wrap(text, style, widthMm).Count > lines)
+        {
+            style = style with { Pt = Math.Max(5, style.Pt * 0.9) };
+        }
+
+        return style;
+    }
+
     /// <summary>The style, made smaller until the text stands on one line of that width; never below a third.</summary>
     public TextStyle FitTo(string text, double widthMm)
     {

@@ -79,20 +79,30 @@ internal static class DayKey
         }
 
         page.Box(x, y, w, h, 0.3, Inks.Black);
-        var width = TextLines.WidthMm(tag, Tag);
-        if (tag.Length == 0 || width > w - 0.3)
+        var style = Fit(tag, w - 0.3);
+        if (tag.Length == 0 || style is null)
         {
             return;
         }
 
+        var width = TextLines.WidthMm(tag, style);
         if (op != "press")
         {
             page.Fill(x + (w / 2) - (width / 2) - 0.3, y + (h / 2) - 1.6, width + 0.6, 3.2, Inks.White);
         }
 
-        var style = op == "press" ? Tag with { Colour = Inks.White } : Tag;
-        page.Text(x + (w / 2), y + (h / 2) + 0.9, tag, style, Align.Centre);
+        page.Text(
+            x + (w / 2),
+            y + (h / 2) + 0.9,
+            tag,
+            op == "press" ? style with { Colour = Inks.White } : style,
+            Align.Centre
+        );
     }
+
+    /// <summary>The largest of our two sizes in which a word fits a block; null for none.</summary>
+    public static TextStyle? Fit(string say, double widthMm) =>
+        new[] { Tag, Tag.At(5.8) }.FirstOrDefault(s => TextLines.WidthMm(say, s) <= widthMm);
 
     /// <summary>A press on its way to another set-point: a dashed frame with a zigzag.</summary>
     public static void Waves(Page page, double x, double y, double w, double h)

@@ -57,7 +57,10 @@ public static class DayPlanPdf
         flow.Page.Text(flow.Left + flow.Width, flow.Y + 4.6 + style.BaselineMm, day, style, Align.Right);
         var room = flow.Width - TextLines.WidthMm(day, style) - 8;
         flow.Text($"DAY PLAN · {paper.Workshop}", TextStyle.Label.At(9));
-        flow.Y += Math.Max(style.LineMm, flow.Page.Block(flow.Left, flow.Y, paper.Job, TextStyle.Title.At(22), room));
+        flow.Y += Math.Max(
+            style.LineMm,
+            flow.Page.Block(flow.Left, flow.Y, paper.Job, TextStyle.Title.At(22).FitLines(paper.Job, room, 3), room)
+        );
         flow.Gap(1);
         var (plan, now) = (paper.Plan, paper.Problem.Now);
         if (words.Steps.Length > 0)
@@ -118,7 +121,9 @@ public static class DayPlanPdf
         flow.Page.Fill(flow.Left, flow.Y, flow.Width, 1.2, Inks.Amber);
         flow.Gap(2);
         flow.Page.Text(flow.Left + flow.Width, flow.Y + style.BaselineMm, day, style, Align.Right);
-        flow.Y += flow.Page.Block(flow.Left, flow.Y, "Day plan · " + paper.Job, style, flow.Width - 50);
+        var title = "Day plan · " + paper.Job;
+        var room = flow.Width - 50;
+        flow.Y += flow.Page.Block(flow.Left, flow.Y, title, style.FitLines(title, room, 2), room);
         flow.Gap(2.5);
     }
 

@@ -60,7 +60,7 @@ internal static class DayTimeline
     private static (int Span, int Tick) Scale(int seconds) =>
         seconds switch
         {
-            <= 40 * 60 => (10 * 60, 60),
+            <= 15 * 60 => (10 * 60, 60),
             <= 3 * 3600 => (20 * 60, 120),
             <= 6 * 3600 => (30 * 60, 300),
             _ => (60 * 60, 300),
@@ -118,10 +118,10 @@ internal static class DayTimeline
             strip.Page.Box(x, flow.Y + 1, w, HandMm - 2, 0.25, Inks.Black);
             var code = DayKey.Letter(step.Op);
             var full = code + " " + words.Tag(step.Ref);
-            var say = TextLines.WidthMm(full, Tag) < w - 0.6 ? full : code;
-            if (TextLines.WidthMm(say, Tag) < w - 0.4)
+            var say = DayKey.Fit(full, w - 0.4) is null ? code : full;
+            if (DayKey.Fit(say, w - 0.4) is { } style)
             {
-                strip.Page.Text(x + (w / 2), flow.Y + (HandMm / 2) + 0.9, say, Tag, Align.Centre);
+                strip.Page.Text(x + (w / 2), flow.Y + (HandMm / 2) + 0.9, say, style, Align.Centre);
             }
         }
 
@@ -151,7 +151,9 @@ internal static class DayTimeline
             var say = held.ToString(CultureInfo.InvariantCulture);
             if (TextLines.WidthMm(say, Tag) < w - 0.4)
             {
-                strip.Page.Text(x + (w / 2), bottom - 0.8, say, Tag, Align.Centre);
+                // Above the level where there is room below the rack's limit, else inside.
+                var at = tall - h > 3.5 ? bottom - h - 0.8 : bottom - h + 2.9;
+                strip.Page.Text(x + (w / 2), at, say, Tag, Align.Centre);
             }
         }
 

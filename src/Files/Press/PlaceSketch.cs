@@ -25,8 +25,9 @@ internal static class PlaceSketch
 
     public static void Draw(Flow flow, TicketPlace place, DesignPictures pictures)
     {
-        var words = Words(place);
-        var tall = Math.Max(HeightMm, WordsHeight(words, place, flow.Width - DrawingMm - 6) + 6);
+        var width = flow.Width - DrawingMm - 6;
+        var words = Words(place).Select(w => (w.Text, Style: w.Style.FitLines(w.Text, width, 4))).ToArray();
+        var tall = Math.Max(HeightMm, WordsHeight(words, place, width) + 6);
         flow.Keep(tall + 4);
         var (left, top) = (flow.Left, flow.Y);
         flow.Page.Rule(left, top, left + flow.Width, top, 0.5, Inks.Black);
@@ -35,12 +36,12 @@ internal static class PlaceSketch
         var x = left + DrawingMm + 6;
         foreach (var (text, style) in words)
         {
-            y += flow.Page.Block(x, y, text, style, flow.Width - DrawingMm - 6) + 1;
+            y += flow.Page.Block(x, y, text, style, width) + 1;
         }
 
         if (place.Shown is { } shown)
         {
-            var (w, h) = Fit(shown.WidthMm, shown.HeightMm, flow.Width - DrawingMm - 6, 24);
+            var (w, h) = Fit(shown.WidthMm, shown.HeightMm, width, 24);
             flow.Page.Picture(pictures.Of(shown), x, y + 1, w, h);
         }
 
@@ -102,7 +103,8 @@ internal static class PlaceSketch
         page.Fill(x, y, w, h, Inks.White);
         if (place.Shown is { } shown)
         {
-            page.Picture(pictures.Of(shown), x, y, w, h);
+            var (inW, inH) = Fit(shown.WidthMm, shown.HeightMm, w, h);
+            page.Picture(pictures.Of(shown), x + ((w - inW) / 2), y + ((h - inH) / 2), inW, inH);
         }
 
         page.Box(x, y, w, h, 0.35, Inks.Amber);

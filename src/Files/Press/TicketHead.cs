@@ -8,7 +8,7 @@ namespace Coldpeel.Files.Press;
 /// <summary>The head of a ticket: job, customer, due day, item, count, material, whose blanks, and the code that opens it.</summary>
 internal static class TicketHead
 {
-    private const double QrMm = 30;
+    private const double QrMm = 31; // quiet zone and all: even the smallest code of 21 modules is then 22 mm wide
 
     public static void Draw(Flow flow, Ticket ticket)
     {
@@ -17,8 +17,8 @@ internal static class TicketHead
         page.Fill(left, top, flow.Width, 1.6, Inks.Amber);
         var y = top + 3.5;
         y += page.Block(left, y, $"TICKET {ticket.Number}", TextStyle.Label.At(9), 100);
-        y += page.Block(left, y, ticket.Job, TextStyle.Title.At(17), 108) + 0.5;
-        y += page.Block(left, y, ticket.Customer, TextStyle.Body.At(12), 108);
+        y += Fitted(page, left, y, ticket.Job, TextStyle.Title.At(17), 108, 4) + 0.5;
+        y += Fitted(page, left, y, ticket.Customer, TextStyle.Body.At(12), 108, 3);
         var code = Code(page, ticket.Url, right, top + 2.5);
         flow.Y = Math.Max(y, code) + 2;
 
@@ -28,7 +28,8 @@ internal static class TicketHead
         page.Text(right, flow.Y + 3.5 + due.BaselineMm, dueText, due, Align.Right);
         var dueBottom = flow.Y + 3.5 + due.LineMm;
         var room = flow.Width - TextLines.WidthMm(dueText, due) - 8;
-        flow.Y = Math.Max(dueBottom, flow.Y + page.Block(left, flow.Y, ticket.Title, TextStyle.Title.At(24), room)) + 2;
+        flow.Y =
+            Math.Max(dueBottom, flow.Y + Fitted(page, left, flow.Y, ticket.Title, TextStyle.Title.At(24), room, 4)) + 2;
         page.Rule(left, flow.Y, right, flow.Y, 0.5, Inks.Black);
         flow.Gap(1.5);
         Facts(flow, ticket);
@@ -46,7 +47,7 @@ internal static class TicketHead
         var drawn = Marks.Qr(page, right - QrMm, top, QrMm, url);
         var (x, width) = (right - 70, drawn ? 70 - QrMm - 1 : 70);
         var y = top + 3 + page.Block(x, top + 3, "This ticket in the app:", TextStyle.Label, width, Align.Right);
-        y += page.Block(x, y + 0.5, url, TextStyle.Small.At(8), width, Align.Right);
+        y += page.Block(x, y + 0.5, url, TextStyle.Small.At(8).FitLines(url, width, 8), width, Align.Right);
         return Math.Max(y, drawn ? top + QrMm : top);
     }
 
@@ -55,11 +56,11 @@ internal static class TicketHead
         var (page, left, top) = (flow.Page, flow.Left, flow.Y);
         var count = ticket.Quantity.ToString(CultureInfo.InvariantCulture);
         page.Block(left, top, "QUANTITY", TextStyle.Label, 30);
-        page.Block(left, top + 3.6, count, TextStyle.Title.At(28).FitTo(count, 30), 31);
-        var y1 = top + 3.6 + TextStyle.Title.At(28).LineMm;
+        page.Block(left, top + 3.6, count, TextStyle.Title.At(34).FitTo(count, 30), 31);
+        var y1 = top + 3.6 + TextStyle.Title.At(34).LineMm;
 
         page.Block(left + 34, top, "MATERIAL", TextStyle.Label, 50);
-        var y2 = top + 3.6 + page.Block(left + 34, top + 3.6, ticket.MaterialName, TextStyle.Strong.At(13), 62);
+        var y2 = top + 3.6 + Fitted(page, left + 34, top + 3.6, ticket.MaterialName, TextStyle.Strong.At(13), 62, 4);
         if (SKColor.TryParse(ticket.FabricColour, out var colour))
         {
             page.Fill(left + 34, y2 + 0.8, 8, 4, colour);
@@ -71,6 +72,17 @@ internal static class TicketHead
         var y3 = Blanks(page, left + 100, top, ticket.CustomersOwn);
         flow.Y = Math.Max(y1, Math.Max(y2, y3));
     }
+
+    /// <summary>Text that may be as long as it likes, in as many lines as a head can spare.</summary>
+    private static double Fitted(
+        Page page,
+        double x,
+        double y,
+        string text,
+        TextStyle style,
+        double width,
+        int lines
+    ) => page.Block(x, y, text, style.FitLines(text, width, lines), width);
 
     private static double Blanks(Page page, double x, double top, bool customersOwn)
     {

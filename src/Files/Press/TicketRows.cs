@@ -32,9 +32,15 @@ internal static class TicketRows
             return;
         }
 
-        var columns = rows.Length > OneColumnUpTo ? 2 : 1;
-        var width = (flow.Width - ((columns - 1) * GutterMm)) / columns;
-        var laid = rows.SelectMany(r => Lay(r, width - Text(width))).ToList();
+        // One column where it fits on what is left of the page: it is the easiest to read.
+        var (columns, width) = (1, flow.Width);
+        var laid = Lay(rows, width);
+        if (rows.Length > OneColumnUpTo || laid.Sum(r => r.HeightMm) > flow.Room)
+        {
+            (columns, width) = (2, (flow.Width - GutterMm) / 2);
+            laid = Lay(rows, width);
+        }
+
         for (var from = 0; from < laid.Count; )
         {
             flow.Keep(laid[from].HeightMm);
@@ -74,6 +80,9 @@ internal static class TicketRows
     }
 
     private static double Text(double width) => Math.Min(22, width / 4);
+
+    private static List<Row> Lay(ImmutableArray<TicketRow> rows, double width) =>
+        [.. rows.SelectMany(r => Lay(r, width - Text(width)))];
 
     private static IEnumerable<Row> Lay(TicketRow row, double room)
     {

@@ -10,19 +10,19 @@ internal static class TicketSteps
 {
     private static readonly Column[] Columns =
     [
-        new("step", 33),
+        new("step", 36),
         new("°C", 22, Align.Right),
-        new("seconds", 22, Align.Right),
-        new("pressure, kPa", 24, Align.Right),
+        new("seconds", 24, Align.Right),
+        new("pressure, kPa", 23, Align.Right),
         new("on top", 27),
-        new("how", 52),
+        new("how", 48),
     ];
 
     public static void Draw(Flow flow, ImmutableArray<ProcessStep> steps)
     {
         if (steps.Length > 0)
         {
-            new Table(Columns).Draw(flow, [.. steps.Select((s, i) => Row(s, i + 1))]);
+            new Table(Columns, middle: true).Draw(flow, [.. steps.Select((s, i) => Row(s, i + 1))]);
             flow.Gap(1.5);
             Sources(flow, steps);
         }
@@ -36,21 +36,27 @@ internal static class TicketSteps
     {
         // Steps at the item are read at the press with warm hands; those of the sheet are done before, at a table.
         var atItem = step.Kind is >= StepKind.PrePress;
-        var figure = TextStyle.Title.At(atItem ? 24 : 14);
+        var figure = TextStyle.Title.At(atItem ? 26 : 15);
         var name = TextStyle.Title.At(atItem ? 13 : 11);
         var heated = step.Celsius is not null;
         return
         [
             Cell.Of($"{number} {Name(step.Kind)}", name),
             Figure(step.Celsius, figure, 1),
-            Figure(step.Seconds > 0 ? step.Seconds : null, figure, 2),
+            Seconds(step, figure),
             step.KPa is null && heated
                 ? Cell.Of("maker's sheet", TextStyle.Small.At(8.5))
                 : Figure(step.KPa, figure.At(figure.Pt * 0.75), 3),
-            Cell.Of(step.Cover ?? "", TextStyle.Strong.At(9.5)),
-            Cell.Of(step.Say, TextStyle.Body.At(9)),
+            Cell.Of(step.Cover ?? "", TextStyle.Strong.At(10.5)),
+            Cell.Of(step.Say, TextStyle.Body.At(9.5)),
         ];
     }
+
+    /// <summary>Press and cooling times are kept to the second; a hand's time is only what the plan reckons with.</summary>
+    private static Cell Seconds(ProcessStep step, TextStyle figure) =>
+        step.Seconds > 0 && step.Celsius is null && step.Kind != StepKind.Cool
+            ? Cell.Of(string.Create(CultureInfo.InvariantCulture, $"about {step.Seconds}"), TextStyle.Body.At(10))
+            : Figure(step.Seconds > 0 ? step.Seconds : null, figure, 2);
 
     private static Cell Figure(int? value, TextStyle style, int column) =>
         value is { } v

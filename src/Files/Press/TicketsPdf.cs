@@ -57,7 +57,8 @@ public static class TicketsPdf
         flow.Page.Fill(flow.Left, flow.Y, flow.Width, 1.2, Inks.Amber);
         flow.Gap(2);
         flow.Page.Text(flow.Left + flow.Width, flow.Y + style.BaselineMm, due, style, Align.Right);
-        flow.Y += flow.Page.Block(flow.Left, flow.Y, title, style, flow.Width - TextLines.WidthMm(due, style) - 6);
+        var room = flow.Width - TextLines.WidthMm(due, style) - 6;
+        flow.Y += flow.Page.Block(flow.Left, flow.Y, title, style.FitLines(title, room, 2), room);
         flow.Gap(3);
     }
 

@@ -52,7 +52,7 @@ public static class CarePdf
     {
         var symbols = symbolsLicensed ? slip.Limits : null;
         var room = TallMm - 9 - (symbols is null ? 0 : CareSymbols.HeightMm + 3);
-        foreach (var scale in new[] { 1.0, 0.92, 0.85, 0.78, 0.72 })
+        foreach (var scale in new[] { 1.3, 1.2, 1.1, 1.0, 0.92, 0.85, 0.78, 0.72 })
         {
             var lines = Lay(slip, scale);
             if (lines.Sum(l => l.Style.LineMm) <= room)

@@ -11,7 +11,7 @@ namespace Coldpeel.Files.Wash;
 /// </remarks>
 internal static class CareSymbols
 {
-    public const double HeightMm = 11;
+    public const double HeightMm = 14;
 
     private const double Pen = 0.045;
 

@@ -36,7 +36,7 @@ public sealed class TextTests
         var flow = new Flow(book, 0, "foot");
         flow.Text("Grüße, ça va, Łódź, Ærø, Þór, č š ž", TextStyle.Body.At(14));
         flow.Text(
-            "\u05E9\u05DC\u05D5\u05DD \u0E2A\u0E27\u0E31\u0E2A\u0E14\u0E35 \uD83D\uDEA3 \uD800 e\u0301",
+            "\u05E9\u05DC\u05D5\u05DD \u0E2A\u0E27\u0E31\u0E2A\u0E14\u0E35 \uDBFF\uDFFD \uD800 e\u0301",
             TextStyle.Body.At(14)
         );
         using var paper = new Printed(book.Write(), "letters");
@@ -44,6 +44,15 @@ public sealed class TextTests
 
         Assert.Contains("Grüße, ça va, Łódź, Ærø, Þór, č š ž", text, StringComparison.Ordinal);
         Assert.Contains("é", text, StringComparison.Ordinal); // composed: NFC, UAX #15
+        // U+10FFFD is for private use: no font has it. Hebrew is there where the machine has a font with it.
+        Assert.Contains(TextRuns.Missing, text, StringComparison.Ordinal);
+        Assert.True(
+            text.Contains("\u05E9\u05DC\u05D5\u05DD", StringComparison.Ordinal)
+                || text.Contains(
+                    TextRuns.Missing + TextRuns.Missing + TextRuns.Missing + TextRuns.Missing,
+                    StringComparison.Ordinal
+                )
+        );
         var fonts = await paper.Fonts();
         Assert.Contains("Inter", fonts, StringComparison.Ordinal);
         Assert.DoesNotContain(" no  no ", fonts, StringComparison.Ordinal);

@@ -27,12 +27,17 @@ public sealed class DayPlanPdfTests
         Assert.Contains("P1, 130 °C, 25 s", text, StringComparison.Ordinal);
         Assert.Contains("P1, 150 °C, 120 s", text, StringComparison.Ordinal);
         Assert.Contains("150 °C → 130 °C", text, StringComparison.Ordinal);
+        // 10 °C up at 12 °C a minute take 50 s, 20 °C down at 3 °C a minute 400 s.
+        Assert.Contains("140 °C → 150 °C 50 s", text, StringComparison.Ordinal);
+        Assert.Contains("6 min 40 s", text, StringComparison.Ordinal);
         Assert.Contains("No plan can be shorter than", text, StringComparison.Ordinal);
         Assert.Contains("no plate is so large", text, StringComparison.Ordinal);
+        // Word by word: a name may be wrapped in its cell.
         Assert.All(
-            Enumerable.Range(1, gilets),
-            i => Assert.Contains(Regatta.Crew[(i - 1) % 8].Split('-')[0], text, StringComparison.Ordinal)
+            Regatta.Crew.Take(gilets).SelectMany(n => n.Split([' ', '-'])),
+            w => Assert.Contains(w, text, StringComparison.Ordinal)
         );
+        Assert.Equal(gilets == 60, text.Contains("numbers 1–60", StringComparison.Ordinal));
         Assert.Empty(paper.Outside(15));
         Assert.Empty(paper.Overlapping());
         Assert.Equal((297, 210), (Math.Round(paper.Size(1).WidthMm), Math.Round(paper.Size(1).HeightMm)));
