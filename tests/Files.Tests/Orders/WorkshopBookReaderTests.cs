@@ -192,12 +192,12 @@ public sealed class WorkshopBookReaderTests
     [InlineData(
         "\"hands\": 1",
         "\"hands\": 0",
-        "workshop.json: hands (line 14): 0 is less than 1. Write how many pairs of hands work, 1 to 20."
+        "workshop.json: hands (line 15): 0 is less than 1. Write how many pairs of hands work, 1 to 20."
     )]
     [InlineData(
         "\"dayStart\": \"08:00\"",
         "\"dayStart\": \"8 am\"",
-        "workshop.json: dayStart (line 16): \"8 am\" is not written as it should be. Write the time of day like 08:00."
+        "workshop.json: dayStart (line 17): \"8 am\" is not written as it should be. Write the time of day like 08:00."
     )]
     [InlineData("\"id\": \"small\"", "\"id\": \"large\"", "workshop.json: presses[1].id")]
     [InlineData("\"currency\": \"EUR\"", "\"currency\": \"EUX\"", "workshop.json: prices.currency")]
