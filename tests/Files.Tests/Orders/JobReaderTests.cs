@@ -285,4 +285,13 @@ public sealed class JobReaderTests
         );
         Assert.Equal("Zoë Æther", JobReader.Read(path).Value!.Customer);
     }
+
+    [Fact]
+    public void The_job_of_the_guide_reads_and_the_example_workshop_knows_all_it_names()
+    {
+        var guide = File.ReadAllText(Path.Combine(Place.Root, "docs", "guide", "job-file.md"));
+        var (job, fault) = Read(guide.Split("```json")[1].Split("```")[0]);
+        Assert.Equal("", fault);
+        Assert.Null(JobCheck.Check(job!, WorkshopBookReader.Example()));
+    }
 }
