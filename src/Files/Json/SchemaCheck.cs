@@ -41,9 +41,11 @@ internal sealed class SchemaCheck
             .Append(answer)
             .Where(d => d.Errors is { Count: > 0 } && !d.EvaluationPath.ToString().Split('/').Contains("if"))
             .SelectMany(d =>
-                d.Errors!.Select(e => (At: d.InstanceLocation.ToString(), Schema: d.SchemaLocation, Keyword: e.Key))
+                d.Errors!.Select(e =>
+                    (At: d.InstanceLocation.ToString(), Path: d.EvaluationPath.ToString(), Keyword: e.Key)
+                )
             )
-            .Select(e => Say(file, e.At, Node(e.Schema), e.Keyword) is { } fault ? (e.At, Fault: fault) : default)
+            .Select(e => Say(file, e.At, Node(e.Path), e.Keyword) is { } fault ? (e.At, Fault: fault) : default)
             .Where(f => f.Fault is not null)
             .OrderBy(f => file.Line(f.At))
             .ThenBy(f => f.At.Length)
@@ -56,7 +58,7 @@ internal sealed class SchemaCheck
     private static Fault? Say(JsonText file, string at, JsonElement schema, string keyword)
     {
         var value = At(file.Root, at);
-        if (schema.ValueKind == JsonValueKind.False)
+        if (schema.ValueKind != JsonValueKind.Object)
         {
             return Surplus(file, at);
         }
@@ -132,24 +134,52 @@ internal sealed class SchemaCheck
         return raw.Length > 60 ? raw[..57] + "…\"" : raw;
     }
 
-    private JsonElement Node(Uri location) => At(_text, Uri.UnescapeDataString(location.Fragment.TrimStart('#')));
-
-    private static JsonElement At(JsonElement root, string pointer)
+    // The path by which the library came to a rule. It is followed here, as the location that 8.0.5 tells has steps that are not in the schema
+    // (".../items/placements/..."), and its path tells the step "items" twice.
+    private JsonElement Node(string evaluationPath)
     {
-        var here = root;
-        foreach (var raw in pointer.Split('/').Skip(1))
+        var here = _text;
+        var last = "";
+        foreach (var step in Steps(evaluationPath))
         {
-            var step = raw.Replace("~1", "/", StringComparison.Ordinal).Replace("~0", "~", StringComparison.Ordinal);
             if (here.ValueKind == JsonValueKind.Array)
             {
                 here = here[int.Parse(step, CultureInfo.InvariantCulture)];
             }
-            else if (!here.TryGetProperty(step, out here))
+            else if (here.ValueKind == JsonValueKind.Object && here.TryGetProperty(step, out var next))
             {
-                return default;
+                here = step == "$ref" ? At(_text, next.GetString()!) : next;
             }
+            else if (step != last)
+            {
+                throw new InvalidOperationException($"The schema has no {evaluationPath}.");
+            }
+
+            last = step;
         }
 
         return here;
     }
+
+    private static JsonElement At(JsonElement root, string pointer)
+    {
+        var here = root;
+        foreach (var step in Steps(pointer))
+        {
+            here =
+                here.ValueKind == JsonValueKind.Array
+                    ? here[int.Parse(step, CultureInfo.InvariantCulture)]
+                    : here.GetProperty(step);
+        }
+
+        return here;
+    }
+
+    private static IEnumerable<string> Steps(string pointer) =>
+        pointer
+            .Split('/')
+            .Skip(1)
+            .Select(raw =>
+                raw.Replace("~1", "/", StringComparison.Ordinal).Replace("~0", "~", StringComparison.Ordinal)
+            );
 }

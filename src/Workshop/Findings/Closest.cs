@@ -16,8 +16,17 @@ public static class Closest
     {
         ArgumentNullException.ThrowIfNull(asked);
         ArgumentNullException.ThrowIfNull(known);
-        return [.. known.OrderBy(n => Distance(asked, n)).ThenBy(n => n, StringComparer.Ordinal)];
+        return
+        [
+            .. known
+                .OrderBy(n => Distance(asked, n))
+                .ThenByDescending(n => SameStart(asked, n))
+                .ThenBy(n => n, StringComparer.Ordinal),
+        ];
     }
+
+    private static int SameStart(string a, string b) =>
+        a.Zip(b).TakeWhile(p => char.ToUpperInvariant(p.First) == char.ToUpperInvariant(p.Second)).Count();
 
     // Levenshtein's distance, letters compared without case; a name that holds the asked word comes before one that does not.
     private static double Distance(string a, string b)

@@ -1,0 +1,83 @@
+using Coldpeel.Workshop.Wash;
+using CsCheck;
+using static Coldpeel.Workshop.Tests.SmallWorkshop;
+
+namespace Coldpeel.Workshop.Tests.Wash;
+
+public sealed class CareSlipsTests
+{
+    private static readonly Gen<CareLimits> Limits = Gen.Select(
+        OneOf(0, 30, 40, 60, 95),
+        Gen.Int[0, 2],
+        Gen.Int[0, 2],
+        OneOf(0, 60, 80),
+        OneOf(0, 110, 150, 200),
+        Gen.Bool,
+        (w, g, b, t, i, d) => new CareLimits(w, g, b, t, i, d)
+    );
+
+    private static Gen<int> OneOf(params int[] values) => Gen.Int[0, values.Length - 1].Select(i => values[i]);
+
+    // ISO 3758: washing, bleaching, drying, ironing, professional care, in this order, all five.
+    [Fact]
+    public void The_five_groups_stand_in_the_order_of_the_standard() =>
+        Assert.Equal(
+            ["Washing", "Bleaching", "Drying", "Ironing", "Professional care"],
+            CareSlips.Make(Item(), Book).Groups.Select(g => g.Group)
+        );
+
+    // The label states the limit of the most critical part, applications included (ginetex.net, care labelling).
+    [Fact]
+    public void A_print_lowers_what_cotton_stands()
+    {
+        var slip = CareSlips.Make(Item(), Book);
+        Assert.Equal(
+            [
+                "Wash at most at 30 °C, mild cycle.",
+                "Do not bleach.",
+                "Do not tumble dry; dry on the line or lying flat.",
+                "Iron inside out at most at 110 °C, without steam, never on the print.",
+                "Do not dry clean.",
+            ],
+            slip.Groups.Select(g => g.Advice)
+        );
+    }
+
+    [Fact]
+    public void Joining_two_limits_never_raises_either() =>
+        Gen.Select(Limits, Limits)
+            .Sample(
+                (a, b) =>
+                {
+                    var both = a.Milder(b);
+                    Assert.True(both.WashC <= a.WashC && both.WashGentle >= a.WashGentle && both.Bleach <= a.Bleach);
+                    Assert.True(both.TumbleC <= a.TumbleC && both.IronC <= a.IronC && (a.DryClean || !both.DryClean));
+                    Assert.Equal(both, b.Milder(a));
+                    Assert.Equal(both, both.Milder(a));
+                }
+            );
+
+    // 16 of 20: the complement of 4 of 20 in shared/data/binomial_ci.csv, Wilson 0.080658 to 0.416017, so 58.4 to 91.9 %.
+    [Fact]
+    public void Wash_life_is_told_from_the_longest_trial_with_an_honest_interval() =>
+        Assert.Equal(
+            "16 of 20 test prints were still good after 40 washes (own trial): with 95 % confidence 58 to 92 % of such prints last so long.",
+            CareSlips.Make(Item(), Book).Washes
+        );
+
+    [Fact]
+    public void Without_a_trial_common_practice_is_named_as_such() =>
+        Assert.Equal(
+            "Not yet tried here on this material; 35 to 45 cold washes on cotton is common practice, no source, and no promise.",
+            CareSlips.Make(Item("polyester"), Book).Washes
+        );
+
+    [Fact]
+    public void What_must_not_be_washed_gets_no_washing_tips()
+    {
+        var book = Book with { PrintCare = Book.PrintCare with { WashC = 0 } };
+        var slip = CareSlips.Make(Item(), book);
+        Assert.Empty(slip.Tips);
+        Assert.Equal("Do not wash; wipe with a soft damp cloth.", slip.Groups[0].Advice);
+    }
+}
