@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Workshop.Press;
-using Coldpeel.Workshop.Quotes;
 using Coldpeel.Workshop.Wash;
 
 namespace Coldpeel.Workshop.Orders;

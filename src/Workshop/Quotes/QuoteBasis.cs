@@ -1,3 +1,4 @@
+using Coldpeel.Workshop.Orders;
 using System.Collections.Immutable;
 
 namespace Coldpeel.Workshop.Quotes;

@@ -1,3 +1,4 @@
+using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Quotes;
 using CsCheck;
 using static Coldpeel.Workshop.Tests.SmallWorkshop;
