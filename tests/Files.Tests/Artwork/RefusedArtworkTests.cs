@@ -64,7 +64,7 @@ public sealed class RefusedArtworkTests
     [InlineData(Open + "<rect width='9' height='9' fill='url(http://a.example/p.svg#g)'/></svg>", "a.example")]
     [InlineData(Open + "<rect width='9' height='9' style='fill:u\\72l( \"p.svg#g\" )'/></svg>", "p.svg#g")]
     [InlineData(Open + "<style>@import url('http://a.example/x.css');</style></svg>", "a.example")]
-    [InlineData(Open + "<style>@im/**/port 'x.css'; @font-face{src:url(font.woff)}</style></svg>", "font.woff")]
+    [InlineData(Open + "<style>/* */@font-face{src:url(/**/font.woff)}</style></svg>", "font.woff")]
     [InlineData(Open + "<filter id='f'><feImage href='http://a.example/x.png'/></filter></svg>", "a.example")]
     [InlineData(
         Open + "<image href='data:image/svg+xml;base64,AAAA' width='9' height='9'/></svg>",
@@ -147,7 +147,18 @@ public sealed class RefusedArtworkTests
     public void A_picture_cut_short_anywhere_is_broken_and_never_an_exception(string kind)
     {
         var file = Path.Combine(Place.NewFolder(), $"whole.{kind}");
-        Drawings.Run("convert", "-size", "64x64", "plasma:red-blue", "-seed", "1", file);
+        Drawings.Run(
+            "convert",
+            "-size",
+            "64x64",
+            "plasma:red-blue",
+            "-seed",
+            "1",
+            "-strip",
+            "-define",
+            "png:exclude-chunks=date,time",
+            file
+        );
         var whole = File.ReadAllBytes(file);
         foreach (var part in new[] { 0.999, 0.8, 0.5, 0.3, 0.1, 0.03, 0.01 })
         {
