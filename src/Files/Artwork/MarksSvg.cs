@@ -19,6 +19,9 @@ public static class MarksSvg
     private const double LetterMm = 3.6;
     private const double LineMm = 5.4;
 
+    /// <summary>Part of a line that is filled: a viewer without Inter sets the words in a wider face.</summary>
+    private const double Wider = 0.9;
+
     /// <summary>Narrowest page: a legend narrower than this cannot be read.</summary>
     private const double NarrowestMm = 110;
 
@@ -178,7 +181,7 @@ public static class MarksSvg
             Badge(svg, Margin + 2.1, y, i + 1);
             var count = marks.Count(m => (m.Kind, m.Say) == says[i]);
             var text = count > 1 ? $"{says[i].Say} ({count} places)" : says[i].Say;
-            foreach (var line in Wrap(text, font, (pageWidth - (2 * Margin) - 7) / LetterMm * 100))
+            foreach (var line in Wrap(text, font, (pageWidth - (2 * Margin) - 7) * Wider / LetterMm * 100))
             {
                 svg.Append(
                     I(
