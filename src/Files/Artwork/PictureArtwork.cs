@@ -81,9 +81,12 @@ internal sealed class PictureArtwork : SourceArtwork
             return Broken(shownName, "its pixels cannot be unpacked");
         }
 
-        // Decoding into sRGB converts from the profile that the file carries.
+        // Decoding into sRGB converts from the profile that the file carries. Without one the numbers are sRGB as they stand:
+        // a bare gamma of 1/2.2 in a PNG means sRGB in practice, and converting it would shift every colour a little.
+        var format = Format(codec.Info.Width, codec.Info.Height);
+        format = HasProfile(bytes) ? format : format.WithColorSpace(null);
         using var bitmap = new SKBitmap();
-        if (!bitmap.TryAllocPixels(Format(codec.Info.Width, codec.Info.Height)))
+        if (!bitmap.TryAllocPixels(format))
         {
             return new Fault(shownName, "The picture is too large for this computer's memory.", "Save it smaller.");
         }
@@ -110,6 +113,12 @@ internal sealed class PictureArtwork : SourceArtwork
 
     private static Fault Broken(string shownName, string why) =>
         new(shownName, $"The picture is broken: {why}.", "Ask for it again, or open it and save it anew as PNG.");
+
+    private static bool HasProfile(ReadOnlySpan<byte> bytes)
+    {
+        var pixels = PngHeader.Fits(bytes) ? bytes.IndexOf("IDAT"u8) : bytes.Length;
+        return bytes[..Math.Max(pixels, 0)].IndexOf(PngHeader.Fits(bytes) ? "iCCP"u8 : "ICC_PROFILE\0"u8) >= 0;
+    }
 
     private static SKImageInfo Format(int width, int height) =>
         new(width, height, SKColorType.Rgba8888, SKAlphaType.Unpremul, SKColorSpace.CreateSrgb());

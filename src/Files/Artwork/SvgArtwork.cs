@@ -168,7 +168,30 @@ internal sealed class SvgArtwork : SourceArtwork
         var view = size.View ?? (0, 0, size.WidthPx, size.HeightPx);
         var same = Math.Abs((view.W * size.HeightPx / (view.H * size.WidthPx)) - 1) < 1e-6;
         var fills = same || root.Attribute("preserveAspectRatio")?.Value.Trim() == "none";
-        var (width, height) = fills ? (view.W, view.H) : (size.WidthPx, size.HeightPx);
+        var page = fills ? Whole(view.W, view.H) : InProportion(size.WidthPx / size.HeightPx);
+        var outer = root;
+        if (!fills)
+        {
+            // The viewBox leaves room on the page: the page becomes a drawing around the drawing. The library rounds the
+            // size of inner drawings as well, so that whole units in the page's own proportion are given.
+            root.SetAttributeValue("x", null);
+            root.SetAttributeValue("y", null);
+            root.SetAttributeValue("width", Text(page.W));
+            root.SetAttributeValue("height", Text(page.H));
+            outer = new XElement(SvgReferences.Svg + "svg", root);
+            view = (0, 0, page.W, page.H);
+        }
+
+        outer.SetAttributeValue("viewBox", string.Join(' ', Text(view.X), Text(view.Y), Text(view.W), Text(view.H)));
+        outer.SetAttributeValue("width", Text(page.W));
+        outer.SetAttributeValue("height", Text(page.H));
+        outer.SetAttributeValue("preserveAspectRatio", "none");
+        return (page, outer);
+    }
+
+    /// <summary>The nearest whole page, neither too coarse nor too fine for single precision.</summary>
+    private static (int W, int H) Whole(double width, double height)
+    {
         var grow = 1.0;
         while (Math.Max(width, height) * grow < 256)
         {
@@ -180,24 +203,26 @@ internal sealed class SvgArtwork : SourceArtwork
             grow /= 2;
         }
 
-        var page = (W: Math.Max(1, (int)Math.Round(width * grow)), H: Math.Max(1, (int)Math.Round(height * grow)));
-        var outer = root;
-        if (!fills)
+        return (Math.Max(1, (int)Math.Round(width * grow)), Math.Max(1, (int)Math.Round(height * grow)));
+    }
+
+    /// <summary>The whole page whose proportion is nearest to one given.</summary>
+    private static (int W, int H) InProportion(double ratio)
+    {
+        var best = (W: 1, H: 1);
+        var off = double.PositiveInfinity;
+        for (var longer = 1000; longer <= 6000; longer++)
         {
-            // The viewBox leaves room on the page: the page becomes a drawing around the drawing.
-            root.SetAttributeValue("x", null);
-            root.SetAttributeValue("y", null);
-            root.SetAttributeValue("width", Text(width));
-            root.SetAttributeValue("height", Text(height));
-            outer = new XElement(SvgReferences.Svg + "svg", root);
-            view = (0, 0, width, height);
+            var shorter = Math.Max(1, (int)Math.Round(longer * Math.Min(ratio, 1 / ratio)));
+            var page = ratio >= 1 ? (W: longer, H: shorter) : (W: shorter, H: longer);
+            var error = Math.Abs(((double)page.W / page.H / ratio) - 1);
+            if (error < off - 1e-12)
+            {
+                (best, off) = (page, error);
+            }
         }
 
-        outer.SetAttributeValue("viewBox", string.Join(' ', Text(view.X), Text(view.Y), Text(view.W), Text(view.H)));
-        outer.SetAttributeValue("width", Text(page.W));
-        outer.SetAttributeValue("height", Text(page.H));
-        outer.SetAttributeValue("preserveAspectRatio", "none");
-        return (page, outer);
+        return best;
     }
 
     private static string Text(double value) => value.ToString("R", CultureInfo.InvariantCulture);

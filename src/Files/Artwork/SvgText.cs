@@ -76,10 +76,22 @@ internal static class SvgText
     private static SKFont? FontOf(SkiaModel model, Shim.SKPaint paint, Shim.SKFont? own) =>
         own is not null ? model.ToSKFont(own) : model.ToSKFont(paint);
 
+    /// <summary>The text from the origin, in letters of <see cref="Fine"/> size.</summary>
     private static (SKPath Path, float Advance) At(SKFont font, string text)
     {
         using var fine = Finely(font);
-        return (fine.GetTextPath(text, default(SKPoint)), fine.MeasureText(text) * font.Size / Fine);
+        var (glyphs, points, advance) = SvgShaping.Shape(font.Typeface, Fine, text);
+        using var builder = new SKPathBuilder();
+        for (var i = 0; i < glyphs.Length; i++)
+        {
+            using var glyph = fine.GetGlyphPath(glyphs[i]);
+            if (glyph is not null)
+            {
+                builder.AddPath(glyph, points[i].X, points[i].Y, SKPathAddMode.Append);
+            }
+        }
+
+        return (builder.Detach(), advance * font.Size / Fine);
     }
 
     private static SKFont Finely(SKFont font) =>

@@ -5,7 +5,7 @@ namespace Coldpeel.Files.Tests.Artwork;
 
 public sealed class SvgSizeTests
 {
-    /// <summary>Units by CSS Values and Units (W3C): 1 in = 25.4 mm = 72 pt = 6 pc = 96 px, 1 Q = 0.25 mm.</summary>
+    /// <summary>Units by CSS Values and Units (W3C): 1 in = 25.4 mm = 72 pt = 6 pc = 96 px.</summary>
     [Theory]
     [InlineData("mm", 100)]
     [InlineData("cm", 10)]
@@ -14,7 +14,6 @@ public sealed class SvgSizeTests
     [InlineData("pc", 100 / 25.4 * 6)]
     [InlineData("px", 100 / 25.4 * 96)]
     [InlineData("", 100 / 25.4 * 96)]
-    [InlineData("Q", 400)]
     public void A_bar_of_100_mm_comes_out_100_mm_in_every_unit(string unit, double length)
     {
         // The bar is told in the unit itself, on a page 20 mm wider and with no viewBox.
