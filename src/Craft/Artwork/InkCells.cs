@@ -6,6 +6,10 @@ namespace Coldpeel.Craft.Artwork;
 internal sealed class InkCells
 {
     private const double MostCells = 900_000;
+
+    /// <summary>Part of a cell that a hull keeps from ink, so that rounding never cuts.</summary>
+    private const double Clear = 0.25;
+
     private readonly double _originX;
     private readonly double _originY;
 
@@ -20,11 +24,16 @@ internal sealed class InkCells
 
     public double CellMm { get; }
 
-    public static InkCells Of(WhitePlane plane, (int Left, int Top, int Right, int Bottom) box, double marginMm)
+    public static InkCells Of(
+        WhitePlane plane,
+        (int Left, int Top, int Right, int Bottom) box,
+        double marginMm,
+        double leastMm
+    )
     {
         var scale = plane.DotsPerMm;
         var area = (double)(box.Right - box.Left) * (box.Bottom - box.Top) / (scale * scale);
-        var side = Math.Max(0.08, Math.Sqrt(area / MostCells));
+        var side = Math.Max(leastMm, Math.Sqrt(area / MostCells));
         var dots = Math.Max(1, (int)Math.Round(side * scale));
         var margin = (int)Math.Ceiling(marginMm * scale / dots) + 2;
         var width = ((box.Right - box.Left + dots - 1) / dots) + (2 * margin);
@@ -57,7 +66,7 @@ internal sealed class InkCells
     public PointMm ToMm((float X, float Y) p) =>
         new(_originX + ((p.X + 0.5) * CellMm), _originY + ((p.Y + 0.5) * CellMm));
 
-    /// <summary>The corners of the first and last ink cell of every row: enough for a hull.</summary>
+    /// <summary>The corners of the first and last ink cell of every row, a little outside them: enough for a hull.</summary>
     public IEnumerable<PointMm> Corners()
     {
         for (var y = 0; y < Height; y++)
@@ -66,10 +75,10 @@ internal sealed class InkCells
             var (first, last) = (row.IndexOf((byte)1), row.LastIndexOf((byte)1));
             if (first >= 0)
             {
-                yield return Corner(first, y);
-                yield return Corner(first, y + 1);
-                yield return Corner(last + 1, y);
-                yield return Corner(last + 1, y + 1);
+                yield return Corner(first - Clear, y - Clear);
+                yield return Corner(first - Clear, y + 1 + Clear);
+                yield return Corner(last + 1 + Clear, y - Clear);
+                yield return Corner(last + 1 + Clear, y + 1 + Clear);
             }
         }
     }
@@ -90,5 +99,5 @@ internal sealed class InkCells
         }
     }
 
-    private PointMm Corner(int x, int y) => new(_originX + (x * CellMm), _originY + (y * CellMm));
+    private PointMm Corner(double x, double y) => new(_originX + (x * CellMm), _originY + (y * CellMm));
 }

@@ -13,7 +13,7 @@ internal readonly record struct NarrowPlace(double Width, int Left, int Top, int
 internal sealed class NarrowPlaces
 {
     /// <summary>Measured widths may err by this many dots without a report.</summary>
-    private const float Doubt = 0.3f;
+    private const float Doubt = 0.2f;
 
     private readonly InkField _field;
     private readonly bool _ground;
@@ -22,6 +22,7 @@ internal sealed class NarrowPlaces
     private readonly float[] _distance;
     private readonly Components _parts;
     private readonly float[] _widest;
+    private readonly int[] _seeds;
 
     private NarrowPlaces(InkField field, bool ground, double limit, Components parts)
     {
@@ -30,6 +31,7 @@ internal sealed class NarrowPlaces
         _half = (_limit / 2) + 1;
         _distance = DistanceMap.To(ground ? field.Ink : Inverse(field.Ink), field.Width, field.Height);
         _widest = new float[parts.Parts.Count];
+        _seeds = new int[parts.Parts.Count];
     }
 
     /// <summary>The places, narrowest first.</summary>
@@ -48,8 +50,8 @@ internal sealed class NarrowPlaces
 
     private List<NarrowPlace> Find(bool[]? skip)
     {
-        var seeds = Widest();
-        var ridge = Ridge(seeds, skip);
+        Widest();
+        var ridge = Ridge(skip);
         var widths = new float[ridge.Count];
         Parallel.For(
             0,
@@ -59,17 +61,69 @@ internal sealed class NarrowPlaces
                 var chord = new Chord(_field.Shade, _field.Width, _field.Height, _ground);
                 for (var i = block * 256; i < Math.Min(ridge.Count, (block + 1) * 256); i++)
                 {
-                    widths[i] = chord.Shortest(ridge[i] % _field.Width, ridge[i] / _field.Width, _limit + 2);
+                    var (x, y) = (ridge[i] % _field.Width, ridge[i] / _field.Width);
+                    var width = chord.Shortest(x, y, _limit + 2);
+                    widths[i] = width < _limit + 1 && IsCorner(x, y) ? float.NaN : width;
                 }
             }
         );
+        var kept = Enumerable.Range(0, ridge.Count).Where(i => !float.IsNaN(widths[i])).ToList();
+        ridge = [.. kept.Select(i => ridge[i])];
+        widths = [.. kept.Select(i => widths[i])];
         return Places(ridge, Smooth(ridge, widths));
     }
 
-    /// <summary>The widest dot of every part, so that none is missed; fills the parts' widest distances.</summary>
-    private int[] Widest()
+    /// <summary>
+    /// Whether the dot lies in a corner: towards one side, and not towards the other, the distance rises as steeply as between walls
+    /// 45° or more apart. The gradient alone cannot tell within two dots of the edge.
+    /// </summary>
+    private bool IsCorner(int x, int y)
     {
-        var seeds = new int[_widest.Length];
+        unchecked
+        {
+            const int Reach = 4;
+            var (w, h) = (_field.Width, _field.Height);
+            var here = _distance[(y * w) + x];
+            var (steepest, sx, sy) = (0.37f, 0, 0);
+            for (var v = Math.Max(-Reach, -y); v <= Math.Min(Reach, h - 1 - y); v++)
+            {
+                for (var u = Math.Max(-Reach, -x); u <= Math.Min(Reach, w - 1 - x); u++)
+                {
+                    var rise = _distance[((y + v) * w) + x + u] - here;
+                    if (rise >= 0.7f && rise > steepest * MathF.Sqrt((u * u) + (v * v)))
+                    {
+                        (steepest, sx, sy) = (rise / MathF.Sqrt((u * u) + (v * v)), u, v);
+                    }
+                }
+            }
+
+            if ((sx, sy) == (0, 0))
+            {
+                return false;
+            }
+
+            for (var v = Math.Max(-Reach, -y); v <= Math.Min(Reach, h - 1 - y); v++)
+            {
+                for (var u = Math.Max(-Reach, -x); u <= Math.Min(Reach, w - 1 - x); u++)
+                {
+                    // Ink or ground that goes on for two dots and more straight behind, not just along the edge.
+                    var back = -((u * sx) + (v * sy));
+                    var reach = MathF.Sqrt((u * u) + (v * v));
+                    var across = reach >= 2 && back > 0.8f * reach * MathF.Sqrt((sx * sx) + (sy * sy));
+                    if (across && _distance[((y + v) * w) + x + u] >= here - 0.1f)
+                    {
+                        return false;
+                    }
+                }
+            }
+
+            return true;
+        }
+    }
+
+    /// <summary>Finds the widest dot of every part, so that no part is missed.</summary>
+    private void Widest()
+    {
         foreach (var (y, left, right, part) in _parts.Runs())
         {
             for (var x = left; x < right; x++)
@@ -77,15 +131,13 @@ internal sealed class NarrowPlaces
                 var i = (y * _field.Width) + x;
                 if (_distance[i] > _widest[part])
                 {
-                    (_widest[part], seeds[part]) = (_distance[i], i);
+                    (_widest[part], _seeds[part]) = (_distance[i], i);
                 }
             }
         }
-
-        return seeds;
     }
 
-    private List<int> Ridge(int[] seeds, bool[]? skip)
+    private List<int> Ridge(bool[]? skip)
     {
         var (w, h) = (_field.Width, _field.Height);
         var rows = new List<int>?[h];
@@ -114,7 +166,7 @@ internal sealed class NarrowPlaces
                 }
             }
         );
-        var small = seeds.Where((_, part) => _widest[part] <= _half);
+        var small = _seeds.Where((_, part) => _widest[part] <= _half);
         var ridge = rows.Where(r => r is not null).SelectMany(r => r!).Concat(small).Distinct();
         return skip is null ? [.. ridge] : [.. ridge.Where(i => !skip[Part(i)])];
     }
@@ -225,17 +277,18 @@ internal sealed class NarrowPlaces
     private NarrowPlace? Place(List<int> members, List<int> ridge, float[] widths, int part)
     {
         var (left, top, right, bottom) = (int.MaxValue, int.MaxValue, 0, 0);
-        var (low, high) = (float.MaxValue, 0f);
+        // Of many measurements the thinnest sixteenth is passed over: stray dots at a stroke's ends, which one bit cannot draw square.
+        var sorted = members.Select(m => widths[m]).Order().ToArray();
+        var (low, high) = (sorted[sorted.Length / 16], sorted[^1]);
         foreach (var m in members)
         {
             var (x, y) = (ridge[m] % _field.Width, ridge[m] / _field.Width);
             (left, top, right, bottom) = (Math.Min(left, x), Math.Min(top, y), Math.Max(right, x), Math.Max(bottom, y));
-            (low, high) = (Math.Min(low, widths[m]), Math.Max(high, widths[m]));
         }
 
         var extent = Math.Sqrt(Math.Pow(right - left + 1, 2) + Math.Pow(bottom - top + 1, 2));
         var counts =
-            _widest[part] <= _half
+            members.Exists(m => ridge[m] == _seeds[part])
             || extent >= 2 * _limit
             || (extent >= _limit && high - low < 0.3 * extent)
             || members.Exists(m => IsNeck(ridge[m]));

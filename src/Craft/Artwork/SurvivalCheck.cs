@@ -42,10 +42,11 @@ public static class SurvivalCheck
 
         var specks = ink.Parts.Select(p => (Size: Math.Sqrt(4 * p.Area / Math.PI), Box: p)).ToList();
         var small = limits.DotMm * scale;
-        var skip = specks.Select(s => s.Size < small || IsDot(s.Box, limits.LineMm * scale)).ToArray();
+        var line = limits.LineMm * scale;
+        var skip = specks.Select(s => IsSpeck(s.Size, s.Box, small, line) || IsDot(s.Box, line)).ToArray();
         var strokes = NarrowPlaces
-            .Find(field, ground: false, limits.LineMm * scale, ink, skip)
-            .Concat(faint.Where(f => f.Diameter >= small).Select(f => Narrow(f.Width, f.Box)));
+            .Find(field, ground: false, line, ink, skip)
+            .Concat(faint.Where(f => !IsSpeck(f.Diameter, f.Box, small, line)).Select(f => Narrow(f.Width, f.Box)));
         AddPlaces(flaws, FlawKind.ThinStroke, limits.LineMm, strokes, field, scale);
 
         var ground = Components.Label(field.Ink, field.Width, field.Height, ground: true);
@@ -53,8 +54,8 @@ public static class SurvivalCheck
         AddPlaces(flaws, FlawKind.NarrowGap, limits.GapMm, gaps, field, scale);
 
         var dots = specks
-            .Where(s => s.Size < small)
-            .Concat(faint.Where(f => f.Diameter < small).Select(f => (f.Diameter, f.Box)))
+            .Where(s => IsSpeck(s.Size, s.Box, small, line))
+            .Concat(faint.Where(f => IsSpeck(f.Diameter, f.Box, small, line)).Select(f => (f.Diameter, f.Box)))
             .Select(s => Narrow(s.Item1, s.Box));
         AddPlaces(flaws, FlawKind.Speck, limits.DotMm, dots, field, scale);
         AddTints(flaws, tints, limits, scale);
@@ -69,6 +70,14 @@ public static class SurvivalCheck
     {
         var pixel = sourceDpi is { } dpi ? 0.8 * Length.MillimetresPerInch / dpi : 0;
         return (int)Math.Ceiling(Math.Clamp(pixel, 0.12, 2) * scale);
+    }
+
+    /// <summary>Whether it is too small to hold; what is drawn out long and thin is a stroke instead, however little its area.</summary>
+    private static bool IsSpeck(double diameter, Component c, double small, double line)
+    {
+        var side = Math.Max(c.Right - c.Left, c.Bottom - c.Top);
+        var width = Math.PI / 4 * diameter * diameter / side;
+        return diameter < small && !(side > 2 * small && width < line);
     }
 
     /// <summary>Whether it is so short that it is a dot, not a stroke: judged by its area only.</summary>

@@ -9,7 +9,10 @@ public sealed class DistanceMapTests
     [Fact]
     public void Every_distance_is_the_least_one_that_brute_force_finds() =>
         Gen.Select(Gen.Int[1, 40], Gen.Int[1, 40], Gen.Int[1, 300])
-            .SelectMany((w, h, rare) => Gen.Int[0, rare].Select(i => i == 0 ? (byte)1 : (byte)0).Array[w * h].Select(m => (w, h, m)))
+            .SelectMany(
+                (w, h, rare) =>
+                    Gen.Int[0, rare].Select(i => i == 0 ? (byte)1 : (byte)0).Array[w * h].Select(m => (w, h, m))
+            )
             .Sample(
                 (w, h, marked) =>
                 {

@@ -8,7 +8,12 @@ internal static class Shapes
     public const double Dpm = 600 / 25.4;
 
     /// <summary>A plane whose dots are covered by the share of 8 × 8 sample points that lie inside; one bit: by the dot's centre.</summary>
-    public static WhitePlane Plane(double widthMm, double heightMm, Func<double, double, bool> inside, bool oneBit = false)
+    public static WhitePlane Plane(
+        double widthMm,
+        double heightMm,
+        Func<double, double, bool> inside,
+        bool oneBit = false
+    )
     {
         var (w, h) = ((int)Math.Ceiling(widthMm * Dpm), (int)Math.Ceiling(heightMm * Dpm));
         var coverage = new byte[w * h];
@@ -22,6 +27,19 @@ internal static class Shapes
                     if (oneBit)
                     {
                         coverage[(y * w) + x] = inside((x + 0.5) / Dpm, (y + 0.5) / Dpm) ? (byte)255 : (byte)0;
+                        continue;
+                    }
+
+                    // A dot whose corners and centre agree holds no edge: nothing drawn here is finer than a dot.
+                    var centre = inside((x + 0.5) / Dpm, (y + 0.5) / Dpm);
+                    if (
+                        centre == inside(x / Dpm, y / Dpm)
+                        && centre == inside((x + 1) / Dpm, y / Dpm)
+                        && centre == inside(x / Dpm, (y + 1) / Dpm)
+                        && centre == inside((x + 1) / Dpm, (y + 1) / Dpm)
+                    )
+                    {
+                        coverage[(y * w) + x] = centre ? (byte)255 : (byte)0;
                         continue;
                     }
 

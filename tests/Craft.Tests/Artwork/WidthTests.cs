@@ -5,7 +5,7 @@ namespace Coldpeel.Craft.Tests.Artwork;
 /// <summary>Bars, gaps and discs of known size, drawn by counting sample points: the figure found must be the one drawn.</summary>
 public sealed class WidthTests(ITestOutputHelper output)
 {
-    private static readonly double[] Angles = [0, 90, 45, 135, 7, 20, 26.565, 33, 62, 81];
+    private static readonly double[] Angles = [0, 90, 45, 7, 26.565, 33, 62];
 
     private static double? Found(WhitePlane plane, FlawKind kind, ProcessLimits limits) =>
         SurvivalCheck.Check(plane, limits, null).FirstOrDefault(f => f.Kind == kind)?.Worst;
@@ -22,10 +22,12 @@ public sealed class WidthTests(ITestOutputHelper output)
         {
             foreach (var angle in Angles)
             {
-                var bar = Shapes.Bar(5.013, 5.027, 8, width, angle);
-                var found = Found(Shapes.Plane(10, 10, bar, oneBit), FlawKind.ThinStroke, Limits(width + 0.1, 0.01));
+                var bar = Shapes.Bar(3.013, 3.027, 4, width, angle);
+                var found = Found(Shapes.Plane(6, 6, bar, oneBit), FlawKind.ThinStroke, Limits(width + 0.1, 0.01));
                 worst = Math.Max(worst, Math.Abs((found ?? 99) - width));
-                output.WriteLine($"{width} mm at {angle}°: {found - width:+0.0000;-0.0000}");
+                output.WriteLine(
+                    $"{width} mm at {angle}°: {found - width:+0.0000;-0.0000} {(oneBit ? "one bit" : "grey")}"
+                );
             }
         }
 
@@ -44,10 +46,12 @@ public sealed class WidthTests(ITestOutputHelper output)
         {
             foreach (var angle in Angles)
             {
-                var slit = Shapes.Bar(7.021, 7.008, 8, 6, angle).Less(Shapes.Bar(7.021, 7.008, 9, width, angle));
-                var found = Found(Shapes.Plane(14, 14, slit, oneBit), FlawKind.NarrowGap, Limits(0.01, width + 0.1));
+                var slit = Shapes.Bar(4.521, 4.508, 5, 6, angle).Less(Shapes.Bar(4.521, 4.508, 6, width, angle));
+                var found = Found(Shapes.Plane(9, 9, slit, oneBit), FlawKind.NarrowGap, Limits(0.01, width + 0.1));
                 worst = Math.Max(worst, Math.Abs((found ?? 99) - width));
-                output.WriteLine($"{width} mm at {angle}°: {found - width:+0.0000;-0.0000}");
+                output.WriteLine(
+                    $"{width} mm at {angle}°: {found - width:+0.0000;-0.0000} {(oneBit ? "one bit" : "grey")}"
+                );
             }
         }
 
@@ -64,14 +68,16 @@ public sealed class WidthTests(ITestOutputHelper output)
     {
         foreach (var angle in Angles)
         {
-            foreach (var shift in new[] { 0, 0.011, 0.023, 0.037 })
+            foreach (var shift in new[] { 0, 0.011, 0.029 })
             {
                 foreach (var oneBit in new[] { false, true })
                 {
                     WhitePlane Bar(double w) =>
-                        Shapes.Plane(8, 8, Shapes.Bar(4 + shift, 4 - shift, 6, w, angle), oneBit);
-                    Assert.NotNull(Found(Bar(limit - 0.05), FlawKind.ThinStroke, Limits(limit, 0.01)));
-                    Assert.Empty(SurvivalCheck.Check(Bar(limit + 0.05), Limits(limit, 0.3), null));
+                        Shapes.Plane(5, 5, Shapes.Bar(2.5 + shift, 2.5 - shift, 4, w, angle), oneBit);
+                    var told = $"{limit} mm at {angle}° shifted {shift}, one bit {oneBit}";
+                    Assert.True(Found(Bar(limit - 0.05), FlawKind.ThinStroke, Limits(limit, 0.01)) is not null, told);
+                    Assert.True(Found(Bar(limit + 0.05), FlawKind.ThinStroke, Limits(limit, 0.3)) is null, told);
+                    Assert.True(SurvivalCheck.Check(Bar(limit + 0.05), Limits(limit, 0.3), null).IsEmpty, told);
                 }
             }
         }
@@ -83,7 +89,7 @@ public sealed class WidthTests(ITestOutputHelper output)
     [InlineData(1.0)]
     public void Round_counters_just_below_the_limit_are_found_and_just_above_are_not(double limit)
     {
-        foreach (var shift in new[] { 0, 0.011, 0.023, 0.037 })
+        foreach (var shift in new[] { 0, 0.011, 0.029 })
         {
             foreach (var oneBit in new[] { false, true })
             {
@@ -126,27 +132,25 @@ public sealed class WidthTests(ITestOutputHelper output)
         var triangle = Shapes.Polygon((1, 9), (9, 9), (5, 2.07));
         Assert.Empty(SurvivalCheck.Check(Shapes.Plane(10, 10, square), limits, null));
         Assert.Empty(SurvivalCheck.Check(Shapes.Plane(10, 10, triangle), limits, null));
-        Assert.Empty(SurvivalCheck.Check(Shapes.Plane(10, 10, Star(36)), limits, null));
+        Assert.Empty(SurvivalCheck.Check(Shapes.Plane(10, 10, Star()), limits, null));
     }
 
     [Fact]
     public void A_needle_tip_that_would_be_lost_is_found()
     {
         var needle = Shapes.Polygon((1, 4), (1, 6), (12, 5));
-        var flaw = Assert.Single(SurvivalCheck.Check(Shapes.Plane(13, 10, needle), Limits(0.4, 0.4), null));
-        Assert.Equal(FlawKind.ThinStroke, flaw.Kind);
+        var flaws = SurvivalCheck.Check(Shapes.Plane(13, 10, needle), Limits(0.4, 0.4), null);
+        var flaw = Assert.Single(flaws, f => f.Kind == FlawKind.ThinStroke);
         // Its sides close in 2 mm over 11: narrower than 0.4 mm over the last 2.2 mm.
         Assert.InRange(flaw.At[0].Left, 9.4, 10.2);
     }
 
-    /// <summary>A five-pointed star; its tips have the given angle.</summary>
-    private static Func<double, double, bool> Star(double _) =>
-        Shapes.Polygon(
-            [
-                .. Enumerable
-                    .Range(0, 10)
-                    .Select(k => (k % 2 == 0 ? 4.5 : 4.5 * 0.381966, (k * 36 - 90) * Math.PI / 180))
-                    .Select(p => (5 + (p.Item1 * Math.Cos(p.Item2)), 5 + (p.Item1 * Math.Sin(p.Item2)))),
-            ]
-        );
+    /// <summary>A five-pointed star, tips of 36°.</summary>
+    private static Func<double, double, bool> Star() =>
+        Shapes.Polygon([
+            .. Enumerable
+                .Range(0, 10)
+                .Select(k => (k % 2 == 0 ? 4.5 : 4.5 * 0.381966, (k * 36 - 90) * Math.PI / 180))
+                .Select(p => (5 + (p.Item1 * Math.Cos(p.Item2)), 5 + (p.Item1 * Math.Sin(p.Item2)))),
+        ]);
 }
