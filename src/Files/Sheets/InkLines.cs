@@ -55,20 +55,20 @@ internal sealed class InkLines
     public InkLines Draw(string name) => Say($"/{name} Do");
 
     /// <summary>A path; it is not painted until one of the painting orders follows.</summary>
-    public InkLines Path(InkPath path)
+    public InkLines Path(InkPath path, int decimals = 4)
     {
         foreach (var s in path.Steps)
         {
             switch (s.Move)
             {
                 case PathMove.Start:
-                    Point(s.End).Say("m");
+                    Point(s.End, decimals).Say("m");
                     break;
                 case PathMove.Line:
-                    Point(s.End).Say("l");
+                    Point(s.End, decimals).Say("l");
                     break;
                 case PathMove.Curve:
-                    Point(s.First).Point(s.Second).Point(s.End).Say("c");
+                    Point(s.First, decimals).Point(s.Second, decimals).Point(s.End, decimals).Say("c");
                     break;
                 default:
                     Say("h");
@@ -106,7 +106,7 @@ internal sealed class InkLines
 
     public InkLines ClipEvenOdd() => Say("W* n");
 
-    private InkLines Point(PointMm p) => Number(p.X, 4).Number(p.Y, 4);
+    private InkLines Point(PointMm p, int decimals = 4) => Number(p.X, decimals).Number(p.Y, decimals);
 
     private InkLines Number(double value, int decimals)
     {

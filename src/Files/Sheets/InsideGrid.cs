@@ -14,7 +14,7 @@ internal sealed class InsideGrid
     private InsideGrid(IReadOnlyList<PointMm> ring, double cellMm)
     {
         _box = BoxMm.Around(ring);
-        _cell = Math.Max(cellMm, Math.Sqrt(Math.Max(1, _box.Width * _box.Height) / 40_000));
+        _cell = Math.Max(cellMm, Math.Sqrt(Math.Max(1, _box.Width * _box.Height) / 8_000));
         (_across, _down) = ((int)Math.Ceiling(_box.Width / _cell), (int)Math.Ceiling(_box.Height / _cell));
         _outside = new int[(_across + 1) * (_down + 1)];
         var lines = new List<double>[_down + 1];

@@ -7,8 +7,9 @@ namespace Coldpeel.Files.Sheets;
 /// <summary>Label and owner of a piece, set as large as its shape allows, upright whatever way the piece lies.</summary>
 internal sealed record PieceWords(ImmutableArray<PieceWords.Line> Lines, bool TellsAll)
 {
+    private const double EasyMm = 1.8;
     private const double SmallestMm = 1.25;
-    private static readonly double[] LabelCapsMm = [8, 6.5, 5.2, 4.2, 3.4, 2.8, 2.3, 1.9, 1.6];
+    private static readonly double[] LabelCapsMm = [6.5, 5.2, 4.2, 3.4, 2.8, 2.3, 1.8];
 
     /// <summary>One line of words.</summary>
     internal sealed record Line(string Words, double CapMm, bool Light, PointMm Baseline);
@@ -19,15 +20,19 @@ internal sealed record PieceWords(ImmutableArray<PieceWords.Line> Lines, bool Te
     public static PieceWords Fit(LaidPiece piece)
     {
         var ring = piece.RingOnSheet();
-        var inside = InsideGrid.Of(ring, 0.25);
+        var inside = InsideGrid.Of(ring, 0.4);
         var forWhom = piece.ForWhom.ReplaceLineEndings(" ").Trim();
-        foreach (var cap in LabelCapsMm)
+        // Words that read easily come before a large label; only then may they shrink to what can just be read.
+        foreach (var smallest in (double[])[EasyMm, SmallestMm])
         {
-            foreach (var block in Settings(piece.Label, forWhom, cap))
+            foreach (var cap in LabelCapsMm)
             {
-                if (inside.Place(block.Width, block.Height) is { } at)
+                foreach (var block in Settings(piece.Label, forWhom, cap, smallest))
                 {
-                    return new(Shift(block.Lines, at), true);
+                    if (inside.Place(block.Width, block.Height) is { } at)
+                    {
+                        return new(Shift(block.Lines, at), true);
+                    }
                 }
             }
         }
@@ -52,7 +57,7 @@ internal sealed record PieceWords(ImmutableArray<PieceWords.Line> Lines, bool Te
         }
     }
 
-    private static IEnumerable<Block> Settings(string label, string forWhom, double cap)
+    private static IEnumerable<Block> Settings(string label, string forWhom, double cap, double smallest)
     {
         if (forWhom.Length == 0)
         {
@@ -60,14 +65,9 @@ internal sealed record PieceWords(ImmutableArray<PieceWords.Line> Lines, bool Te
             yield break;
         }
 
-        // Words never shrink below what can be read at arm's length, nor grow past half the label.
-        foreach (var small in (double[])[Math.Min(3, cap * 0.5), Math.Min(2.2, cap * 0.4), SmallestMm])
+        // The label leads: words are never more than seven tenths of it.
+        foreach (var small in ((double[])[2.6, EasyMm, SmallestMm]).Where(s => s >= smallest && s <= cap * 0.7))
         {
-            if (small < SmallestMm)
-            {
-                continue;
-            }
-
             for (var rows = 1; rows <= 4; rows++)
             {
                 var wrapped = Wrap(forWhom, rows, small);

@@ -12,10 +12,10 @@ public static class SheetMarks
     public const double ClearanceMm = 0.7;
 
     /// <summary>Farthest that a label stands from its piece, in mm.</summary>
-    public const double ReachMm = 8;
+    public const double ReachMm = 6;
 
     private const double BetweenMarksMm = 1;
-    private static readonly double[] LabelCapsMm = [2.4, 2.2, 2.0];
+    private static readonly double[] LabelCapsMm = [2.4, 2.2, 2.1];
     private static readonly PointMm[] Ways = [new(0, -1), new(0, 1), new(-1, 0), new(1, 0)];
 
     /// <summary>Places the marks of one sheet: the scale first, because it must be there, then feed, header and labels.</summary>
@@ -119,7 +119,7 @@ public static class SheetMarks
             string[] wordings = name.Length == 0 ? [page] : [$"{name} – {page}", $"{shortened} – {page}", page];
             foreach (var words in wordings.Distinct())
             {
-                foreach (var shape in (MarkShape[])[MarkShapes.Words(words, 2.4), MarkShapes.Words(words, 2.0)])
+                foreach (var shape in (MarkShape[])[MarkShapes.Words(words, 2.4), MarkShapes.Words(words, 2.1)])
                 {
                     if (Put(MarkKind.Header, shape, Cost) || Put(MarkKind.Header, shape.Upended(), Cost))
                     {
@@ -168,7 +168,7 @@ public static class SheetMarks
         }
 
         private bool Put(MarkKind kind, MarkShape shape, Func<BoxMm, double> cost) =>
-            Put(kind, null, shape, waste.Cheapest(shape.Width, shape.Height, waste.Area, cost));
+            Put(kind, null, shape, waste.Cheapest(shape.Width, shape.Height, waste.Area, cost, step: 2));
 
         private bool Put(MarkKind kind, int? piece, MarkShape shape, BoxMm? at)
         {
@@ -177,7 +177,8 @@ public static class SheetMarks
                 return false;
             }
 
-            waste.Take(box, BetweenMarksMm);
+            // Labels side by side must not read as one.
+            waste.Take(box, kind == MarkKind.Label ? 2 * BetweenMarksMm : BetweenMarksMm);
             _marks.Add(new(kind, piece, shape.Text, box, shape.At(box)));
             return true;
         }
@@ -193,7 +194,9 @@ public static class SheetMarks
                 foreach (var shape in (MarkShape[])[lying, lying.Upended()])
                 {
                     var reach = around.Grow(ReachMm + Math.Max(shape.Width, shape.Height));
-                    var at = waste.Cheapest(shape.Width, shape.Height, reach, b => DoubtlessCost(b, index, middle));
+                    // Every other cell: most of the time goes here, and where only every cell would do the pointed label looks.
+                    double Cost(BoxMm b) => DoubtlessCost(b, index, middle);
+                    var at = waste.Cheapest(shape.Width, shape.Height, reach, Cost, step: 2);
                     if (Put(MarkKind.Label, index, shape, at))
                     {
                         return true;

@@ -4,11 +4,22 @@ using Coldpeel.Workshop.Sheets;
 namespace Coldpeel.Files.Sheets;
 
 /// <summary>Head and legend of a page of the trim map: in the waste where it fits, else over the top edge.</summary>
-internal sealed record TrimMapHead(BoxMm Box, string Title, string Facts, double CapMm, bool Legend, bool OverPieces)
+internal sealed class TrimMapHead
 {
     private const string CutWords = "cut here";
     private const string TonerWords = "white toner";
-    private const string HowToLie = "Lay the sheet film side up, as it reads here.";
+    private const string HowToLie = "Lay the film print side down, as it reads here.";
+    private const double SmallestMm = 1.6;
+
+    private readonly List<PieceWords.Line> _words = [];
+    private PointMm? _dashes;
+    private PointMm? _swatch;
+    private bool _overPieces;
+    private double _width;
+    private double _height;
+    private BoxMm _box;
+
+    private TrimMapHead() { }
 
     /// <summary>The fullest head that finds room in the waste.</summary>
     public static TrimMapHead Place(PrintSheet sheet, string jobName, int pages, WasteGrid waste)
@@ -16,12 +27,20 @@ internal sealed record TrimMapHead(BoxMm Box, string Title, string Facts, double
         var name = jobName.ReplaceLineEndings(" ").Trim();
         var count = sheet.Pieces.Length;
         var facts = $"Trim map, page {sheet.Page} of {pages}, {count} {(count == 1 ? "piece" : "pieces")}";
-        foreach (var (cap, legend) in ((double, bool)[])[(4, true), (3, true), (2.4, true), (2.4, false), (1.9, false)])
+        TrimMapHead[] settings =
+        [
+            Wide(name, facts, 3.6),
+            Wide(name, facts, 2.8),
+            Stacked(name, facts, 3.6),
+            Stacked(name, facts, 2.8),
+            InOneLine(name, facts, 2.4),
+            InOneLine(name, facts, SmallestMm),
+        ];
+        foreach (var head in settings)
         {
-            var (width, height) = Size(name, facts, cap, legend);
             var at = waste.Cheapest(
-                width,
-                height,
+                head._width,
+                head._height,
                 waste.Area,
                 b => b.Top - waste.Area.Top + (0.1 * (b.Left - waste.Area.Left)),
                 step: 3
@@ -29,78 +48,101 @@ internal sealed record TrimMapHead(BoxMm Box, string Title, string Facts, double
             if (at is { } box)
             {
                 waste.Take(box, 1.5);
-                return new(box, name, facts, cap, legend, false);
+                head._box = box;
+                return head;
             }
         }
 
-        // Nowhere free: one line along the top edge, on white, over whatever lies there.
-        const double small = 1.9;
-        var longest = waste.Area.Width - OutlineText.Width($"  {facts}", small);
-        while (name.Length > 1 && OutlineText.Width(name, small) > longest)
-        {
-            name = name[..^2].TrimEnd() + "…";
-        }
-
-        var (w, h) = Size(name, facts, small, false);
-        return new(
-            new(waste.Area.Left, waste.Area.Top, waste.Area.Left + w, waste.Area.Top + h),
-            name,
-            facts,
-            small,
-            false,
-            true
-        );
+        return OverTheTopEdge(name, facts, waste.Area);
     }
 
     public void Draw(InkLines lines)
     {
-        if (OverPieces)
+        if (_overPieces)
         {
-            lines.Fill(1).Box(Box).FillNonZero();
+            lines.Fill(1).Box(_box).FillNonZero();
         }
 
-        var y = Box.Top + (CapMm * 1.05);
-        if (!Legend)
+        var corner = new PointMm(_box.Left, _box.Top);
+        if (_dashes is { } dashes)
         {
-            var x = Box.Left + 0.3;
-            TrimMapPdf.Write(lines, Title, CapMm, new(x, y), light: false);
-            x += OutlineText.Width(Title, CapMm) + CapMm;
-            TrimMapPdf.Write(lines, Facts, CapMm, new(x, y), light: true);
-            return;
+            var from = dashes + corner;
+            lines.Pen(0, 0.25, 1.8, 1.3).Line(from, from + new PointMm(8, 0));
         }
 
-        var small = CapMm * 0.6;
-        TrimMapPdf.Write(lines, Title, CapMm, new(Box.Left, y), light: false);
-        y += small * 2.1;
-        TrimMapPdf.Write(lines, Facts, small, new(Box.Left, y), light: true);
-        y += small * 2;
-        TrimMapPdf.Write(lines, HowToLie, small, new(Box.Left, y), light: true);
-        y += small * 2;
-        lines.Pen(0, 0.25, 1.8, 1.3).Line(new(Box.Left, y - (small / 2)), new(Box.Left + 8, y - (small / 2)));
-        var at = Box.Left + 9;
-        TrimMapPdf.Write(lines, CutWords, small, new(at, y), light: true);
-        at += OutlineText.Width(CutWords, small, true) + (small * 2);
-        lines.Fill(TrimMapPdf.TonerGrey).Box(new(at, y - small, at + 5, y)).FillNonZero();
-        TrimMapPdf.Write(lines, TonerWords, small, new(at + 6, y), light: true);
+        if (_swatch is { } swatch)
+        {
+            var at = swatch + corner;
+            lines.Fill(TrimMapPdf.TonerGrey).Box(new(at.X, at.Y - SmallestMm, at.X + 5, at.Y)).FillNonZero();
+        }
+
+        foreach (var line in _words)
+        {
+            TrimMapPdf.Write(lines, line.Words, line.CapMm, line.Baseline + corner, line.Light);
+        }
     }
 
-    private static (double Width, double Height) Size(string title, string facts, double cap, bool legend)
+    // Nowhere free: one line on white over whatever lies at the top edge; the job's name gives way, the page does not.
+    private static TrimMapHead OverTheTopEdge(string name, string facts, BoxMm area)
     {
-        if (!legend)
+        var longest = area.Width - OutlineText.Width(facts, SmallestMm, true) - (3 * SmallestMm);
+        while (name.Length > 2 && OutlineText.Width(name, SmallestMm) > longest)
         {
-            return (OutlineText.Width(title, cap) + cap + OutlineText.Width(facts, cap, true) + 0.8, cap * 1.45);
+            name = name[..^2].TrimEnd() + "…";
         }
 
-        var small = cap * 0.6;
-        var legendWidth =
-            15 + OutlineText.Width(CutWords, small, true) + (small * 2) + OutlineText.Width(TonerWords, small, true);
-        double[] widths =
-        [
-            OutlineText.Width(title, cap),
-            OutlineText.Width(facts, small, true),
-            OutlineText.Width(HowToLie, small, true),
-            legendWidth,
-        ];
-        return (widths.Max() + 0.8, (cap * 1.05) + (small * 6.5));
+        var head = InOneLine(name, facts, SmallestMm);
+        head._overPieces = true;
+        head._box = new(area.Left, area.Top, area.Left + head._width, area.Top + head._height);
+        return head;
+    }
+
+    private static TrimMapHead Wide(string name, string facts, double cap)
+    {
+        var (head, small) = (new TrimMapHead(), Math.Max(SmallestMm, cap * 0.6));
+        var x = head.Say(name, cap, false, 0, cap * 1.05) + (name.Length > 0 ? cap : 0);
+        head.Say(facts, small, true, x, cap * 1.05);
+        var y = (cap * 1.05) + (small * 2.2);
+        head.Explain(head.Say(HowToLie, SmallestMm, true, 0, y) + (SmallestMm * 2), y);
+        return head;
+    }
+
+    private static TrimMapHead Stacked(string name, string facts, double cap)
+    {
+        var (head, small) = (new TrimMapHead(), Math.Max(SmallestMm, cap * 0.6));
+        head.Say(name, cap, false, 0, cap * 1.05);
+        head.Say(facts, small, true, 0, (cap * 1.05) + (small * 2.1));
+        head.Say(HowToLie, SmallestMm, true, 0, (cap * 1.05) + (small * 4));
+        head.Explain(0, (cap * 1.05) + (small * 5.8));
+        return head;
+    }
+
+    private static TrimMapHead InOneLine(string name, string facts, double cap)
+    {
+        var head = new TrimMapHead();
+        var x = head.Say(name, cap, false, 0.3, cap * 1.1) + (name.Length > 0 ? cap : 0);
+        head.Say(facts, cap, true, x, cap * 1.1);
+        return head;
+    }
+
+    private double Say(string words, double cap, bool light, double x, double y)
+    {
+        var end = x;
+        if (words.Length > 0)
+        {
+            _words.Add(new(words, cap, light, new(x, y)));
+            end += OutlineText.Width(words, cap, light) + 0.4;
+        }
+
+        (_width, _height) = (Math.Max(_width, end), Math.Max(_height, y + (cap * 0.35)));
+        return end;
+    }
+
+    private void Explain(double x, double y)
+    {
+        _dashes = new PointMm(x, y - (SmallestMm / 2));
+        var end = Say(CutWords, SmallestMm, true, x + 9, y) + (SmallestMm * 2);
+        _swatch = new PointMm(end, y);
+        Say(TonerWords, SmallestMm, true, end + 6, y);
     }
 }

@@ -24,13 +24,7 @@ internal static class Crowded
         Design[] designs =
         [
             Round("badge", drawing, 1),
-            Round(
-                "small",
-                Coldpeel.Files.Tests.Sheets.Film.Ink(
-                    "M 0 0 L 16 0 L 16 4 L 4 4 L 4 10 L 12 10 L 12 14 L 4 14 L 4 24 L 0 24 Z"
-                ),
-                1
-            ),
+            Round("small", Film.Ink("M 0 0 L 16 0 L 16 4 L 4 4 L 4 10 L 12 10 L 12 14 L 4 14 L 4 24 L 0 24 Z"), 1),
             Film.Vector(
                 "name",
                 Film.Ink(
@@ -49,6 +43,37 @@ internal static class Crowded
                 .Range(1, 3)
                 .Select(page => Film.Sheet(210, 297, 5, [.. Rows(designs, pieces, page)]) with { Page = page }),
         ];
+    }
+
+    /// <summary>A sheet full of small badges with gaps too narrow for any mark.</summary>
+    public static PrintSheet Tight()
+    {
+        var badge = Film.Vector(
+            "badge",
+            Film.Ink("M 0 0 L 18 0 L 18 11 L 0 11 Z M 1.5 1.5 L 16.5 1.5 L 16.5 9.5 L 1.5 9.5 Z")
+        );
+        return Film.Sheet(
+            210,
+            297,
+            5,
+            [
+                .. Enumerable
+                    .Range(0, 190)
+                    .Select(i =>
+                        Film.Lay(badge, $"C{i + 1}", 5.5 + (i % 10 * 20), 5.5 + (i / 10 * 13.5)) with
+                        {
+                            ForWhom = $"Polo navy – {Names[i % Names.Length]}",
+                        }
+                    ),
+            ]
+        );
+    }
+
+    /// <summary>Two pieces on a small sheet.</summary>
+    public static PrintSheet Small()
+    {
+        var mark = Film.Vector("mark", Film.Ink(Film.PathData(Place.Data("film", "ring-and-mark.svg"))));
+        return Film.Sheet(80, 60, 4, Film.Lay(mark, "A1", 6, 6), Film.Lay(AsDots(mark), "A2", 74, 12, 90));
     }
 
     private static IEnumerable<LaidPiece> Rows(Design[] designs, int count, int page)
@@ -113,7 +138,8 @@ internal static class Crowded
         for (var i = 0; i < dots.Length; i++)
         {
             var (x, y) = ((i % w) - (w / 2.0), (i / w) - (h / 2.0));
-            dots[i] = ((int)Math.Sqrt((x * x) + (y * y)) / 40 % 2) == 0 ? (byte)255 : (byte)0;
+            var inside = i % w > box.Left * Film.DotsPerMm && i / w > box.Top * Film.DotsPerMm;
+            dots[i] = inside && ((int)Math.Sqrt((x * x) + (y * y)) / 40 % 2) == 0 ? (byte)255 : (byte)0;
         }
 
         return d with

@@ -101,10 +101,10 @@ internal sealed class InkRaster(int width, int height, byte[] grey)
     }
 
     /// <summary>
-    /// How many dots break "every edge of one lies within <paramref name="dots"/> of an edge of the other": ink of one with no ink of
+    /// How many dots break "every edge of one lies within the root of <paramref name="square"/> dots of an edge of the other": ink of one with no ink of
     /// the other that near, or paper with no paper, both ways round.
     /// </summary>
-    public int FarFrom(InkRaster other, int dots)
+    public int FarFrom(InkRaster other, int square)
     {
         Assert.Equal((width, height), (other.Width, other.Height));
         var bad = 0;
@@ -114,7 +114,7 @@ internal sealed class InkRaster(int width, int height, byte[] grey)
             {
                 if (
                     Ink(x, y) != other.Ink(x, y)
-                    && (!other.Near(x, y, Ink(x, y), dots) || !Near(x, y, other.Ink(x, y), dots))
+                    && (!other.Near(x, y, Ink(x, y), square) || !Near(x, y, other.Ink(x, y), square))
                 )
                 {
                     bad++;
@@ -125,13 +125,14 @@ internal sealed class InkRaster(int width, int height, byte[] grey)
         return bad;
     }
 
-    private bool Near(int x, int y, bool ink, int dots)
+    private bool Near(int x, int y, bool ink, int square)
     {
+        var dots = (int)Math.Sqrt(square);
         for (var dy = -dots; dy <= dots; dy++)
         {
             for (var dx = -dots; dx <= dots; dx++)
             {
-                if ((dx * dx) + (dy * dy) <= dots * dots && Ink(x + dx, y + dy) == ink)
+                if ((dx * dx) + (dy * dy) <= square && Ink(x + dx, y + dy) == ink)
                 {
                     return true;
                 }

@@ -12,8 +12,8 @@ namespace Coldpeel.Files.Tests.Sheets;
 
 public sealed partial class SheetsPdfTests
 {
-    // 2 dots at 600 an inch are 0.085 mm: within the tenth of a millimetre that the trade can see.
-    private const int NearDots = 2;
+    // The root of 5 dots at 600 an inch is 0.095 mm: the tenth of a millimetre that the file promises.
+    private const int NearSquare = 5;
 
     private static readonly string Drawing = Film.PathData(Place.Data("film", "ring-and-mark.svg"));
     private static readonly Design Mark = Film.Vector("mark", Film.Ink(Drawing));
@@ -259,7 +259,7 @@ public sealed partial class SheetsPdfTests
         {
             var box = BoxMm.Around(piece.Design.Outline.Outer.Select(p => piece.Turn.Of(p) + piece.Shift)).Grow(0.4);
             Assert.True(theirs.Cut(box).CountInk() > 100_000);
-            Assert.Equal(0, ours.Cut(box).FarFrom(theirs.Cut(box), NearDots));
+            Assert.Equal(0, ours.Cut(box).FarFrom(theirs.Cut(box), NearSquare));
         }
     }
 

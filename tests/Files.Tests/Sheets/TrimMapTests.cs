@@ -11,7 +11,7 @@ public sealed class TrimMapTests
     public async Task The_map_shows_every_piece_unmirrored_where_it_lies_on_the_table()
     {
         var mark = Film.Vector("mark", Film.Ink(Drawing));
-        var sheet = Film.Sheet(127, 203.2, 5, Film.Lay(mark, "", 20, 60, 33)) with { };
+        var sheet = Film.Sheet(127, 203.2, 5, Film.Lay(mark, "", 20, 60, 33));
         var bare = sheet with { Pieces = [sheet.Pieces[0] with { ForWhom = "" }] };
         var map = await Film.Draw(Film.Save(TrimMapPdf.Write([bare], "Job"), "map.pdf"));
         var drawn = await Film.DrawSvg(Film.Svg(127, 203.2, Film.SvgPath(Drawing, 20, 60, 33)));
