@@ -107,11 +107,14 @@ internal sealed class Slabs
                 first.Add(0);
             }
 
+            var (freeTop, freeBottom) = (double.NegativeInfinity, double.NegativeInfinity);
             foreach (var (l, r) in ends)
             {
-                var (lt, lb) = (sides[l].At(top[^1]), sides[l].At(y1));
-                var (rt, rb) = (sides[r].At(top[^1]), sides[r].At(y1));
-                trapezoids.Add(new(lt, Math.Max(lt, rt), lb, Math.Max(lb, rb)));
+                // Where lines meet, rounding may put neighbours a hair over each other: held apart, so that rows stay in order.
+                var (lt, lb) = (Math.Max(freeTop, sides[l].At(top[^1])), Math.Max(freeBottom, sides[l].At(y1)));
+                freeTop = Math.Max(lt, sides[r].At(top[^1]));
+                freeBottom = Math.Max(lb, sides[r].At(y1));
+                trapezoids.Add(new(lt, freeTop, lb, freeBottom));
             }
 
             first[^1] = trapezoids.Count;

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Globalization;
 using Coldpeel.Craft.Geometry;
 
@@ -170,7 +169,7 @@ public static class SheetCheck
                 {
                     faults.Add(Say($"{a.Name} and {b.Name} overlap."));
                 }
-                else if (gap > 0 && a.Distance(b) is var d && d < gap - ToleranceMm)
+                else if (gap > 0 && a.Distance(b, gap) is var d && d < gap - ToleranceMm)
                 {
                     faults.Add(Say($"{a.Name} and {b.Name} are {d:0.####} mm apart; the gap is {gap:0.###} mm."));
                 }
@@ -229,11 +228,7 @@ public static class SheetCheck
             (double X, double Y) Land(PointMm p) =>
                 ((cos * p.X) - (sin * p.Y) + placed.Shift.X, (sin * p.X) + (cos * p.Y) + placed.Shift.Y);
             shape._rings.Add([.. piece.Outline.Outer.Select(Land)]);
-            shape._rings.AddRange(
-                piece
-                    .Outline.Holes.Select(hole => (ImmutableArray<PointMm>)hole)
-                    .Select(hole => hole.Select(Land).ToArray())
-            );
+            shape._rings.AddRange(piece.Outline.Holes.Select(hole => hole.Select(Land).ToArray()));
             foreach (var (x, y) in shape._rings[0])
             {
                 shape.X0 = Math.Min(shape.X0, x);
@@ -253,6 +248,11 @@ public static class SheetCheck
                 for (var i = 0; i < ring.Length; i++)
                 {
                     var (a, b) = (ring[i], ring[(i + 1) % ring.Length]);
+                    if (Beyond(a, b, 0))
+                    {
+                        continue;
+                    }
+
                     // A side is looked at between the points where it meets this shape's sides: each stretch is in or out.
                     var stops = new List<double> { 0, 1 };
                     foreach (var line in _rings)
@@ -281,7 +281,8 @@ public static class SheetCheck
             return Alike(other);
         }
 
-        public double Distance(Shape other)
+        /// <summary>The distance to the other; infinite when it is not below <paramref name="gap"/>.</summary>
+        public double Distance(Shape other, double gap)
         {
             var best = double.PositiveInfinity;
             foreach (var ring in _rings)
@@ -290,6 +291,11 @@ public static class SheetCheck
                 {
                     for (var i = 0; i < ring.Length; i++)
                     {
+                        if (other.Beyond(ring[i], ring[(i + 1) % ring.Length], gap))
+                        {
+                            continue;
+                        }
+
                         for (var k = 0; k < line.Length; k++)
                         {
                             best = Math.Min(best, FromSide(ring[i], line[k], line[(k + 1) % line.Length]));
@@ -301,6 +307,13 @@ public static class SheetCheck
 
             return best;
         }
+
+        // Whether a side keeps clear of this shape's whole box.
+        private bool Beyond((double X, double Y) a, (double X, double Y) b, double by) =>
+            Math.Min(a.X, b.X) - X1 > by
+            || X0 - Math.Max(a.X, b.X) > by
+            || Math.Min(a.Y, b.Y) - Y1 > by
+            || Y0 - Math.Max(a.Y, b.Y) > by;
 
         // Two copies exactly on one another share every side, and no side runs inside: look at one inner point.
         private bool Alike(Shape other)

@@ -13,7 +13,7 @@ public enum StopReason
     /// <summary>The caller cancelled; the best so far is the answer.</summary>
     Cancelled,
 
-    /// <summary>The bound was reached: no better answer exists.</summary>
+    /// <summary>The bound was reached: no plan needs less film (fewest sheets, or the shortest strip).</summary>
     Proved,
 }
 

@@ -216,18 +216,18 @@ public static class PiecesFile
         }
 
         ImmutableArray<PointMm> ring = [.. points];
-        if (ring.Length < 3 || Rings.Area(ring) < 1e-3)
-        {
-            throw new Refusal(at, "Three points that span an area are the least.", "Give the outline all its points.");
-        }
-
-        if (Rings.SelfCrossing(ring) is { } crossing)
+        if (ring.Length > 3 && Rings.SelfCrossing(ring) is { } crossing)
         {
             throw new Refusal(
                 at,
                 Say($"The outline crosses itself near ({crossing.X:0.###}, {crossing.Y:0.###}) mm."),
                 "Unite its loops, or give them as pieces of their own."
             );
+        }
+
+        if (ring.Length < 3 || Rings.Area(ring) < 1e-3)
+        {
+            throw new Refusal(at, "Three points that span an area are the least.", "Give the outline all its points.");
         }
 
         return ring;

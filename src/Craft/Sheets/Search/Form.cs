@@ -9,8 +9,19 @@ namespace Coldpeel.Craft.Sheets.Search;
 /// <param name="ExtentV">Width of the true outline's box, rounded up.</param>
 /// <param name="FirstV">Least v of the grown outline.</param>
 /// <param name="LastV">Greatest v of the grown outline.</param>
+/// <param name="FirstU">Least u of the grown outline.</param>
+/// <param name="LastU">Greatest u of the grown outline.</param>
 /// <remarks>The box of the true outline starts at (0, 0), so a place (u, v) is the corner of that box.</remarks>
-internal sealed record Form(int Index, Slabs Slabs, long ExtentU, long ExtentV, double FirstV, double LastV);
+internal sealed record Form(
+    int Index,
+    Slabs Slabs,
+    long ExtentU,
+    long ExtentV,
+    double FirstV,
+    double LastV,
+    double FirstU,
+    double LastU
+);
 
 /// <summary>A form as one way to lay a piece: the piece's own frame starts at the form's corner less the offset.</summary>
 internal readonly record struct Way(Form Form, Turn Turn, long OffsetU, long OffsetV);

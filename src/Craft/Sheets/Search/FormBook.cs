@@ -96,7 +96,9 @@ internal sealed class FormBook
                 (long)Math.Ceiling(box.Right - corner.X - Noise),
                 (long)Math.Ceiling(box.Bottom - corner.Y - Noise),
                 slabs.Top[0],
-                slabs.Bottom[^1]
+                slabs.Bottom[^1],
+                slabs.Trapezoids.Min(t => Math.Min(t.LeftTop, t.LeftBottom)),
+                slabs.Trapezoids.Max(t => Math.Max(t.RightTop, t.RightBottom))
             );
             _forms.Add(form);
             _byOutline.Add(key, form);

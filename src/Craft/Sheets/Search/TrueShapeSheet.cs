@@ -30,7 +30,8 @@ internal sealed class TrueShapeSheet(int stock, long lengthU, long lengthV, Slic
                 if (rows.Slide(r, form, Spots, slices, limit))
                 {
                     var score = rows.U(r) + (taste.Reach * form.ExtentU);
-                    if (score < bestScore || best is null)
+                    // Of equal reach, the nearer to the edge: equal boxes then stand without a sliver between them.
+                    if (score < bestScore || best is not { } b || (score == bestScore && rows.V(r) < b.V))
                     {
                         bestScore = score;
                         best = (w, rows.U(r), rows.V(r));
@@ -122,15 +123,21 @@ internal sealed class TrueShapeSheet(int stock, long lengthU, long lengthV, Slic
                 var spot = spots[at];
                 var moved = false;
                 var offsetV = row.V - spot.V;
-                if (offsetV + form.LastV > spot.Way.Form.FirstV && offsetV + form.FirstV < spot.Way.Form.LastV)
+                var offsetU = row.U - spot.U;
+                if (
+                    offsetV + form.LastV > spot.Way.Form.FirstV
+                    && offsetV + form.FirstV < spot.Way.Form.LastV
+                    && offsetU + form.LastU > spot.Way.Form.FirstU
+                    && offsetU + form.FirstU < spot.Way.Form.LastU
+                )
                 {
                     var stretches = slices.Forbidden(spot.Way.Form, form, offsetV);
                     for (var k = 0; k < stretches.Length; k++)
                     {
-                        var du = row.U - spot.U;
-                        if (du > stretches[k].From && du < stretches[k].To)
+                        if (offsetU > stretches[k].From && offsetU < stretches[k].To)
                         {
-                            row.U = spot.U + stretches[k].To;
+                            offsetU = stretches[k].To;
+                            row.U = spot.U + offsetU;
                             moved = true;
                             k = -1;
                         }

@@ -1,0 +1,193 @@
+using Coldpeel.Craft.Geometry;
+using Coldpeel.Craft.Sheets;
+using Coldpeel.Craft.Tests.Geometry;
+using CsCheck;
+
+namespace Coldpeel.Craft.Tests.Sheets;
+
+public sealed class SheetPlannerTests
+{
+    // The yardstick is NetTopologySuite 2.6.0: it shares nothing with the planner nor with the judge.
+    [Fact]
+    public void Every_plan_is_sound_by_the_judge_and_by_an_independent_library() =>
+        Jobs.Random.Sample(
+            problem =>
+            {
+                var plan = Jobs.Solve(problem, 3);
+                Assert.Empty(SheetCheck.Faults(problem, plan));
+                var shapes = plan
+                    .Placed.Select(p =>
+                        (p.Sheet, Shape: Outlines.Nts(problem.Pieces[p.Piece].Outline, q => p.Turn.Of(q) + p.Shift))
+                    )
+                    .ToList();
+                for (var i = 0; i < shapes.Count; i++)
+                {
+                    var sheet = plan.Sheets[shapes[i].Sheet];
+                    var margin = sheet.Margin.InMillimetres;
+                    var box = shapes[i].Shape.EnvelopeInternal;
+                    Assert.True(box.MinX >= margin - 1e-6 && box.MaxX <= sheet.Width.InMillimetres - margin + 1e-6);
+                    Assert.True(box.MinY >= margin - 1e-6 && box.MaxY <= sheet.Height.InMillimetres - margin + 1e-6);
+                    for (var j = i + 1; j < shapes.Count; j++)
+                    {
+                        if (shapes[i].Sheet != shapes[j].Sheet)
+                        {
+                            continue;
+                        }
+
+                        var gap = problem.Gap.InMillimetres;
+                        Assert.True(shapes[i].Shape.Distance(shapes[j].Shape) >= gap - 1e-6);
+                        // With no gap they may touch but share no area.
+                        Assert.True(gap > 0 || shapes[i].Shape.Intersection(shapes[j].Shape).Area < 1e-6);
+                    }
+                }
+            },
+            iter: 60
+        );
+
+    [Fact]
+    public void The_same_seed_and_trials_give_the_same_plan() =>
+        Jobs.Random.Sample(
+            problem =>
+            {
+                var (a, b) = (Jobs.Solve(problem, 4, 7), Jobs.Solve(problem, 4, 7));
+                Assert.Equal(a.Placed, b.Placed);
+                Assert.Equal(a.LeftOut, b.LeftOut);
+            },
+            iter: 15
+        );
+
+    // 4 × 7 of 40 × 30 mm with 3 mm between need 169 × 228 mm: an exact fit, worked by hand.
+    [Theory]
+    [InlineData(Trim.Scissors)]
+    [InlineData(Trim.Straight)]
+    public void Equal_rectangles_fill_a_sheet_to_its_last_tenth(Trim trim)
+    {
+        var problem = Jobs.Job(3, Jobs.Sheet(169, 228), new Piece("chest", 28, Jobs.Box(40, 30))) with
+        {
+            Trim = trim,
+            Turns = Turns.None,
+        };
+        var plan = Jobs.Solve(problem, 1);
+        Assert.Single(plan.Sheets);
+        Assert.Equal(StopReason.Proved, plan.Stop);
+        Assert.Empty(SheetCheck.Faults(problem, plan));
+    }
+
+    [Fact]
+    public void Lengths_that_no_grid_meets_still_fit_exactly()
+    {
+        // 5 × 31.37 + 4 × 2.11 = 165.29 and 4 × 17.93 + 3 × 2.11 = 78.05.
+        var problem = Jobs.Job(2.11, Jobs.Sheet(165.29, 78.05), new Piece("tag", 20, Jobs.Box(31.37, 17.93)));
+        Assert.Single(Jobs.Solve(problem with { Turns = Turns.None }, 1).Sheets);
+    }
+
+    [Fact]
+    public void Two_angles_interlock_where_their_boxes_would_not_fit()
+    {
+        // Two L of 60 mm with legs of 20 mm, one turned over: 82 × 82 mm with a gap of 2, whereas two boxes need 122 mm.
+        var angle = Region.Of(new(0, 0), new(60, 0), new(60, 20), new(20, 20), new(20, 60), new(0, 60));
+        var problem = Jobs.Job(2, Jobs.Sheet(82, 82), new Piece("angle", 2, angle));
+        var plan = Jobs.Solve(problem);
+        Assert.Single(plan.Sheets);
+        Assert.Empty(SheetCheck.Faults(problem, plan));
+    }
+
+    [Fact]
+    public void A_badge_goes_into_the_hole_of_a_ring()
+    {
+        var frame = new Region(
+            Jobs.Box(100, 100).Outer,
+            [
+                [new(10, 10), new(90, 10), new(90, 90), new(10, 90)],
+            ]
+        );
+        var problem = Jobs.Job(3, Jobs.Sheet(100, 100), new("frame", 1, frame), new("badge", 1, Jobs.Box(72, 72)));
+        var plan = Jobs.Solve(problem, 1);
+        Assert.Single(plan.Sheets);
+        Assert.Empty(SheetCheck.Faults(problem, plan));
+    }
+
+    [Fact]
+    public void What_is_too_big_is_left_out_with_its_size_and_the_printable_size()
+    {
+        var problem = Jobs.Job(
+            3,
+            Jobs.Sheet(210, 297, 5),
+            new("back", 2, Jobs.Box(310, 205)),
+            new("chest", 1, Jobs.Box(80, 30))
+        );
+        var plan = Jobs.Solve(problem);
+        Assert.Empty(SheetCheck.Faults(problem, plan));
+        Assert.Equal(2, plan.LeftOut.Length);
+        Assert.Contains("310 x 205 mm", plan.LeftOut[0].Why, StringComparison.Ordinal);
+        Assert.Contains("200 x 287 mm", plan.LeftOut[0].Why, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void When_the_shelf_is_empty_the_rest_is_left_out()
+    {
+        var problem = Jobs.Job(3, Jobs.Sheet(100, 100, 0, 2), new Piece("back", 3, Jobs.Box(90, 90)));
+        var plan = Jobs.Solve(problem);
+        Assert.Equal(2, plan.Sheets.Length);
+        Assert.Contains("No sheet is left", Assert.Single(plan.LeftOut).Why, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_cheaper_sheet_is_taken_where_it_is_enough()
+    {
+        var problem = Jobs.Job(3, Jobs.Sheet(287, 410, cost: 1.8), new Piece("chest", 4, Jobs.Box(80, 40)));
+        problem = problem with { Sheets = [.. problem.Sheets, Jobs.Sheet(200, 287)] };
+        var plan = Jobs.Solve(problem);
+        Assert.Equal(1, Assert.Single(plan.Sheets).Stock);
+    }
+
+    [Fact]
+    public void What_is_due_earlier_lies_on_earlier_sheets()
+    {
+        var problem = Jobs.Job(
+            3,
+            Jobs.Sheet(100, 100),
+            new("late", 2, Jobs.Box(95, 45), Due: 9000),
+            new("early", 2, Jobs.Box(95, 45), Due: 100),
+            new("middle", 1, Jobs.Box(95, 45), Due: 500)
+        );
+        var plan = Jobs.Solve(problem);
+        Assert.Equal(3, plan.Sheets.Length);
+        Assert.All(plan.Placed.Where(p => p.Piece == 1), p => Assert.Equal(0, p.Sheet));
+        Assert.Equal(1, plan.Placed.Single(p => p.Piece == 2).Sheet);
+        Assert.Empty(SheetCheck.Faults(problem, plan));
+    }
+
+    [Fact]
+    public void A_cancelled_search_still_answers_with_a_whole_plan()
+    {
+        using var stopped = new CancellationTokenSource();
+        stopped.Cancel();
+        var problem = Jobs.Job(3, Jobs.Sheet(100, 100), new Piece("chest", 9, Jobs.Box(40, 25)));
+        var plan = SheetPlanner.Solve(problem, new() { Seed = 1 }, null, stopped.Token);
+        Assert.Equal(1, plan.TrialsMade);
+        Assert.Empty(SheetCheck.Faults(problem, plan));
+    }
+
+    [Fact]
+    public void A_wish_takes_left_over_room_and_never_another_sheet()
+    {
+        foreach (var trim in new[] { Trim.Scissors, Trim.Straight })
+        {
+            var problem = Jobs.Job(3, Jobs.Sheet(100, 100), new Piece("back", 2, Jobs.Box(90, 60))) with
+            {
+                Trim = trim,
+            };
+            var plan = Jobs.Solve(problem);
+            var wished = SheetWishes.Fill(
+                problem,
+                plan,
+                [new("shelf", 9, Jobs.Box(40, 30))],
+                TestContext.Current.CancellationToken
+            );
+            Assert.Equal(plan.Sheets.Length, wished.Plan.Sheets.Length);
+            Assert.Equal(4, wished.Plan.Placed.Count(p => p.Piece == 1));
+            Assert.Empty(SheetCheck.Faults(wished.Problem, wished.Plan));
+        }
+    }
+}

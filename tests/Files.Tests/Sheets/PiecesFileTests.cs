@@ -1,0 +1,150 @@
+using System.Text;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+using Coldpeel.Craft.Sheets;
+using Coldpeel.Files.Sheets;
+using Coldpeel.Workshop.Findings;
+using Json.Schema;
+
+namespace Coldpeel.Files.Tests.Sheets;
+
+public sealed class PiecesFileTests
+{
+    private const string Good = """
+        { "gapMm": 3, "trim": "scissors", "turns": [0, 90], "x-note": "mine",
+          "sheets": [{ "widthMm": 210, "heightMm": 297, "marginMm": 5, "count": 4, "cost": 1.5 }],
+          "pieces": [{ "id": "chest", "quantity": 40, "outline": [[0,0],[80,0],[80,30],[0,30]],
+                       "holes": [[[10,10],[20,10],[20,20],[10,20]]], "turns": "free", "order": "A1", "due": 3600 }],
+          "wish": [{ "id": "shelf", "quantity": 2, "outline": [[0,0],[10,0],[0,10]] }] }
+        """;
+
+    private static readonly JsonSchema Schema = JsonSchema.FromFile(
+        Path.Combine(Place.Root, "docs", "schemas", "pieces.schema.json")
+    );
+
+    [Fact]
+    public void A_sound_file_is_read_whole_and_answers_to_the_published_schema()
+    {
+        var request = Read(Good).Value;
+        Assert.NotNull(request);
+        var piece = Assert.Single(request.Problem.Pieces);
+        Assert.Equal(
+            ("chest", 40, "A1", 3600L, true),
+            (piece.Id, piece.Quantity, piece.Order, piece.Due, piece.Turns?.Free)
+        );
+        Assert.Single(piece.Outline.Holes);
+        Assert.Equal(3000, request.Problem.Gap.Micrometres);
+        Assert.Equal(
+            new SheetStock(new(210000), new(297000), new(5000), 4, 1.5),
+            Assert.Single(request.Problem.Sheets)
+        );
+        Assert.Equal("shelf", Assert.Single(request.Wish).Id);
+        Assert.True(Schema.Evaluate(JsonDocument.Parse(Good).RootElement).IsValid);
+    }
+
+    [Theory]
+    [InlineData("gapMm", "-1", "gapMm")]
+    [InlineData("gapMm", "\"3\"", "gapMm")]
+    [InlineData("trim", "\"laser\"", "trim")]
+    [InlineData("turns", "[]", "turns")]
+    [InlineData("turns", "\"any\"", "turns")]
+    [InlineData("sheets", "[]", "sheets")]
+    [InlineData("sheets/0/widthMm", "0", "sheets[0].widthMm")]
+    [InlineData("sheets/0/count", "1.5", "sheets[0].count")]
+    [InlineData("sheets/0/cost", "0", "sheets[0].cost")]
+    [InlineData("sheets/0/colour", "1", "sheets[0].colour")]
+    [InlineData("pieces/0/id", "\"\"", "pieces[0].id")]
+    [InlineData("pieces/0/quantity", "0", "pieces[0].quantity")]
+    [InlineData("pieces/0/quantity", "1e9", "pieces[0].quantity")]
+    [InlineData("pieces/0/outline", "[[0,0],[1,0]]", "pieces[0].outline")]
+    [InlineData("pieces/0/outline/2", "[80]", "pieces[0].outline[2]")]
+    [InlineData("pieces/0/outline/2", "[80, null]", "pieces[0].outline[2]")]
+    [InlineData("pieces/0/outline/2", "[80, 1e300]", "pieces[0].outline[2]")]
+    [InlineData("pieces/0/rotation", "90", "pieces[0].rotation")]
+    [InlineData("wish/0/due", "\"soon\"", "wish[0].due")]
+    [InlineData("font", "1", "font")]
+    public void What_the_schema_refuses_is_refused_in_one_line_that_names_the_place(
+        string key,
+        string value,
+        string place
+    )
+    {
+        var json = Changed(key, value);
+        Assert.False(Schema.Evaluate(JsonDocument.Parse(json).RootElement).IsValid);
+        var fault = Read(json).Fault?.ToString();
+        Assert.NotNull(fault);
+        Assert.StartsWith($"job.json, {place}: ", fault, StringComparison.Ordinal);
+        Assert.DoesNotContain('\n', fault);
+    }
+
+    // What no schema can say.
+    [Theory]
+    [InlineData("sheets/0/marginMm", "105", "leave nothing")]
+    [InlineData("pieces/0/outline", "[[0,0],[80,30],[80,0],[0,30]]", "crosses itself near (40, 15) mm")]
+    [InlineData("pieces/0/outline", "[[0,0],[40,0],[80,0]]", "span an area")]
+    [InlineData("pieces/0/holes", "[[[70,10],[90,10],[90,20]]]", "leaves the outline at (90, 10) mm")]
+    [InlineData("wish/0/id", "\"chest\"", "comes twice")]
+    public void What_cannot_be_a_piece_is_refused(string key, string value, string said) =>
+        Assert.Contains(said, Read(Changed(key, value)).Fault?.ToString(), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("{ \"gapMm\": NaN }")]
+    [InlineData("{ \"gapMm\": 1, \"gapMm\": 2 }")]
+    [InlineData("{")]
+    [InlineData("")]
+    [InlineData("[]")]
+    [InlineData("{}")]
+    public void What_is_no_pieces_file_is_refused(string json) => Assert.False(Read(json).Ok);
+
+    [Fact]
+    public void A_file_that_is_not_there_is_said_by_its_shown_name() =>
+        Assert.StartsWith(
+            "job.json: The file is not there.",
+            PiecesFile.Read(Path.Combine(Place.NewFolder(), "none.json"), "job.json").Fault?.ToString(),
+            StringComparison.Ordinal
+        );
+
+    [Fact]
+    public void A_ring_closed_by_its_first_point_is_as_good() =>
+        Assert.Equal(
+            3,
+            Read(Changed("wish/0/outline", "[[0,0],[10,0],[0,10],[0,0]]")).Value?.Wish[0].Outline.Outer.Length
+        );
+
+    // Open data beside the tree: synthetic jobs and the ESICUP sets JP1 and JP2 (CC0 1.0).
+    [Theory]
+    [InlineData("sheets")]
+    [InlineData("jp")]
+    public void Every_published_instance_is_read(string folder)
+    {
+        foreach (var file in Directory.GetFiles(Place.SharedData(folder), "*.json"))
+        {
+            Assert.Null(PiecesFile.Read(file, file).Fault);
+        }
+    }
+
+    private static Outcome<PiecesRequest> Read(string json) =>
+        PiecesFile.Parse(Encoding.UTF8.GetBytes(json), "job.json");
+
+    private static string Changed(string key, string value)
+    {
+        var root = JsonNode.Parse(Good)!;
+        var steps = key.Split('/');
+        var at = root;
+        foreach (var step in steps[..^1])
+        {
+            at = int.TryParse(step, out var i) ? at[i]! : at[step]!;
+        }
+
+        if (int.TryParse(steps[^1], out var last))
+        {
+            at[last] = JsonNode.Parse(value);
+        }
+        else
+        {
+            at[steps[^1]] = JsonNode.Parse(value);
+        }
+
+        return root.ToJsonString();
+    }
+}
