@@ -66,7 +66,7 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
             settings.Plane,
             settings.Marks
         );
-        var answer = new ReadArtwork().Run(settings.File, options);
+        var answer = ReadArtwork.Run(settings.File, options);
         if (!answer.Ok)
         {
             return Terminal.Refuse(answer.Fault);

@@ -20,7 +20,7 @@ internal sealed class HeatCommand : Command<HeatCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        var answer = new FeelHeat().Run(settings.Stack, cancellationToken);
+        var answer = FeelHeat.Run(settings.Stack, cancellationToken);
         if (!answer.Ok)
         {
             return Terminal.Refuse(answer.Fault);

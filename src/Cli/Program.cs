@@ -25,8 +25,6 @@ app.Configure(config =>
         .AddCommand<HeatCommand>("heat")
         .WithDescription("Temperature through a stack (STACK.json) under the press, over time.");
     config.AddCommand<PlanCommand>("plan").WithDescription("Plan the presses and hands of a day (DAY.json).");
-    config
-        .WithDescription("The same with a throw-away workshop full of invented data.");
 });
 
 try

@@ -13,13 +13,13 @@ namespace Coldpeel.Desk.Artwork;
 internal sealed record MadeDesign(Design? Design, ImmutableArray<Finding> Findings);
 
 /// <summary>From an artwork file to a design: what prints, as outlines where the paint allows, else dot by dot.</summary>
-internal sealed class DrawnDesign
+internal static class DrawnDesign
 {
     // The choice of what prints needs colours, not sharpness: 6 dots a millimetre tell enough.
     private const double ChoosingDotsPerMm = 6;
 
     /// <summary>Reads the file and makes the design at the asked size.</summary>
-    public Outcome<MadeDesign> Make(DesignRequest.Drawn asked, string path, WorkshopBook book, ProcessLimits limits)
+    public static Outcome<MadeDesign> Make(DesignRequest.Drawn asked, string path, WorkshopBook book, ProcessLimits limits)
     {
         var read = ArtworkReader.Read(path, asked.File);
         if (!read.Ok)

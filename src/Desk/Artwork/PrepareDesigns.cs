@@ -1,8 +1,6 @@
 using System.Collections.Immutable;
 using Coldpeel.Craft.Artwork;
-using Coldpeel.Files.Artwork;
 using Coldpeel.Files.Artwork.Fonts;
-using Coldpeel.Files.Artwork.Lettering;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -20,8 +18,6 @@ public sealed record PreparedDesigns(
 /// <summary>Makes the white plane of every piece of a job.</summary>
 public sealed class PrepareDesigns(FontShelf fonts)
 {
-    private readonly DrawnDesign _drawn = new();
-
     /// <summary>Reads artwork and sets lettering; the first thing that cannot be read is the fault.</summary>
     /// <param name="job">The job.</param>
     /// <param name="book">The workshop.</param>
@@ -44,7 +40,7 @@ public sealed class PrepareDesigns(FontShelf fonts)
         {
             stop.ThrowIfCancellationRequested();
             say?.Report($"reading {drawn.File}");
-            var made = _drawn.Make(drawn, Path.Combine(folder, drawn.File), book, LimitsOf(job, book, drawn.Id));
+            var made = DrawnDesign.Make(drawn, Path.Combine(folder, drawn.File), book, LimitsOf(job, book, drawn.Id));
             if (!made.Ok)
             {
                 return made.Fault;

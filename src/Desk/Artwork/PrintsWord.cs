@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Globalization;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Files.Orders;

@@ -43,10 +43,10 @@ public sealed record ArtworkAnswer(
 );
 
 /// <summary>Reads artwork, makes the white plane, tells its findings.</summary>
-public sealed class ReadArtwork
+public static class ReadArtwork
 {
     /// <summary>Reads the file and judges it.</summary>
-    public Outcome<ArtworkAnswer> Run(string path, ReadArtworkOptions options)
+    public static Outcome<ArtworkAnswer> Run(string path, ReadArtworkOptions options)
     {
         if (options is { WidthMm: not null, HeightMm: not null })
         {
@@ -99,7 +99,7 @@ public sealed class ReadArtwork
             prints.Value,
             Tone.Solid
         );
-        var made = new DrawnDesign().Make(asked, path, book, process.Limits);
+        var made = DrawnDesign.Make(asked, path, book, process.Limits);
         if (!made.Ok)
         {
             return made.Fault;

@@ -1,13 +1,11 @@
 using System.Collections.Immutable;
 using System.Text;
 using Coldpeel.Craft.Press.Day;
-using Coldpeel.Craft.Sheets;
 using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Quotes;
 using Coldpeel.Desk.Sheets;
 using Coldpeel.Files.Artwork.Fonts;
 using Coldpeel.Files.Findings;
-using Coldpeel.Files.Orders;
 using Coldpeel.Files.Press;
 using Coldpeel.Files.Quotes;
 using Coldpeel.Files.Sheets;
@@ -65,7 +63,7 @@ public sealed class MakeJob(TimeProvider clock)
     public Outcome<MadeJob> Run(string jobPath, MakeOptions options, IProgress<string>? say, CancellationToken stop)
     {
         ArgumentNullException.ThrowIfNull(options);
-        var opened = new OpenJob().Run(jobPath);
+        var opened = OpenJob.Run(jobPath);
         if (!opened.Ok)
         {
             return opened.Fault;
@@ -100,7 +98,7 @@ public sealed class MakeJob(TimeProvider clock)
         ImmutableArray<NestedSheets> nested;
         using (var limit = Limit(options))
         {
-            nested = new NestOrders().Run(book, items, designs, labels, options.Seed, say, limit.Token);
+            nested = NestOrders.Run(book, items, designs, labels, options.Seed, say, limit.Token);
         }
 
         stop.ThrowIfCancellationRequested();
@@ -116,6 +114,8 @@ public sealed class MakeJob(TimeProvider clock)
         }
 
         say?.Report("writing the papers");
+        findings = findings.AddRange(nested.SelectMany(n => n.Sheets).SelectMany(s => SheetMarks.Place(s, job.Name, sheets.Length).Findings));
+        files = files.SetItem("findings.json", Utf8(FindingsFile.Write(findings)));
         var tickets = Tickets.For(job, book, items, designs, labels, findings);
         var printed = sheets.Select(s => s.Sheet).ToImmutableArray();
         var work = new MadeWork(printed, nested.Sum(n => n.Plan.LeftOut.Length), day, plan, tickets, quoted.Value);

@@ -21,9 +21,9 @@ internal sealed record OpenedJob(
 );
 
 /// <summary>Reads a job file, its workshop file and its rosters, and checks that they belong together.</summary>
-internal sealed class OpenJob
+internal static class OpenJob
 {
-    public Outcome<OpenedJob> Run(string jobPath)
+    public static Outcome<OpenedJob> Run(string jobPath)
     {
         var read = JobReader.Read(jobPath);
         if (!read.Ok)

@@ -12,10 +12,10 @@ namespace Coldpeel.Desk.Press;
 public sealed record FeltHeat(string Json, IReadOnlyList<string> Say, bool Reached);
 
 /// <summary>Follows the heat through a stack.</summary>
-public sealed class FeelHeat
+public static class FeelHeat
 {
     /// <summary>Reads the stack, follows it, answers.</summary>
-    public Outcome<FeltHeat> Run(string stackPath, CancellationToken stop)
+    public static Outcome<FeltHeat> Run(string stackPath, CancellationToken stop)
     {
         var read = StackFile.Read(stackPath, stackPath);
         if (!read.Ok)

@@ -20,7 +20,7 @@ public sealed record NestedSheets(
 );
 
 /// <summary>A job's pieces on as few sheets as possible; items that come first in the job take pieces from earlier sheets.</summary>
-public sealed class NestOrders
+public static class NestOrders
 {
     /// <summary>Lays every piece; sheets of two processes are never mixed, for their films differ.</summary>
     /// <param name="book">Sheets, gap and turns.</param>
@@ -31,7 +31,7 @@ public sealed class NestOrders
     /// <param name="say">Progress.</param>
     /// <param name="stop">Ends the search early with the best found so far.</param>
     /// <exception cref="InvalidOperationException">A plan breaks a rule: a fault of ours.</exception>
-    public ImmutableArray<NestedSheets> Run(
+    public static ImmutableArray<NestedSheets> Run(
         WorkshopBook book,
         ImmutableArray<OneItem> items,
         ImmutableSortedDictionary<string, Design> designs,

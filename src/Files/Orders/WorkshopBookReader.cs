@@ -8,7 +8,6 @@ using Coldpeel.Craft.Sheets;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
-using Coldpeel.Workshop.Quotes;
 using Coldpeel.Workshop.Wash;
 
 namespace Coldpeel.Files.Orders;
