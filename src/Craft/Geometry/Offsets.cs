@@ -22,9 +22,9 @@ public static class Offsets
         Need.NotNegative(mm);
         var rings = Outward
             .Rings(region)
-            .ConvertAll(ring =>
-                Outward.Grow(Array.ConvertAll(ring, p => new PointMm(p.X * Fine, p.Y * Fine)), mm * Fine)
-            );
+            .ConvertAll(ring => Array.ConvertAll(ring, p => new PointMm(p.X * Fine, p.Y * Fine)))
+            .SelectMany(ring => Outward.Grow(ring, mm * Fine))
+            .ToList();
         var traced = Trace(Slabs.Of(rings)).Select(Straightened).Where(ring => ring.Length >= 3).ToList();
         var outer = traced.MaxBy(ring => Rings.SignedArea(ring.AsSpan()));
         var holes = traced.Where(ring => Rings.SignedArea(ring.AsSpan()) < -1e-9).ToImmutableArray();

@@ -37,44 +37,46 @@ internal static class Outward
         return [.. points];
     }
 
-    /// <summary>The ring moved outward by <paramref name="mm"/>: straight sides exactly, corners round the circle.</summary>
-    /// <remarks>It may cross itself; its region is where the winding is above zero.</remarks>
-    public static PointMm[] Grow(PointMm[] ring, double mm)
+    /// <summary>Rings that together cover the ring moved outward by <paramref name="mm"/>: straight sides exactly, corners round the circle.</summary>
+    /// <remarks>
+    /// The ring itself, a strip along each side and a fan at each outer corner, every one run the positive way: winding is only
+    /// ever added, so nothing within the distance is missed, however tight a bay or a hole is.
+    /// </remarks>
+    public static List<PointMm[]> Grow(PointMm[] ring, double mm)
     {
-        if (mm == 0)
+        var grown = new List<PointMm[]> { ring };
+        for (var i = 0; i < ring.Length && mm > 0; i++)
         {
-            return ring;
-        }
-
-        var grown = new List<PointMm>(ring.Length * 2);
-        for (var i = 0; i < ring.Length; i++)
-        {
-            var (a, b, c) = (ring[(i + ring.Length - 1) % ring.Length], ring[i], ring[(i + 1) % ring.Length]);
+            var (a, b, c) = (ring[i], ring[(i + 1) % ring.Length], ring[(i + 2) % ring.Length]);
             var (n, m) = (Normal(a, b), Normal(b, c));
+            var alongN = new PointMm(n.X * mm, n.Y * mm);
+            var alongM = new PointMm(m.X * mm, m.Y * mm);
+            grown.Add([a, a + alongN, b + alongN, b]);
             var cross = (n.X * m.Y) - (n.Y * m.X);
             var dot = (n.X * m.X) + (n.Y * m.Y);
-            if (cross < 0)
+            if (cross < 0 || (cross == 0 && dot > 0))
             {
-                // Inner corner: over the corner itself, so that the wrong-way loop has winding below one.
-                grown.Add(new(b.X + (n.X * mm), b.Y + (n.Y * mm)));
-                grown.Add(b);
-                grown.Add(new(b.X + (m.X * mm), b.Y + (m.Y * mm)));
                 continue;
             }
 
             var angle = Math.Atan2(cross, dot);
             var steps = Math.Max(1, (int)Math.Ceiling((angle / StepOfArc) - 1e-9));
             var reach = mm / Math.Cos(angle / steps / 2);
+            var fan = new PointMm[steps + 3];
+            (fan[0], fan[1], fan[^1]) = (b, b + alongN, b + alongM);
             for (var k = 0; k < steps; k++)
             {
                 var (sin, cos) = Math.SinCos((k + 0.5) * angle / steps);
-                grown.Add(
-                    new(b.X + (reach * ((n.X * cos) - (n.Y * sin))), b.Y + (reach * ((n.X * sin) + (n.Y * cos))))
+                fan[k + 2] = new(
+                    b.X + (reach * ((n.X * cos) - (n.Y * sin))),
+                    b.Y + (reach * ((n.X * sin) + (n.Y * cos)))
                 );
             }
+
+            grown.Add(fan);
         }
 
-        return [.. grown];
+        return grown;
     }
 
     private static PointMm[] Directed(ImmutableArray<PointMm> ring, int sign)

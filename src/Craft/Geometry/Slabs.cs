@@ -52,7 +52,7 @@ internal sealed class Slabs
         var (top, bottom, first) = (new List<double>(), new List<double>(), new List<int> { 0 });
         var trapezoids = new List<Trapezoid>();
         var ends = new List<(int Left, int Right)>();
-        var (row, previous) = (new List<(double Middle, int Side)>(), new List<(int Left, int Right)>());
+        var (row, previous) = (new List<(double Middle, int Closing, int Side)>(), new List<(int Left, int Right)>());
         var next = 0;
         var active = new List<int>();
         for (var c = 0; c + 1 < cuts.Count; c++)
@@ -68,13 +68,14 @@ internal sealed class Slabs
             row.Clear();
             foreach (var i in active)
             {
-                row.Add((sides[i].At(middle), i));
+                // Of two sides in one line the opening one first, or a crack would run through the region.
+                row.Add((sides[i].At(middle), -sides[i].Winding, i));
             }
 
             row.Sort();
             ends.Clear();
             var (winding, left) = (0, -1);
-            foreach (var (_, side) in row)
+            foreach (var (_, _, side) in row)
             {
                 var before = winding;
                 winding += sides[side].Winding;

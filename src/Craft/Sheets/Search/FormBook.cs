@@ -54,7 +54,7 @@ internal sealed class FormBook
         var degrees = turns.Free ? FreeTurns(piece.Outline) : turns.Degrees;
         var rings = Outward.Rings(piece.Outline);
         var depth = Math.Min(0.1, _halfGap * 0.08);
-        var grown = Simplified(rings, depth).Select(ring => Outward.Grow(ring, _halfGap)).ToList();
+        var grown = Simplified(rings, depth).SelectMany(ring => Outward.Grow(ring, _halfGap)).ToList();
         var ways = new List<Way>();
         foreach (var turn in degrees.Select(Turn.Clockwise).DistinctBy(t => t.Degrees))
         {
