@@ -19,7 +19,12 @@ internal static class DrawnDesign
     private const double ChoosingDotsPerMm = 6;
 
     /// <summary>Reads the file and makes the design at the asked size.</summary>
-    public static Outcome<MadeDesign> Make(DesignRequest.Drawn asked, string path, WorkshopBook book, ProcessLimits limits)
+    public static Outcome<MadeDesign> Make(
+        DesignRequest.Drawn asked,
+        string path,
+        WorkshopBook book,
+        ProcessLimits limits
+    )
     {
         var read = ArtworkReader.Read(path, asked.File);
         if (!read.Ok)

@@ -14,7 +14,8 @@ namespace Coldpeel.Desk.Artwork;
 internal sealed class LetteredDesign(FontFace face, ProcessLimits limits)
 {
     /// <summary>Sets the text in type; one at a time.</summary>
-    public SetLettering Set(DesignRequest.Lettered asked, string text) => LetteringSetter.Set(face, asked.Lettering, text);
+    public SetLettering Set(DesignRequest.Lettered asked, string text) =>
+        LetteringSetter.Set(face, asked.Lettering, text);
 
     /// <summary>Makes one piece of what was set; letters that the font lacks and empty names are findings, and then there is no design.</summary>
     public (Design? Design, ImmutableArray<Finding> Findings) Make(

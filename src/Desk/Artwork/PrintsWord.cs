@@ -24,15 +24,28 @@ internal static class PrintsWord
         }
 
         var parts = word.Split('~', 2);
-        var colours = parts[0].Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Select(FabricColour.Read).ToArray();
+        var colours = parts[0]
+            .Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+            .Select(FabricColour.Read)
+            .ToArray();
         var tolerance = JobReader.UsualTolerance;
         if (
             colours.Length == 0
             || colours.Any(c => c is null)
-            || (parts.Length == 2 && !(double.TryParse(parts[1], NumberStyles.Float, CultureInfo.InvariantCulture, out tolerance) && tolerance is > 0 and <= 100))
+            || (
+                parts.Length == 2
+                && !(
+                    double.TryParse(parts[1], NumberStyles.Float, CultureInfo.InvariantCulture, out tolerance)
+                    && tolerance is > 0 and <= 100
+                )
+            )
         )
         {
-            return new Fault("--prints", $"\"{word}\" says not what prints.", "Say dark, light, opaque, auto, or colours such as '#1d2b45,navy~12' (tolerance after ~).");
+            return new Fault(
+                "--prints",
+                $"\"{word}\" says not what prints.",
+                "Say dark, light, opaque, auto, or colours such as '#1d2b45,navy~12' (tolerance after ~)."
+            );
         }
 
         return new Prints.Colours([.. colours.Select(c => c!.Value)], tolerance);

@@ -30,7 +30,12 @@ public sealed record MakeOptions(double? SecondsLimit, ulong Seed, IReadOnlyList
 /// <param name="Findings">Everything the owner should know, worst first.</param>
 /// <param name="Files">Name and content of every file; only findings.json when a finding stood in the way.</param>
 /// <param name="Work">What the files were made of; null when a finding stood in the way.</param>
-public sealed record MadeJob(Job Job, ImmutableArray<Finding> Findings, ImmutableSortedDictionary<string, byte[]> Files, MadeWork? Work)
+public sealed record MadeJob(
+    Job Job,
+    ImmutableArray<Finding> Findings,
+    ImmutableSortedDictionary<string, byte[]> Files,
+    MadeWork? Work
+)
 {
     /// <summary>Whether all of the work as asked can be made.</summary>
     public bool Complete => Work is { Unplaced: 0, Plan.LeftOut.Length: 0 };
@@ -77,14 +82,26 @@ public sealed class MakeJob(TimeProvider clock)
             return prepared.Fault;
         }
 
-        var judged = JudgeJob.Run(job, book, items, prepared.Value with { Findings = prepared.Value.Findings.AddRange(noticed) }, options.Accept);
+        var judged = JudgeJob.Run(
+            job,
+            book,
+            items,
+            prepared.Value with
+            {
+                Findings = prepared.Value.Findings.AddRange(noticed),
+            },
+            options.Accept
+        );
         if (!judged.Ok)
         {
             return judged.Fault;
         }
 
         var findings = judged.Value.Findings;
-        var files = ImmutableSortedDictionary<string, byte[]>.Empty.Add("findings.json", Utf8(FindingsFile.Write(findings)));
+        var files = ImmutableSortedDictionary<string, byte[]>.Empty.Add(
+            "findings.json",
+            Utf8(FindingsFile.Write(findings))
+        );
         var designs = prepared.Value.Designs;
         if (
             findings.Any(f => f is { Severity: Severity.Stop, Accepted: false })
@@ -114,7 +131,9 @@ public sealed class MakeJob(TimeProvider clock)
         }
 
         say?.Report("writing the papers");
-        findings = findings.AddRange(nested.SelectMany(n => n.Sheets).SelectMany(s => SheetMarks.Place(s, job.Name, sheets.Length).Findings));
+        findings = findings.AddRange(
+            nested.SelectMany(n => n.Sheets).SelectMany(s => SheetMarks.Place(s, job.Name, sheets.Length).Findings)
+        );
         files = files.SetItem("findings.json", Utf8(FindingsFile.Write(findings)));
         var tickets = Tickets.For(job, book, items, designs, labels, findings);
         var printed = sheets.Select(s => s.Sheet).ToImmutableArray();
@@ -127,7 +146,9 @@ public sealed class MakeJob(TimeProvider clock)
         using var limit = Limit(options);
         var plan = DayPlanner.Solve(problem, new DaySearch { Seed = options.Seed }, null, limit.Token);
         var faults = DayCheck.Faults(problem, plan.Steps);
-        return faults.Count == 0 ? plan : throw new InvalidOperationException($"the day plan breaks a rule: {faults[0]}");
+        return faults.Count == 0
+            ? plan
+            : throw new InvalidOperationException($"the day plan breaks a rule: {faults[0]}");
     }
 
     private Dictionary<string, byte[]> Papers(
@@ -158,7 +179,9 @@ public sealed class MakeJob(TimeProvider clock)
             ),
             ["tickets.pdf"] = TicketsPdf.Write(work.Tickets),
             ["quote.json"] = Utf8(QuoteFile.Write(work.Quote, job)),
-            ["quote.pdf"] = QuotePdf.Write(new QuotePaper(book.Name, job.Name, job.Customer, job.Due, today, work.Quote)),
+            ["quote.pdf"] = QuotePdf.Write(
+                new QuotePaper(book.Name, job.Name, job.Customer, job.Due, today, work.Quote)
+            ),
             ["care.pdf"] = CarePdf.Write(slips, book.Name, book.CareSymbolsLicence is not null),
         };
     }

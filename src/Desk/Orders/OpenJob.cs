@@ -71,7 +71,10 @@ internal static class OpenJob
         [
             .. rosters
                 .Where(r => r.Value.Note is not null)
-                .Select(r => new Finding("roster-letters", Severity.Warn, $"{r.Value.ShownName}: {r.Value.Note}") { Item = r.Key }),
+                .Select(r => new Finding("roster-letters", Severity.Warn, $"{r.Value.ShownName}: {r.Value.Note}")
+                {
+                    Item = r.Key,
+                }),
         ];
         return new OpenedJob(job, book, folder, OrderItems.Of(job, rosters), noticed);
     }

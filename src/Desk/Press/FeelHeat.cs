@@ -37,8 +37,12 @@ public static class FeelHeat
         if (problem.Reach is { } reach)
         {
             yield return answer.ReachedS is { } reached
-                ? Say($"The glue line reaches {reach} after {reached:0.0} s and is there or above for {answer.HeldAboveS:0.0} s.")
-                : Say($"The glue line never reaches {reach}; its hottest is {answer.GlueLineC.Where(double.IsFinite).Max():0.0} °C.");
+                ? Say(
+                    $"The glue line reaches {reach} after {reached:0.0} s and is there or above for {answer.HeldAboveS:0.0} s."
+                )
+                : Say(
+                    $"The glue line never reaches {reach}; its hottest is {answer.GlueLineC.Where(double.IsFinite).Max():0.0} °C."
+                );
         }
 
         foreach (var stage in answer.Stages)
@@ -51,10 +55,13 @@ public static class FeelHeat
             yield return Say($"Cooling takes {cool:0} s.");
         }
 
-        yield return "Hottest: " + string.Join(", ", problem.Layers.Select(l => Say($"{l.Name} {answer.HottestC[l.Name]:0.0} °C")));
+        yield return "Hottest: "
+            + string.Join(", ", problem.Layers.Select(l => Say($"{l.Name} {answer.HottestC[l.Name]:0.0} °C")));
         if (late is not null)
         {
-            yield return Say($"{late.Name} ended after {late.EndS - late.StartS:0} s, and the glue line had not passed the temperature it waited for.");
+            yield return Say(
+                $"{late.Name} ended after {late.EndS - late.StartS:0} s, and the glue line had not passed the temperature it waited for."
+            );
         }
 
         yield return Say($"Heat that does not add up: {answer.Balance.ErrorPercent:0.000000} %.");

@@ -1,8 +1,8 @@
-using Coldpeel.Files.Json;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.Json;
 using Coldpeel.Craft.Artwork;
+using Coldpeel.Files.Json;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;

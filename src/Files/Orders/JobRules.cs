@@ -1,6 +1,6 @@
-using Coldpeel.Files.Json;
 using System.Globalization;
 using System.Text.Json;
+using Coldpeel.Files.Json;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Quotes;

@@ -1,10 +1,10 @@
-using Coldpeel.Files.Json;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.Json;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets;
+using Coldpeel.Files.Json;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;

@@ -14,20 +14,20 @@ public static class HeatAnswerFile
         {
             ["reachedS"] = answer.ReachedS is { } reached ? Number(reached) : null,
             ["heldAboveS"] = Number(answer.HeldAboveS),
-            ["boundaries"] = new JsonArray(
-                [
-                    .. answer.Boundaries.Select(b => new JsonObject
-                    {
-                        ["between"] = new JsonArray(b.Above, b.Below),
-                        ["upperSideC"] = Numbers(b.UpperSideC),
-                        ["lowerSideC"] = Numbers(b.LowerSideC),
-                    }),
-                ]
-            ),
+            ["boundaries"] = new JsonArray([
+                .. answer.Boundaries.Select(b => new JsonObject
+                {
+                    ["between"] = new JsonArray(b.Above, b.Below),
+                    ["upperSideC"] = Numbers(b.UpperSideC),
+                    ["lowerSideC"] = Numbers(b.LowerSideC),
+                }),
+            ]),
             ["timesS"] = Numbers(answer.TimesS),
             ["glueLineC"] = Numbers(answer.GlueLineC),
             ["hottestC"] = new JsonObject(
-                answer.HottestC.OrderBy(h => h.Key, StringComparer.Ordinal).Select(h => KeyValuePair.Create(h.Key, Number(h.Value)))
+                answer
+                    .HottestC.OrderBy(h => h.Key, StringComparer.Ordinal)
+                    .Select(h => KeyValuePair.Create(h.Key, Number(h.Value)))
             ),
         };
         if (answer.CoolS is { } cool)
@@ -44,21 +44,20 @@ public static class HeatAnswerFile
             ["storedJm2"] = Number(answer.Balance.StoredJm2),
             ["errorPercent"] = JsonValue.Create(answer.Balance.ErrorPercent),
         };
-        document["x-stages"] = new JsonArray(
-            [
-                .. answer.Stages.Select(s => new JsonObject
-                {
-                    ["name"] = s.Name,
-                    ["startS"] = Number(s.StartS),
-                    ["endS"] = Number(s.EndS),
-                    ["passed"] = s.Passed,
-                }),
-            ]
-        );
+        document["x-stages"] = new JsonArray([
+            .. answer.Stages.Select(s => new JsonObject
+            {
+                ["name"] = s.Name,
+                ["startS"] = Number(s.StartS),
+                ["endS"] = Number(s.EndS),
+                ["passed"] = s.Passed,
+            }),
+        ]);
         return document.ToJsonString();
     }
 
     private static JsonArray Numbers(IEnumerable<double> values) => new([.. values.Select(Number)]);
 
-    private static JsonNode? Number(double value) => double.IsFinite(value) ? JsonValue.Create(Math.Round(value, 3)) : null;
+    private static JsonNode? Number(double value) =>
+        double.IsFinite(value) ? JsonValue.Create(Math.Round(value, 3)) : null;
 }

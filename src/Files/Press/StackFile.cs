@@ -41,7 +41,10 @@ public static class StackFile
         {
             var root = file.Root;
             var start = root.NumberOrNull("startC") ?? UsualStartC;
-            var layers = root.GetProperty("layers").EnumerateArray().Select((l, i) => Layer(l, $"/layers/{i}", start)).ToImmutableArray();
+            var layers = root.GetProperty("layers")
+                .EnumerateArray()
+                .Select((l, i) => Layer(l, $"/layers/{i}", start))
+                .ToImmutableArray();
             foreach (var (layer, i) in layers.Select((l, i) => (l, i)))
             {
                 Enter(layer.Name, $"/layers/{i}/name", _present.Count);
@@ -50,17 +53,31 @@ public static class StackFile
             var glue = root.Text("glueLineBelow");
             if (!_present.Contains(glue))
             {
-                Fail("/glueLineBelow", $"no layer is called \"{glue}\".", $"Name one of: {string.Join(", ", _present)}.");
+                Fail(
+                    "/glueLineBelow",
+                    $"no layer is called \"{glue}\".",
+                    $"Name one of: {string.Join(", ", _present)}."
+                );
             }
 
             var (upper, lower) = (Side(root.GetProperty("upper"), "/upper"), Side(root.GetProperty("lower"), "/lower"));
-            var stages = root.GetProperty("stages").EnumerateArray().Select((s, i) => Stage(s, $"/stages/{i}", upper, lower, start)).ToImmutableArray();
-            var contacts = root.All("contacts", c => new HeatContact(c.Text("above"), c.Text("below"), c.Number("hWm2K")));
+            var stages = root.GetProperty("stages")
+                .EnumerateArray()
+                .Select((s, i) => Stage(s, $"/stages/{i}", upper, lower, start))
+                .ToImmutableArray();
+            var contacts = root.All(
+                "contacts",
+                c => new HeatContact(c.Text("above"), c.Text("below"), c.Number("hWm2K"))
+            );
             for (var i = 0; i < contacts.Length; i++)
             {
                 if (!_ever.Contains(contacts[i].Above) || !_ever.Contains(contacts[i].Below))
                 {
-                    Fail($"/contacts/{i}", "it names a layer that is never in the stack.", $"Layers are: {string.Join(", ", _ever)}.");
+                    Fail(
+                        $"/contacts/{i}",
+                        "it names a layer that is never in the stack.",
+                        $"Layers are: {string.Join(", ", _ever)}."
+                    );
                 }
             }
 
@@ -85,18 +102,30 @@ public static class StackFile
             {
                 if (!_present.Remove(removed[i]))
                 {
-                    Fail($"{at}/remove/{i}", $"no layer \"{removed[i]}\" lies in the stack then.", $"There lie: {string.Join(", ", _present)}.");
+                    Fail(
+                        $"{at}/remove/{i}",
+                        $"no layer \"{removed[i]}\" lies in the stack then.",
+                        $"There lie: {string.Join(", ", _present)}."
+                    );
                 }
             }
 
             var added = ImmutableArray.CreateBuilder<HeatAdded>();
-            foreach (var (layer, i) in (e.TryGetProperty("add", out var list) ? list.EnumerateArray() : default).Select((l, i) => (l, i)))
+            foreach (
+                var (layer, i) in (e.TryGetProperty("add", out var list) ? list.EnumerateArray() : default).Select(
+                    (l, i) => (l, i)
+                )
+            )
             {
                 var below = layer.TextOrNull("below");
                 var position = below is null ? 0 : _present.IndexOf(below) + 1;
                 if (below is not null && position == 0)
                 {
-                    Fail($"{at}/add/{i}/below", $"no layer \"{below}\" lies in the stack then.", $"There lie: {string.Join(", ", _present)}.");
+                    Fail(
+                        $"{at}/add/{i}/below",
+                        $"no layer \"{below}\" lies in the stack then.",
+                        $"There lie: {string.Join(", ", _present)}."
+                    );
                 }
 
                 added.Add(new(Layer(layer, $"{at}/add/{i}", start), below));
@@ -138,23 +167,39 @@ public static class StackFile
 
         private HeatLayer Layer(JsonElement e, string at, double start)
         {
-            var (k, density, heat) = (e.NumberOrNull("kWmK"), e.NumberOrNull("densityKgM3"), e.NumberOrNull("heatJkgK"));
+            var (k, density, heat) = (
+                e.NumberOrNull("kWmK"),
+                e.NumberOrNull("densityKgM3"),
+                e.NumberOrNull("heatJkgK")
+            );
             if (e.TextOrNull("material") is { } name)
             {
                 if (HeatMaterials.Find(name) is not { } material)
                 {
-                    Fail($"{at}/material", $"\"{name}\" is not known.", $"Give kWmK, densityKgM3 and heatJkgK, or one of: {string.Join(", ", HeatMaterials.Names)}.");
+                    Fail(
+                        $"{at}/material",
+                        $"\"{name}\" is not known.",
+                        $"Give kWmK, densityKgM3 and heatJkgK, or one of: {string.Join(", ", HeatMaterials.Names)}."
+                    );
                 }
                 else
                 {
                     // Figures that the file gives itself come first.
-                    (k, density, heat) = (k ?? material.WmK, density ?? material.DensityKgM3, heat ?? material.HeatJkgK);
+                    (k, density, heat) = (
+                        k ?? material.WmK,
+                        density ?? material.DensityKgM3,
+                        heat ?? material.HeatJkgK
+                    );
                 }
             }
 
             if (k is null || density is null || heat is null)
             {
-                Fail(at, "the layer's heat properties are not whole.", "Give \"material\", or all of kWmK, densityKgM3 and heatJkgK.");
+                Fail(
+                    at,
+                    "the layer's heat properties are not whole.",
+                    "Give \"material\", or all of kWmK, densityKgM3 and heatJkgK."
+                );
             }
 
             return new(
@@ -169,7 +214,12 @@ public static class StackFile
 
         private HeatSide Side(JsonElement e, string at)
         {
-            var (held, air, h, insulated) = (e.NumberOrNull("heldC"), e.NumberOrNull("airC"), e.NumberOrNull("hWm2K"), e.TryGetProperty("insulated", out _));
+            var (held, air, h, insulated) = (
+                e.NumberOrNull("heldC"),
+                e.NumberOrNull("airC"),
+                e.NumberOrNull("hWm2K"),
+                e.TryGetProperty("insulated", out _)
+            );
             if (held is { } plate && air is null && !insulated)
             {
                 return new HeatSide.Held(Temperature.FromCelsius(plate), h);
@@ -182,7 +232,11 @@ public static class StackFile
 
             if (!insulated || held is not null || air is not null)
             {
-                Fail(at, "what lies there is not clear.", "Give { \"heldC\": … }, or { \"airC\": …, \"hWm2K\": … }, or { \"insulated\": true }.");
+                Fail(
+                    at,
+                    "what lies there is not clear.",
+                    "Give { \"heldC\": … }, or { \"airC\": …, \"hWm2K\": … }, or { \"insulated\": true }."
+                );
             }
 
             return new HeatSide.Insulated();

@@ -19,16 +19,41 @@ public static class HeatMaterials
     {
         new("cotton-fabric", 0.071, 400, 1300, "k: published textile table, 0.071–0.073; density and heat " + Memory),
         new("polyester-fabric", 0.084, 400, 1300, "k: published textile table, 0.084; density and heat " + Memory),
-        new("wool-felt", 0.054, 250, 1360, "k: published textile table, 0.052–0.055, and Baxter 1946, Proc. Phys. Soc. 58, 105; density and heat " + Memory),
-        new("leather", 0.09, 900, 1500, "k: J. Industrial Textiles 51(5S) 2022, 0.063–0.090; density and heat " + Memory),
+        new(
+            "wool-felt",
+            0.054,
+            250,
+            1360,
+            "k: published textile table, 0.052–0.055, and Baxter 1946, Proc. Phys. Soc. 58, 105; density and heat "
+                + Memory
+        ),
+        new(
+            "leather",
+            0.09,
+            900,
+            1500,
+            "k: J. Industrial Textiles 51(5S) 2022, 0.063–0.090; density and heat " + Memory
+        ),
         new("softwood", 0.13, 500, 1600, "k and density: EN ISO 10077-2 table; heat " + Memory),
         new("hardwood", 0.18, 700, 1600, "k and density: EN ISO 10077-2 table; heat " + Memory),
         new("plywood", 0.17, 700, 1600, "EN ISO 10456 table 3, " + Memory),
-        new("polyester-film", 0.15, 1380, 1300, "published properties of PET: k 0.13–0.15 for film, density 1300–1400, heat 1200–1350"),
+        new(
+            "polyester-film",
+            0.15,
+            1380,
+            1300,
+            "published properties of PET: k 0.13–0.15 for film, density 1300–1400, heat 1200–1350"
+        ),
         new("paper", 0.14, 800, 1340, "k of cardboard: published table; density and heat " + Memory),
         new("silicone-rubber", 0.35, 1200, 1200, "k and density: EN ISO 10077-2 table; heat " + Memory),
         new("silicone-foam", 0.17, 820, 1200, "k 0.17 at 820 kg/m³: EN ISO 10077-2 table; heat " + Memory),
-        new("ptfe", 0.26, 2200, 1060, "k and heat: Springer Handbook of Condensed Matter, table 3.3-13; density " + Memory),
+        new(
+            "ptfe",
+            0.26,
+            2200,
+            1060,
+            "k and heat: Springer Handbook of Condensed Matter, table 3.3-13; density " + Memory
+        ),
         new("ptfe-cloth", 0.25, 2100, 950, Memory),
         new("release-paper", 0.14, 900, 1400, "as paper, " + Memory),
         new("aluminium", 160, 2800, 875, "alloy: EN ISO 10077-2 table (k, density), Incropera example 5.3 (heat)"),

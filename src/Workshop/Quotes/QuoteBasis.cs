@@ -1,5 +1,5 @@
-using Coldpeel.Workshop.Orders;
 using System.Collections.Immutable;
+using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Workshop.Quotes;
 
