@@ -130,15 +130,20 @@ public sealed class MakeJob(TimeProvider clock)
             return quoted.Fault;
         }
 
-        say?.Report("writing the papers");
-        findings = findings.AddRange(
-            nested.SelectMany(n => n.Sheets).SelectMany(s => SheetMarks.Place(s, job.Name, sheets.Length).Findings)
-        );
+        say?.Report("placing the marks of the film");
+        var printed = sheets.Select(s => s.Sheet).ToImmutableArray();
+        var marks = SheetMarks.PlaceAll(printed, job.Name);
+        findings = findings.AddRange(marks.SelectMany(m => m.Findings));
         files = files.SetItem("findings.json", Utf8(FindingsFile.Write(findings)));
         var tickets = Tickets.For(job, book, items, designs, labels, findings);
-        var printed = sheets.Select(s => s.Sheet).ToImmutableArray();
         var work = new MadeWork(printed, nested.Sum(n => n.Plan.LeftOut.Length), day, plan, tickets, quoted.Value);
-        return new MadeJob(job, findings, files.AddRange(Papers(job, book, nested, labels, work, options.Seed)), work);
+        say?.Report("writing the papers");
+        return new MadeJob(
+            job,
+            findings,
+            files.AddRange(Papers(job, book, nested, labels, work, marks, options.Seed)),
+            work
+        );
     }
 
     private DayPlan Plan(DayProblem problem, MakeOptions options)
@@ -151,39 +156,41 @@ public sealed class MakeJob(TimeProvider clock)
             : throw new InvalidOperationException($"the day plan breaks a rule: {faults[0]}");
     }
 
-    private Dictionary<string, byte[]> Papers(
+    // The papers know nothing of one another: they are written side by side.
+    private KeyValuePair<string, byte[]>[] Papers(
         Job job,
         WorkshopBook book,
         ImmutableArray<NestedSheets> nested,
         PieceLabels labels,
         MadeWork work,
+        IReadOnlyList<SheetMarkings> marks,
         ulong seed
     )
     {
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
+        var (day, plan) = (work.Day, work.Plan);
         var layout = nested.Select(n => new LayoutPart(
             n.Problem,
             n.Plan,
             placed => labels.Of(n.Process, n.Problem.Pieces[placed.Piece].Id, placed.Copy)
         ));
         var slips = job.Items.Select(item => CareSlips.Make(item, book)).ToArray();
-        return new()
-        {
-            ["sheets.pdf"] = SheetsPdf.Write(work.Sheets, job.Name),
-            ["sheets.json"] = Utf8(LayoutFile.Write([.. layout])),
-            ["trim-map.pdf"] = TrimMapPdf.Write(work.Sheets, job.Name),
-            ["day.json"] = Utf8(DayFile.Write(work.Day.Problem, seed)),
-            ["day-plan.json"] = Utf8(DayPlanFile.Write(work.Day.Problem, work.Plan)),
-            ["day-plan.pdf"] = DayPlanPdf.Write(
-                new DayPlanPaper(job.Name, book.Name, null, book.DayStart, work.Day.Problem, work.Plan, work.Day.Names)
-            ),
-            ["tickets.pdf"] = TicketsPdf.Write(work.Tickets),
-            ["quote.json"] = Utf8(QuoteFile.Write(work.Quote, job)),
-            ["quote.pdf"] = QuotePdf.Write(
-                new QuotePaper(book.Name, job.Name, job.Customer, job.Due, today, work.Quote)
-            ),
-            ["care.pdf"] = CarePdf.Write(slips, book.Name, book.CareSymbolsLicence is not null),
-        };
+        var dayPaper = new DayPlanPaper(job.Name, book.Name, null, book.DayStart, day.Problem, plan, day.Names);
+        var quotePaper = new QuotePaper(book.Name, job.Name, job.Customer, job.Due, today, work.Quote);
+        (string Name, Func<byte[]> Write)[] papers =
+        [
+            ("trim-map.pdf", () => TrimMapPdf.Write(work.Sheets, job.Name, marks)),
+            ("sheets.pdf", () => SheetsPdf.Write(work.Sheets, job.Name, marks)),
+            ("tickets.pdf", () => TicketsPdf.Write(work.Tickets)),
+            ("day-plan.pdf", () => DayPlanPdf.Write(dayPaper)),
+            ("sheets.json", () => Utf8(LayoutFile.Write([.. layout]))),
+            ("day.json", () => Utf8(DayFile.Write(day.Problem, seed))),
+            ("day-plan.json", () => Utf8(DayPlanFile.Write(day.Problem, plan))),
+            ("quote.json", () => Utf8(QuoteFile.Write(work.Quote, job))),
+            ("quote.pdf", () => QuotePdf.Write(quotePaper)),
+            ("care.pdf", () => CarePdf.Write(slips, book.Name, book.CareSymbolsLicence is not null)),
+        ];
+        return [.. papers.AsParallel().Select(p => KeyValuePair.Create(p.Name, p.Write()))];
     }
 
     // Sheets and day share what time there is.

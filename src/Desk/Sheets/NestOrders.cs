@@ -22,6 +22,9 @@ public sealed record NestedSheets(
 /// <summary>A job's pieces on as few sheets as possible; items that come first in the job take pieces from earlier sheets.</summary>
 public static class NestOrders
 {
+    // The first trials win the most: a job of 90 pieces is laid in a few seconds, and a dozen trials seldom save another sheet.
+    private const int Trials = 12;
+
     /// <summary>Lays every piece; sheets of two processes are never mixed, for their films differ.</summary>
     /// <param name="book">Sheets, gap and turns.</param>
     /// <param name="items">The items.</param>
@@ -62,7 +65,9 @@ public static class NestOrders
                 ]
             );
             say?.Report($"laying {wanted.Values.Sum()} pieces of {wanted.Count} designs");
-            var plan = InOrderOfPages(SheetPlanner.Solve(problem, new SheetSearch { Seed = seed }, null, stop));
+            var plan = InOrderOfPages(
+                SheetPlanner.Solve(problem, new SheetSearch { Seed = seed, Trials = Trials }, null, stop)
+            );
             var faults = SheetCheck.Faults(problem, plan);
             if (faults.Count > 0)
             {

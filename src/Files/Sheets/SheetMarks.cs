@@ -38,6 +38,12 @@ public static class SheetMarks
         return work.Done();
     }
 
+    /// <summary>Places the marks of every sheet of a job, side by side.</summary>
+    /// <param name="sheets">The sheets.</param>
+    /// <param name="jobName">Stands in the headers.</param>
+    public static IReadOnlyList<SheetMarkings> PlaceAll(IReadOnlyList<PrintSheet> sheets, string jobName) =>
+        [.. sheets.AsParallel().AsOrdered().Select(s => Place(s, jobName, sheets.Count))];
+
     /// <summary>The waste within the printable border, the rings of all pieces taken out.</summary>
     internal static WasteGrid WasteOf(PrintSheet sheet)
     {

@@ -17,21 +17,25 @@ public static class TrimMapPdf
     /// <summary>Writes the file.</summary>
     /// <param name="sheets">The sheets, unmirrored, in the order they are printed.</param>
     /// <param name="jobName">What the sheets are for.</param>
-    public static byte[] Write(IReadOnlyList<PrintSheet> sheets, string jobName)
+    /// <param name="marks">The marks of each sheet, where they are placed already; null to place them here.</param>
+    public static byte[] Write(
+        IReadOnlyList<PrintSheet> sheets,
+        string jobName,
+        IReadOnlyList<SheetMarkings>? marks = null
+    )
     {
         ArgumentNullException.ThrowIfNull(sheets);
         ArgumentNullException.ThrowIfNull(jobName);
         var pdf = new OneInkPdf($"{jobName} – trim map");
         var designs = new DesignForms(pdf, TonerGrey);
-        foreach (var sheet in sheets)
+        foreach (var (sheet, markings) in sheets.Zip(marks ?? SheetMarks.PlaceAll(sheets, jobName)))
         {
             const double k = OneInkPdf.PointsPerMm;
             var (width, height) = (sheet.Width.InMillimetres, sheet.Height.InMillimetres);
             var lines = new InkLines().Keep().Matrix(k, 0, 0, -k, 0, height * k);
             var uses = designs.Draw(sheet, lines);
             DrawCuts(sheet, lines);
-            var marks = SheetMarks.Place(sheet, jobName, sheets.Count);
-            DrawWords(sheet, jobName, sheets.Count, marks, lines);
+            DrawWords(sheet, jobName, sheets.Count, markings, lines);
             pdf.AddPage(width, height, lines.Back(), uses);
         }
 
