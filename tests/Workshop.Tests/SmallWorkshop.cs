@@ -6,7 +6,6 @@ using Coldpeel.Craft.Sheets;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
-using Coldpeel.Workshop.Quotes;
 using Coldpeel.Workshop.Wash;
 
 namespace Coldpeel.Workshop.Tests;

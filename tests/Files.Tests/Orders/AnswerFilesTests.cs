@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Coldpeel.Files.Findings;
+using Coldpeel.Files.Json;
 using Coldpeel.Files.Orders;
 using Coldpeel.Files.Quotes;
 using Coldpeel.Workshop.Findings;

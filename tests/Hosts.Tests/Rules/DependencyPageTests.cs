@@ -12,6 +12,6 @@ public sealed class DependencyPageTests
             .Load(Path.Combine(Place.Root, "Directory.Packages.props"))
             .Descendants("PackageVersion")
             .Select(p => (string)p.Attribute("Include")!);
-        Assert.Empty(packages.Where(p => !page.Contains($"`{p}`", StringComparison.Ordinal)));
+        Assert.All(packages, p => Assert.Contains($"`{p}`", page, StringComparison.Ordinal));
     }
 }
