@@ -176,6 +176,9 @@ public sealed class MakeJob(TimeProvider clock)
             ["day-plan.json"] = Utf8(DayPlanFile.Write(work.Day.Problem, work.Plan)),
             ["day-plan.pdf"] = DayPlanPdf.Write(
                 new DayPlanPaper(job.Name, book.Name, null, book.DayStart, work.Day.Problem, work.Plan, work.Day.Names)
+                {
+                    Labels = work.Day.Labels,
+                }
             ),
             ["tickets.pdf"] = TicketsPdf.Write(work.Tickets),
             ["quote.json"] = Utf8(QuoteFile.Write(work.Quote, job)),
