@@ -25,12 +25,13 @@ internal sealed class Book(string title, double widthMm = 210, double heightMm =
     {
         using var memory = new MemoryStream();
         var about = new SKDocumentPdfMetadata(300) { Title = TextRuns.Clean(title), Creator = "Coldpeel" };
+        _pages.ForEach(DrawFoot);
+        using var faces = new SlimFaces(_pages.SelectMany(p => p.Texts));
         using (var document = SKDocument.CreatePdf(memory, about))
         {
             foreach (var page in _pages)
             {
-                DrawFoot(page);
-                page.Play(document.BeginPage(Units.Pt(page.WidthMm), Units.Pt(page.HeightMm)));
+                page.Play(document.BeginPage(Units.Pt(page.WidthMm), Units.Pt(page.HeightMm)), faces);
                 document.EndPage();
             }
 

@@ -13,7 +13,8 @@ internal enum Align
 /// <summary>One page being drawn, in mm from its top left corner. What is drawn is kept until the book is written.</summary>
 internal sealed class Page(double widthMm, double heightMm)
 {
-    private readonly List<Action<SKCanvas>> _drawn = [];
+    private readonly List<Action<SKCanvas, SlimFaces>> _drawn = [];
+    private readonly List<TextRun> _texts = [];
 
     public double WidthMm { get; } = widthMm;
 
@@ -25,11 +26,15 @@ internal sealed class Page(double widthMm, double heightMm)
     /// <summary>What stands at the foot on the left.</summary>
     public string Foot { get; init; } = "";
 
+    /// <summary>All its text.</summary>
+    internal IEnumerable<TextRun> Texts => _texts;
+
     /// <summary>One line of text; <paramref name="x"/> is its left end, middle or right end by <paramref name="align"/>.</summary>
     public void Text(double x, double baseline, string text, TextStyle style, Align align = Align.Left)
     {
         var runs = TextRuns.Of(TextRuns.Clean(text).Replace('\n', ' '), style.Face);
         var width = runs.Sum(r => TextRuns.Width(r, style.Pt));
+        _texts.AddRange(runs);
         var left =
             Units.Pt(x)
             - (
@@ -37,15 +42,17 @@ internal sealed class Page(double widthMm, double heightMm)
                 : align == Align.Centre ? width / 2
                 : width
             );
-        _drawn.Add(canvas =>
-        {
-            using var paint = new SKPaint { Color = style.Colour, IsAntialias = true };
-            var at = left;
-            foreach (var run in runs)
+        _drawn.Add(
+            (canvas, faces) =>
             {
-                at += TextRuns.Draw(canvas, run, style.Pt, at, Units.Pt(baseline), paint);
+                using var paint = new SKPaint { Color = style.Colour, IsAntialias = true };
+                var at = left;
+                foreach (var run in runs)
+                {
+                    at += TextRuns.Draw(canvas, faces, run, style.Pt, at, Units.Pt(baseline), paint);
+                }
             }
-        });
+        );
     }
 
     /// <summary>Wrapped text from a top edge down; tells the height it took.</summary>
@@ -65,27 +72,34 @@ internal sealed class Page(double widthMm, double heightMm)
     }
 
     public void Rule(double x1, double y1, double x2, double y2, double thickMm, SKColor colour, double dashMm = 0) =>
-        _drawn.Add(canvas =>
-        {
-            using var dash = dashMm > 0 ? SKPathEffect.CreateDash([Units.Pt(dashMm), Units.Pt(dashMm * 0.7)], 0) : null;
-            using var paint = Pen(thickMm, colour);
-            paint.PathEffect = dash;
-            canvas.DrawLine(Units.Pt(x1), Units.Pt(y1), Units.Pt(x2), Units.Pt(y2), paint);
-        });
+        _drawn.Add(
+            (canvas, _) =>
+            {
+                using var dash =
+                    dashMm > 0 ? SKPathEffect.CreateDash([Units.Pt(dashMm), Units.Pt(dashMm * 0.7)], 0) : null;
+                using var paint = Pen(thickMm, colour);
+                paint.PathEffect = dash;
+                canvas.DrawLine(Units.Pt(x1), Units.Pt(y1), Units.Pt(x2), Units.Pt(y2), paint);
+            }
+        );
 
     public void Fill(double x, double y, double w, double h, SKColor colour) =>
-        _drawn.Add(canvas =>
-        {
-            using var paint = new SKPaint { Color = colour, IsAntialias = true };
-            canvas.DrawRect(Units.Pt(x), Units.Pt(y), Units.Pt(w), Units.Pt(h), paint);
-        });
+        _drawn.Add(
+            (canvas, _) =>
+            {
+                using var paint = new SKPaint { Color = colour, IsAntialias = true };
+                canvas.DrawRect(Units.Pt(x), Units.Pt(y), Units.Pt(w), Units.Pt(h), paint);
+            }
+        );
 
     public void Box(double x, double y, double w, double h, double thickMm, SKColor colour) =>
-        _drawn.Add(canvas =>
-        {
-            using var paint = Pen(thickMm, colour);
-            canvas.DrawRect(Units.Pt(x), Units.Pt(y), Units.Pt(w), Units.Pt(h), paint);
-        });
+        _drawn.Add(
+            (canvas, _) =>
+            {
+                using var paint = Pen(thickMm, colour);
+                canvas.DrawRect(Units.Pt(x), Units.Pt(y), Units.Pt(w), Units.Pt(h), paint);
+            }
+        );
 
     /// <summary>A shape given as path data in mm, scaled and then shifted to (x, y).</summary>
     public void Shape(string data, double x, double y, double scale, SKColor? fill, SKColor? line, double thickMm = 0.3)
@@ -94,33 +108,36 @@ internal sealed class Page(double widthMm, double heightMm)
         var k = Units.Pt(scale);
         var path = new SKPath(read);
         path.Transform(SKMatrix.CreateScaleTranslation(k, k, Units.Pt(x), Units.Pt(y)));
-        _drawn.Add(canvas =>
-        {
-            if (fill is { } inside)
+        _drawn.Add(
+            (canvas, _) =>
             {
-                using var paint = new SKPaint { Color = inside, IsAntialias = true };
-                canvas.DrawPath(path, paint);
-            }
+                if (fill is { } inside)
+                {
+                    using var paint = new SKPaint { Color = inside, IsAntialias = true };
+                    canvas.DrawPath(path, paint);
+                }
 
-            if (line is { } edge)
-            {
-                using var paint = Pen(thickMm, edge);
-                canvas.DrawPath(path, paint);
+                if (line is { } edge)
+                {
+                    using var paint = Pen(thickMm, edge);
+                    canvas.DrawPath(path, paint);
+                }
             }
-        });
+        );
     }
 
     public void Picture(SKImage image, double x, double y, double w, double h) =>
-        _drawn.Add(canvas =>
-            canvas.DrawImage(
-                image,
-                SKRect.Create(Units.Pt(x), Units.Pt(y), Units.Pt(w), Units.Pt(h)),
-                new SKSamplingOptions(SKFilterMode.Linear)
-            )
+        _drawn.Add(
+            (canvas, _) =>
+                canvas.DrawImage(
+                    image,
+                    SKRect.Create(Units.Pt(x), Units.Pt(y), Units.Pt(w), Units.Pt(h)),
+                    new SKSamplingOptions(SKFilterMode.Linear)
+                )
         );
 
     /// <summary>Plays what was drawn.</summary>
-    internal void Play(SKCanvas canvas) => _drawn.ForEach(draw => draw(canvas));
+    internal void Play(SKCanvas canvas, SlimFaces faces) => _drawn.ForEach(draw => draw(canvas, faces));
 
     private static SKPaint Pen(double thickMm, SKColor colour) =>
         new()

@@ -19,7 +19,8 @@ internal sealed record Cell(IReadOnlyList<CellText> Texts, Action<Page, double, 
 /// <summary>A table whose cells wrap; its head stands again on every page, a row stays whole unless it is taller than a page.</summary>
 /// <param name="columns">From left to right.</param>
 /// <param name="middle">Cells stand in the middle of their row; else their first lines share a baseline.</param>
-internal sealed class Table(IReadOnlyList<Column> columns, bool middle = false)
+/// <param name="airMm">Air above and below the text of a row.</param>
+internal sealed class Table(IReadOnlyList<Column> columns, bool middle = false, double airMm = Table.AirMm)
 {
     /// <summary>Air on each side of a cell.</summary>
     public const double AirMm = 1.4;
@@ -27,6 +28,9 @@ internal sealed class Table(IReadOnlyList<Column> columns, bool middle = false)
     private static readonly TextStyle HeadStyle = TextStyle.Label;
 
     private readonly record struct Line(double Top, string Text, TextStyle Style);
+
+    /// <summary>How tall the head and these rows are.</summary>
+    public double HeightMm(IEnumerable<IReadOnlyList<Cell>> rows) => HeadHeight() + rows.Sum(r => Height(Lay(r)));
 
     public void Draw(Flow flow, IReadOnlyList<IReadOnlyList<Cell>> rows)
     {
@@ -54,7 +58,7 @@ internal sealed class Table(IReadOnlyList<Column> columns, bool middle = false)
 
         for (var x = (flow.Left, i: 0); x.i < cells.Count; x = (x.Left + columns[x.i].WidthMm, x.i + 1))
         {
-            cells[x.i].Mark?.Invoke(flow.Page, x.Left + AirMm, flow.Y + AirMm);
+            cells[x.i].Mark?.Invoke(flow.Page, x.Left + AirMm, flow.Y + airMm);
         }
 
         // A row taller than a page goes on line by line: a line belongs to the page on which all of it fits.
@@ -138,7 +142,7 @@ internal sealed class Table(IReadOnlyList<Column> columns, bool middle = false)
         for (var i = 0; i < cells.Count; i++)
         {
             var lines = new List<Line>();
-            var y = AirMm;
+            var y = airMm;
             foreach (var text in cells[i].Texts.Where(t => t.Text.Length > 0))
             {
                 foreach (var line in TextLines.Wrap(text.Text, text.Style, columns[i].WidthMm - (2 * AirMm)))
@@ -160,7 +164,7 @@ internal sealed class Table(IReadOnlyList<Column> columns, bool middle = false)
                     : Shifted(
                         c,
                         middle
-                            ? (height - AirMm - c[^1].Top - c[^1].Style.LineMm) / 2
+                            ? (height - airMm - c[^1].Top - c[^1].Style.LineMm) / 2
                             : baseline!.Value - c[0].Style.BaselineMm
                     )
             ),
@@ -170,6 +174,6 @@ internal sealed class Table(IReadOnlyList<Column> columns, bool middle = false)
     private static List<Line> Shifted(List<Line> lines, double down) =>
         [.. lines.Select(l => l with { Top = l.Top + down })];
 
-    private static double Height(List<List<Line>> laid) =>
-        laid.SelectMany(l => l).Select(l => l.Top + l.Style.LineMm).DefaultIfEmpty(6).Max() + AirMm;
+    private double Height(List<List<Line>> laid) =>
+        laid.SelectMany(l => l).Select(l => l.Top + l.Style.LineMm).DefaultIfEmpty(6).Max() + airMm;
 }

@@ -82,10 +82,30 @@ internal static class TextRuns
         return font.MeasureText(run.Text);
     }
 
-    /// <summary>Draws the run with its left end at a baseline, in points, and tells its width.</summary>
-    public static double Draw(SKCanvas canvas, TextRun run, double pt, double x, double y, SKPaint paint)
+    /// <summary>The glyphs that a run is drawn with.</summary>
+    public static ushort[] Glyphs(TextRun run)
     {
-        using var font = Font(run.Face, pt);
+        if (run.From is not null)
+        {
+            return Shape(run, 10).Glyphs;
+        }
+
+        using var font = new SKFont(run.Face);
+        return font.GetGlyphs(run.Text);
+    }
+
+    /// <summary>Draws the run with its left end at a baseline, in points, and tells its width; <paramref name="faces"/> are those of the paper.</summary>
+    public static double Draw(
+        SKCanvas canvas,
+        SlimFaces faces,
+        TextRun run,
+        double pt,
+        double x,
+        double y,
+        SKPaint paint
+    )
+    {
+        using var font = Font(faces.For(run.Face), pt);
         if (run.From is null)
         {
             canvas.DrawText(run.Text, (float)x, (float)y, SKTextAlign.Left, font, paint);

@@ -30,7 +30,7 @@ internal static class DayKey
     public static void Draw(Flow flow)
     {
         var (page, y) = (flow.Page, flow.Y);
-        flow.Keep(24);
+        flow.Keep(22);
         (page, y) = (flow.Page, flow.Y);
         var x = flow.Left;
         foreach (
@@ -43,7 +43,7 @@ internal static class DayKey
             }
         )
         {
-            Block(page, op, x, y, 10, 5, op == "load" ? "" : "1");
+            Block(page, op, x, y, 10, 5);
             page.Text(x + 11.5, y + 3.6, say, TextStyle.Body.At(8.5));
             x += 13 + TextLines.WidthMm(say, TextStyle.Body.At(8.5)) + 5;
         }
@@ -53,14 +53,14 @@ internal static class DayKey
         flow.Gap(6.5);
         var letters = Letters.Select(l => $"{l.Letter} {DayWords.Verb(l.Op)}");
         flow.Text(
-            "Hands: " + string.Join(" · ", letters) + ". S1, S2 … are sheets, 1, 2 … placements; the lists name them.",
+            "Hands: " + string.Join(" · ", letters) + ". S1, S2 … are sheets, 1, 2 … pieces: the lists name them.",
             TextStyle.Body.At(8.5)
         );
         flow.Gap(2.5);
     }
 
     /// <summary>A step on a press.</summary>
-    public static void Block(Page page, string op, double x, double y, double w, double h, string tag)
+    public static void Block(Page page, string op, double x, double y, double w, double h)
     {
         switch (op)
         {
@@ -79,25 +79,19 @@ internal static class DayKey
         }
 
         page.Box(x, y, w, h, 0.3, Inks.Black);
-        var style = Fit(tag, w - 0.3);
-        if (tag.Length == 0 || style is null)
+    }
+
+    /// <summary>A word in the middle of a pattern, on white so that it can be read; none where it finds no room.</summary>
+    public static void Centred(Page page, string say, double x, double y, double w, double h)
+    {
+        if (Fit(say, w - 1) is not { } style)
         {
             return;
         }
 
-        var width = TextLines.WidthMm(tag, style);
-        if (op != "press")
-        {
-            page.Fill(x + (w / 2) - (width / 2) - 0.3, y + (h / 2) - 1.6, width + 0.6, 3.2, Inks.White);
-        }
-
-        page.Text(
-            x + (w / 2),
-            y + (h / 2) + 0.9,
-            tag,
-            op == "press" ? style with { Colour = Inks.White } : style,
-            Align.Centre
-        );
+        var width = TextLines.WidthMm(say, style);
+        page.Fill(x + (w / 2) - (width / 2) - 0.5, y + (h / 2) - 1.7, width + 1, 3.4, Inks.White);
+        page.Text(x + (w / 2), y + (h / 2) + 0.9, say, style, Align.Centre);
     }
 
     /// <summary>The largest of our two sizes in which a word fits a block; null for none.</summary>

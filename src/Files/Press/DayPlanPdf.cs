@@ -1,6 +1,8 @@
+using System.Collections.Frozen;
 using System.Globalization;
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Files.Press;
 
@@ -20,7 +22,11 @@ public sealed record DayPlanPaper(
     DayProblem Problem,
     DayPlan Plan,
     IReadOnlyDictionary<string, string> Names
-);
+)
+{
+    /// <summary>The labels printed beside the pieces, by placement; a piece without one is told by its name.</summary>
+    public IReadOnlyDictionary<string, string> Labels { get; init; } = FrozenDictionary<string, string>.Empty;
+}
 
 /// <summary>The day plan that hangs at the press: a timeline to scale and a list for each pair of hands.</summary>
 public static class DayPlanPdf
@@ -38,6 +44,7 @@ public static class DayPlanPdf
         if (words.Steps.Length > 0)
         {
             DayTimeline.Draw(flow, words);
+            flow.Gap(2);
             DayLists.Draw(flow, words);
         }
         else
@@ -52,14 +59,14 @@ public static class DayPlanPdf
     {
         flow.Page.Fill(flow.Left, flow.Y, flow.Width, 1.6, Inks.Amber);
         flow.Gap(3.5);
-        var day = paper.Day is { } d ? Days.Say(d) : "day not set";
+        var day = paper.Day is { } d ? Days.Say(d) : $"start {words.Clock(0)[..5]}";
         var style = TextStyle.Title.At(18);
         flow.Page.Text(flow.Left + flow.Width, flow.Y + 4.6 + style.BaselineMm, day, style, Align.Right);
         var room = flow.Width - TextLines.WidthMm(day, style) - 8;
         flow.Text($"DAY PLAN · {paper.Workshop}", TextStyle.Label.At(9));
         flow.Y += Math.Max(
             style.LineMm,
-            flow.Page.Block(flow.Left, flow.Y, paper.Job, TextStyle.Title.At(22).FitLines(paper.Job, room, 3), room)
+            flow.Page.Block(flow.Left, flow.Y, paper.Job, TextStyle.Title.At(20).FitLines(paper.Job, room, 3), room)
         );
         flow.Gap(1);
         var (plan, now) = (paper.Plan, paper.Problem.Now);
@@ -70,17 +77,25 @@ public static class DayPlanPdf
                     + $"{Count(paper.Problem.Presses.Length, "press", "presses")}, "
                     + $"{Count(paper.Problem.Hands, "pair of hands", "pairs of hands")}, "
                     + $"{Count(paper.Problem.RackPlaces, "rack place", "rack places")}.",
-                TextStyle.Strong.At(13)
+                TextStyle.Strong.At(12)
             );
             flow.Text(
                 plan.Proved
                     ? $"No plan can be shorter than {Days.Span(plan.BoundS)}: this one is proved the shortest."
                     : $"No plan can be shorter than {Days.Span(plan.BoundS)}; whether a shorter one than this exists is not proved.",
-                TextStyle.Body.At(11)
+                TextStyle.Body.At(9)
             );
         }
 
-        flow.Text($"{TicketsPdf.HotPlate} Figures: {LowerFirst(TicketsPdf.MakersFirst)}", TextStyle.Body.At(9));
+        if (paper.Day is null)
+        {
+            flow.Text(
+                $"The plan names no day: its clock starts at {words.Clock(0)[..5]}; if you start later, add the difference to every time.",
+                TextStyle.Body.At(9)
+            );
+        }
+
+        flow.Text($"{string.Join(' ', Tickets.Always)} {TicketsPdf.MakersFirst}", TextStyle.Body.At(9));
         flow.Gap(3);
     }
 
@@ -129,6 +144,4 @@ public static class DayPlanPdf
 
     private static string Count(int count, string one, string many) =>
         count.ToString(CultureInfo.InvariantCulture) + " " + (count == 1 ? one : many);
-
-    private static string LowerFirst(string text) => char.ToLowerInvariant(text[0]) + text[1..];
 }

@@ -9,13 +9,15 @@ namespace Coldpeel.Files.Press;
 internal static class DayTimeline
 {
     private const double LabelMm = 27;
-    private const double PressMm = 13;
-    private const double HandMm = 8.5;
-    private const double RackMm = 13;
-    private const double AxisMm = 7;
+    private const double PressMm = 11.5;
+    private const double HandMm = 9.5;
+    private const double RackMm = 9.5;
+    private const double AxisMm = 6;
+    private const double GapMm = 3;
 
     private static readonly TextStyle Lane = TextStyle.Title.At(11);
     private static readonly TextStyle Tag = TextStyle.Strong.At(7);
+    private static readonly TextStyle Number = TextStyle.Title.At(8);
 
     /// <summary>One strip: where it begins, how many seconds it holds, and its place on the paper.</summary>
     private readonly record struct Strip(Page Page, int From, int Seconds, double Left, double Width)
@@ -31,7 +33,7 @@ internal static class DayTimeline
         var begin = Math.Min(words.Steps.Min(s => s.Start), words.Problem.Now);
         var (span, tick) = Scale(end - begin);
         var hands = Math.Max(words.Problem.Hands, words.Steps.Max(s => s.Hand) ?? 0);
-        var height = AxisMm + (words.Problem.Presses.Length * PressMm) + (hands * HandMm) + RackMm + 6;
+        var height = AxisMm + (words.Problem.Presses.Length * PressMm) + (hands * HandMm) + RackMm + GapMm;
         var first = begin - (begin % tick);
         DayKey.Draw(flow);
         for (var from = first; from < end; from += span)
@@ -39,7 +41,7 @@ internal static class DayTimeline
             flow.Keep(height);
             var strip = new Strip(flow.Page, from, span, flow.Left + LabelMm, flow.Width - LabelMm - 1);
             var top = flow.Y;
-            Axis(strip, flow, words, tick, height - 6);
+            Axis(strip, flow, words, tick, height - GapMm);
             flow.Gap(AxisMm);
             foreach (var press in words.Problem.Presses)
             {
@@ -61,8 +63,8 @@ internal static class DayTimeline
         seconds switch
         {
             <= 15 * 60 => (10 * 60, 60),
-            <= 3 * 3600 => (20 * 60, 120),
-            <= 6 * 3600 => (30 * 60, 300),
+            <= 45 * 60 => (15 * 60, 60),
+            <= 8 * 3600 => (30 * 60, 300),
             _ => (60 * 60, 300),
         };
 
@@ -82,28 +84,31 @@ internal static class DayTimeline
     private static void Press(Strip strip, Flow flow, DayWords words, DayPress press)
     {
         Name(flow, press.Id, $"{press.PlateW} × {press.PlateH} mm", PressMm);
-        var (top, tall) = (flow.Y + 4.2, PressMm - 5.2);
-        var taken = strip.Left - 1;
+        var (top, tall) = (flow.Y + 4, PressMm - 5);
         foreach (var change in words.Changes.Where(c => c.Press == press.Id && strip.Shows(c.Start, c.End)))
         {
             var (x, w) = (strip.X(change.Start), strip.X(change.End) - strip.X(change.Start));
             DayKey.Waves(strip.Page, x, top, w, tall);
-            var say = $"{change.FromC} → {change.ToC} °C";
-            var width = TextLines.WidthMm(say, Tag);
-            x = Math.Min(x, strip.Left + strip.Width - width);
-            if (x > taken + 1)
-            {
-                strip.Page.Text(x, flow.Y + 3.4, say, Tag);
-                taken = x + width;
-            }
+            DayKey.Centred(strip.Page, $"{change.FromC} → {change.ToC} °C", x, top, w, tall);
         }
 
-        foreach (
-            var step in words.Steps.Where(s => s.Press == press.Id && s.Op != "cool" && strip.Shows(s.Start, s.End))
-        )
+        var steps = words.Steps.Where(s => s.Press == press.Id && s.Op != "cool" && strip.Shows(s.Start, s.End));
+        var taken = strip.Left - 1;
+        string? last = null;
+        foreach (var step in steps)
         {
             var (x, w) = (strip.X(step.Start), strip.X(step.End) - strip.X(step.Start));
-            DayKey.Block(strip.Page, step.Op, x, top, w, tall, words.Tag(step.Ref));
+            DayKey.Block(strip.Page, step.Op, x, top, w, tall);
+            // The number stands above the first block of its thing, in the order of time; one that finds no room is left to the list.
+            var tag = words.Tag(step.Ref);
+            var width = TextLines.WidthMm(tag, Number);
+            if (last != step.Ref && x > taken + 0.8 && x + width < strip.Left + strip.Width)
+            {
+                strip.Page.Text(x, top - 0.7, tag, Number);
+                taken = x + width;
+            }
+
+            last = step.Ref;
         }
 
         flow.Gap(PressMm);
@@ -112,20 +117,40 @@ internal static class DayTimeline
     private static void Hand(Strip strip, Flow flow, DayWords words, int hand)
     {
         Name(flow, $"Hands {hand.ToString(CultureInfo.InvariantCulture)}", "", HandMm);
-        foreach (var step in words.Steps.Where(s => s.Hand == hand && strip.Shows(s.Start, s.End)))
+        var steps = words.Steps.Where(s => s.Hand == hand && strip.Shows(s.Start, s.End)).ToList();
+        foreach (var run in Trims(steps))
         {
-            var (x, w) = (strip.X(step.Start), strip.X(step.End) - strip.X(step.Start));
+            var (x, w) = (strip.X(run[0].Start), strip.X(run[^1].End) - strip.X(run[0].Start));
             strip.Page.Box(x, flow.Y + 1, w, HandMm - 2, 0.25, Inks.Black);
-            var code = DayKey.Letter(step.Op);
-            var full = code + " " + words.Tag(step.Ref);
-            var say = DayKey.Fit(full, w - 0.4) is null ? code : full;
-            if (DayKey.Fit(say, w - 0.4) is { } style)
+            foreach (var (say, down) in new[] { (DayKey.Letter(run[0].Op), 3.9), (DayLists.Numbers(run, words), 7.2) })
             {
-                strip.Page.Text(x + (w / 2), flow.Y + (HandMm / 2) + 0.9, say, style, Align.Centre);
+                if (DayKey.Fit(say, w - 0.4) is { } style)
+                {
+                    strip.Page.Text(x + (w / 2), flow.Y + down, say, style, Align.Centre);
+                }
             }
         }
 
         flow.Gap(HandMm);
+    }
+
+    /// <summary>Trims that follow right on one another are one box.</summary>
+    private static List<List<DayStep>> Trims(List<DayStep> steps)
+    {
+        var runs = new List<List<DayStep>>();
+        foreach (var step in steps)
+        {
+            if (runs.Count > 0 && runs[^1][^1] is { Op: "trim" } last && step.Op == "trim" && last.End == step.Start)
+            {
+                runs[^1].Add(step);
+            }
+            else
+            {
+                runs.Add([step]);
+            }
+        }
+
+        return runs;
     }
 
     private static void Rack(Strip strip, Flow flow, DayWords words)

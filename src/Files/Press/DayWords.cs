@@ -14,6 +14,9 @@ internal sealed class DayWords
     private readonly DayPlanPaper _paper;
     private readonly Dictionary<string, int> _temps = new(StringComparer.Ordinal);
     private readonly Dictionary<string, string> _tags = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, string?> _sheets = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, int> _rack = new(StringComparer.Ordinal);
+    private readonly Dictionary<(string Op, string Ref), int> _closed = [];
 
     public DayWords(DayPlanPaper paper)
     {
@@ -28,9 +31,24 @@ internal sealed class DayWords
         foreach (var placement in Given(paper.Problem.Placements))
         {
             _temps.TryAdd(placement.Id, placement.TempC);
+            _sheets.TryAdd(placement.Id, placement.Sheet);
         }
 
-        // Sheets S1, S2 … and placements 1, 2 …, in the order in which they are first touched.
+        foreach (var step in Steps)
+        {
+            if (step.Rack is { } place)
+            {
+                _rack.TryAdd(step.Ref, place);
+            }
+
+            if (step.Op.EndsWith("press", StringComparison.Ordinal))
+            {
+                _closed.TryAdd((step.Op, step.Ref), step.End - step.Start);
+            }
+        }
+
+        // Placements are 1, 2 … in the order in which they are first touched; sheets keep the numbers they have on paper, else S1, S2 ….
+        var known = Given(paper.Problem.Sheets).All(s => s.Id.Length <= 4);
         var (sheets, placements) = (0, 0);
         foreach (var step in Steps)
         {
@@ -38,7 +56,8 @@ internal sealed class DayWords
             {
                 var isSheet = step.Op.StartsWith("bond.", StringComparison.Ordinal);
                 var n = isSheet ? ++sheets : ++placements;
-                _tags[step.Ref] = (isSheet ? "S" : "") + n.ToString(CultureInfo.InvariantCulture);
+                _tags[step.Ref] =
+                    isSheet && known ? step.Ref : (isSheet ? "S" : "") + n.ToString(CultureInfo.InvariantCulture);
             }
         }
 
@@ -69,14 +88,31 @@ internal sealed class DayWords
     public int? Closed(string op, string id) =>
         op switch
         {
-            "bond.load" => Steps.FirstOrDefault(s => s.Op == "bond.press" && s.Ref == id),
-            "load" => Steps.FirstOrDefault(s => s.Op == "press" && s.Ref == id),
-            "finish.load" => Steps.FirstOrDefault(s => s.Op == "finish.press" && s.Ref == id),
+            "bond.load" => _closed.TryGetValue(("bond.press", id), out var s) ? s : null,
+            "load" => _closed.TryGetValue(("press", id), out var s) ? s : null,
+            "finish.load" => _closed.TryGetValue(("finish.press", id), out var s) ? s : null,
             _ => null,
-        }
-            is { } step
-            ? step.End - step.Start
-            : null;
+        };
+
+    /// <summary>The sheet that a placement's piece is cut from; null for one from the shelf.</summary>
+    public string? SheetOf(string id) => _sheets.GetValueOrDefault(id);
+
+    /// <summary>The rack place where a placement cools.</summary>
+    public int? RackPlace(string id) => _rack.TryGetValue(id, out var place) ? place : null;
+
+    /// <summary>The label printed beside a placement's piece, where it is known.</summary>
+    public string? Label(string id) => _paper.Labels.TryGetValue(id, out var label) && label.Length > 0 ? label : null;
+
+    /// <summary>The same in one word, for the list.</summary>
+    public static string Short(string op) =>
+        op switch
+        {
+            "bond.load" => "bond",
+            "lift" => "lift",
+            "peel" => "peel",
+            "finish.load" => "finish",
+            _ => Verb(op),
+        };
 
     /// <summary>What hands do, in the trade's words.</summary>
     public static string Verb(string op) =>

@@ -8,7 +8,7 @@ namespace Coldpeel.Files.Press;
 /// <summary>Where a design goes: a line drawing of the item with the design to scale and dimension lines, and the same in words.</summary>
 internal static class PlaceSketch
 {
-    private const double HeightMm = 76;
+    private const double HeightMm = 70;
     private const double DrawingMm = 98;
     private const double SideMm = 17; // room for the figures left and right of the outline
     private const double EndMm = 7; // and above and below it

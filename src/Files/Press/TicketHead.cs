@@ -9,31 +9,24 @@ namespace Coldpeel.Files.Press;
 internal static class TicketHead
 {
     private const double QrMm = 31; // quiet zone and all: even the smallest code of 21 modules is then 22 mm wide
+    private const double TextMm = 112;
 
     public static void Draw(Flow flow, Ticket ticket)
     {
         var page = flow.Page;
         var (left, right, top) = (flow.Left, flow.Left + flow.Width, flow.Y);
         page.Fill(left, top, flow.Width, 1.6, Inks.Amber);
-        var y = top + 3.5;
-        y += page.Block(left, y, $"TICKET {ticket.Number}", TextStyle.Label.At(9), 100);
-        y += Fitted(page, left, y, ticket.Job, TextStyle.Title.At(17), 108, 4) + 0.5;
-        y += Fitted(page, left, y, ticket.Customer, TextStyle.Body.At(12), 108, 3);
         var code = Code(page, ticket.Url, right, top + 2.5);
-        flow.Y = Math.Max(y, code) + 2;
-
-        var due = TextStyle.Title.At(17);
-        var dueText = Days.Say(ticket.Due);
-        page.Text(right, flow.Y + 3, "DUE", TextStyle.Label.At(9), Align.Right);
-        page.Text(right, flow.Y + 3.5 + due.BaselineMm, dueText, due, Align.Right);
-        var dueBottom = flow.Y + 3.5 + due.LineMm;
-        var room = flow.Width - TextLines.WidthMm(dueText, due) - 8;
-        flow.Y =
-            Math.Max(dueBottom, flow.Y + Fitted(page, left, flow.Y, ticket.Title, TextStyle.Title.At(24), room, 4)) + 2;
+        var y = top + 3.5;
+        y += Fitted(page, left, y, $"TICKET {ticket.Number} · {ticket.Job}", TextStyle.Label.At(9.5), TextMm, 3) + 0.5;
+        y += Fitted(page, left, y, ticket.Title, TextStyle.Title.At(24), TextMm, 4) + 0.5;
+        y += Fitted(page, left, y, $"due {Days.Say(ticket.Due)}", TextStyle.Title.At(15), TextMm, 1) + 0.5;
+        y += Fitted(page, left, y, ticket.Customer, TextStyle.Body.At(11), TextMm, 3);
+        flow.Y = Math.Max(y, code) + 1;
         page.Rule(left, flow.Y, right, flow.Y, 0.5, Inks.Black);
         flow.Gap(1.5);
         Facts(flow, ticket);
-        flow.Gap(3);
+        flow.Gap(2);
     }
 
     /// <summary>The code and, beside it, where it leads in words; tells where it ends.</summary>
@@ -56,8 +49,8 @@ internal static class TicketHead
         var (page, left, top) = (flow.Page, flow.Left, flow.Y);
         var count = ticket.Quantity.ToString(CultureInfo.InvariantCulture);
         page.Block(left, top, "QUANTITY", TextStyle.Label, 30);
-        page.Block(left, top + 3.6, count, TextStyle.Title.At(34).FitTo(count, 30), 31);
-        var y1 = top + 3.6 + TextStyle.Title.At(34).LineMm;
+        page.Block(left, top + 3.6, count, TextStyle.Title.At(26).FitTo(count, 30), 31);
+        var y1 = top + 3.6 + TextStyle.Title.At(26).LineMm;
 
         page.Block(left + 34, top, "MATERIAL", TextStyle.Label, 50);
         var y2 = top + 3.6 + Fitted(page, left + 34, top + 3.6, ticket.MaterialName, TextStyle.Strong.At(13), 62, 4);

@@ -12,22 +12,28 @@ internal static class TicketRows
     private const double TickMm = 5;
     private const int OneColumnUpTo = 12;
     private const int MostLines = 24;
+    private const string Head = "Items, to be ticked when inspected";
+    private const double HeadMm = 9;
+    private const double LeastMm = 45;
 
     private static readonly TextStyle Number = TextStyle.Title.At(12);
     private static readonly TextStyle Who = TextStyle.Strong.At(11);
     private static readonly TextStyle Pieces = TextStyle.Body.At(9);
 
     /// <summary>A row as laid; one with more lines than <see cref="MostLines"/> goes on as a row without number.</summary>
-    private sealed record Row(string Number, (string Text, TextStyle Style)[] Lines)
+    /// <param name="Number">Its number; empty where a row goes on.</param>
+    /// <param name="Lines">Who, then the pieces.</param>
+    /// <param name="Aside">The pieces, where they find room on the line of a short name.</param>
+    private sealed record Row(string Number, (string Text, TextStyle Style)[] Lines, string Aside = "")
     {
         public double HeightMm => Math.Max(TickMm, Lines.Sum(l => l.Style.LineMm)) + 2.4;
     }
 
     public static void Draw(Flow flow, ImmutableArray<TicketRow> rows)
     {
-        flow.Heading("Items, to be ticked when inspected", 12);
         if (rows.Length == 0)
         {
+            flow.Heading(Head, 12);
             flow.Text("No item rows.", TextStyle.Body);
             return;
         }
@@ -35,12 +41,15 @@ internal static class TicketRows
         // One column where it fits on what is left of the page: it is the easiest to read.
         var (columns, width) = (1, flow.Width);
         var laid = Lay(rows, width);
-        if (rows.Length > OneColumnUpTo || laid.Sum(r => r.HeightMm) > flow.Room)
+        if (rows.Length > OneColumnUpTo || laid.Sum(r => r.HeightMm) > flow.Room - HeadMm)
         {
             (columns, width) = (2, (flow.Width - GutterMm) / 2);
             laid = Lay(rows, width);
         }
 
+        // A table that would only begin here starts on a page of its own, unless a good part of the page is left for it.
+        var need = (laid.Sum(r => r.HeightMm) / columns) + (columns > 1 ? laid.Max(r => r.HeightMm) : 0);
+        flow.Heading(Head, Math.Min(need, LeastMm));
         for (var from = 0; from < laid.Count; )
         {
             flow.Keep(laid[from].HeightMm);
@@ -90,6 +99,15 @@ internal static class TicketRows
         var who = row.Who.Length > 0 ? TextLines.Wrap(row.Who, Who, room) : [];
         var pieces = labels.Length > 0 ? TextLines.Wrap("pieces " + string.Join(" · ", labels), Pieces, room) : [];
         var number = row.Number.ToString(CultureInfo.InvariantCulture);
+        if (
+            who.Count == 1
+            && pieces.Count == 1
+            && TextLines.WidthMm(who[0], Who) + TextLines.WidthMm(pieces[0], Pieces) + 4 <= room
+        )
+        {
+            return [new(number, [(who[0], Who)], pieces[0])];
+        }
+
         var lines = who.Select(l => (l, Who)).Concat(pieces.Select(l => (l, Pieces))).ToArray();
         return lines.Length == 0
             ? [new(number, [])]
@@ -112,6 +130,7 @@ internal static class TicketRows
             at += style.LineMm;
         }
 
+        page.Text(x + width - 1, y + 0.8 + Who.BaselineMm, row.Aside, Pieces, Align.Right);
         page.Rule(x, y + row.HeightMm, x + width, y + row.HeightMm, 0.15, Inks.Line);
     }
 }

@@ -9,9 +9,6 @@ public static class TicketsPdf
     /// <summary>What every ticket says about its figures.</summary>
     public const string MakersFirst = "The media maker's sheet and your own trials come first.";
 
-    /// <summary>What every ticket says about the plate.</summary>
-    public const string HotPlate = "Hot plate burns: gloves, guards, no reaching in. Fumes: air the room.";
-
     /// <summary>The PDF, A4; the same tickets give the same bytes. No ticket gives one page that says so.</summary>
     public static byte[] Write(IReadOnlyList<Ticket> tickets)
     {
@@ -64,8 +61,13 @@ public static class TicketsPdf
 
     private static void Cautions(Flow flow, Ticket ticket)
     {
-        string[] cautions = [.. ticket.Cautions.IsDefault ? [] : ticket.Cautions, HotPlate];
-        var (style, word) = (TextStyle.Strong.At(10.5), TextStyle.Title.At(12));
+        string[] cautions = [.. ticket.Cautions.IsDefault ? [] : ticket.Cautions];
+        if (cautions.Length == 0)
+        {
+            return;
+        }
+
+        var (style, word) = (TextStyle.Strong.At(9.5), TextStyle.Title.At(12));
         const double text = 40;
         var lines = cautions.Select(c => TextLines.Wrap(c, style, flow.Width - text - 4)).ToList();
         var height = Math.Max(11, lines.Sum(l => l.Count * style.LineMm) + ((cautions.Length - 1) * 0.8) + 4);

@@ -16,7 +16,9 @@ public sealed record QuotePaper(string Workshop, string Job, string Customer, Da
 /// <summary>The quote as a paper: every line with what it is made of, net, tax, total and the way of rounding.</summary>
 public static class QuotePdf
 {
-    private static readonly TextStyle Money = TextStyle.Strong.At(10.5);
+    private const double DatesMm = 112;
+
+    private static readonly TextStyle Money = TextStyle.Strong.At(10);
 
     /// <summary>The PDF, A4; the same quote gives the same bytes.</summary>
     public static byte[] Write(QuotePaper paper)
@@ -32,13 +34,12 @@ public static class QuotePdf
         Head(flow, paper);
         Lines(flow, paper.Quote);
         Sums(flow, paper.Quote);
-        flow.Gap(6);
-        flow.Text($"Rounding: {paper.Quote.Rounding}", TextStyle.Body.At(9));
-        flow.Gap(1);
+        flow.Gap(4);
+        flow.Text($"Rounding: {paper.Quote.Rounding}", TextStyle.Body.At(8.5));
+        flow.Gap(0.8);
         flow.Text(
-            "The figures come from the workshop's own price list. Prices are in "
-                + $"{paper.Quote.Total.Currency} (ISO 4217).",
-            TextStyle.Body.At(9)
+            $"All prices are in {paper.Quote.Total.Currency} (ISO 4217) and come from the workshop's own price list.",
+            TextStyle.Body.At(8.5)
         );
         return book.Write();
     }
@@ -46,48 +47,56 @@ public static class QuotePdf
     private static void Head(Flow flow, QuotePaper paper)
     {
         flow.Text(paper.Workshop, TextStyle.Strong.At(11));
-        flow.Gap(10);
+        flow.Gap(4);
         flow.Page.Fill(flow.Left, flow.Y, 24, 1.4, Inks.Amber);
         flow.Gap(3);
-        flow.Text("Quote", TextStyle.Title.At(30));
-        flow.Gap(3);
-        (string, string)[] facts =
-        [
-            ("for", paper.Customer),
-            ("job", paper.Job),
-            ("due", Days.Say(paper.Due)),
-            ("made", Days.Say(paper.Made)),
-        ];
-        foreach (var (name, value) in facts)
+        flow.Text("Quote", TextStyle.Title.At(28));
+        flow.Gap(2);
+        var top = flow.Y;
+        var left = Facts(flow, 0, top, ("for", paper.Customer), ("job", paper.Job));
+        var right = Facts(flow, DatesMm, top, ("quoted on", Days.Say(paper.Made)), ("due", Days.Say(paper.Due)));
+        flow.Y = Math.Max(left, right) + 4;
+    }
+
+    /// <summary>Names and values one under another; tells where they end.</summary>
+    private static double Facts(Flow flow, double x, double y, params (string Name, string Value)[] facts)
+    {
+        var style = TextStyle.Body.At(11);
+        var name = x > 0 ? 24 : 12;
+        foreach (var (fact, value) in facts)
         {
-            flow.Page.Text(flow.Left, flow.Y + TextStyle.Body.At(11).BaselineMm, name, TextStyle.Label.At(9));
-            flow.Text(value, TextStyle.Body.At(11), 18);
-            flow.Gap(0.8);
+            flow.Page.Text(flow.Left + x, y + style.BaselineMm, fact, TextStyle.Label.At(9));
+            y += flow.Page.Block(flow.Left + x + name, y, value, style, (x > 0 ? flow.Width - x : DatesMm - 4) - name);
+            y += 0.8;
         }
 
-        flow.Gap(7);
+        return y;
     }
 
     private static void Lines(Flow flow, Quote quote)
     {
+        var currency = quote.Total.Currency;
         Column[] columns =
         [
-            new("what, and what it is made of", 88),
-            new("quantity", 30, Align.Right),
-            new("price of one", 31, Align.Right),
-            new("amount", 31, Align.Right),
+            new("what, and what it is made of", 104),
+            new("quantity", 24, Align.Right),
+            new($"price of one, {currency}", 27, Align.Right),
+            new($"amount, {currency}", 25, Align.Right),
         ];
         var rows = quote.Lines.IsDefault ? [] : quote.Lines;
-        new Table(columns).Draw(
+        new Table(columns, airMm: 1).Draw(
             flow,
             [
                 .. rows.Select(
                     IReadOnlyList<Cell> (l) =>
                         [
-                            new([new(l.What, TextStyle.Strong.At(10.5)), new(l.Explain, TextStyle.Small.At(8.5))]),
-                            Cell.Figure($"{Number(l.Quantity)} {l.Unit}", TextStyle.Body, columns[1].WidthMm),
-                            Cell.Figure(Exact(l.UnitPrice), TextStyle.Body, columns[2].WidthMm),
-                            Cell.Figure(l.Amount.ToString(), Money, columns[3].WidthMm),
+                            new([new(l.What, TextStyle.Strong), new(l.Explain, TextStyle.Small.At(8))]),
+                            Cell.Figure($"{Number(l.Quantity)} {Unit(l)}", TextStyle.Body, columns[1].WidthMm),
+                            // One per cent of a sum is no price that anybody asks for.
+                            l.Unit == "%"
+                                ? Cell.Of("", TextStyle.Body)
+                                : Cell.Figure(Exact(l.UnitPrice), TextStyle.Body, columns[2].WidthMm),
+                            Cell.Figure(Plain(l.Amount), Money, columns[3].WidthMm),
                         ]
                 ),
             ]
@@ -101,8 +110,8 @@ public static class QuotePdf
 
     private static void Sums(Flow flow, Quote quote)
     {
-        flow.Keep(40);
-        flow.Gap(4);
+        flow.Keep(34);
+        flow.Gap(3);
         Sum(flow, "net", quote.Net, Money.At(12));
         Sum(flow, $"tax {Number(quote.TaxPercent)} % on the net sum", quote.Tax, Money.At(12));
         flow.Gap(1);
@@ -124,11 +133,19 @@ public static class QuotePdf
     /// <summary>A quantity as it is, without zeros at the end, at most four digits after the point.</summary>
     private static string Number(decimal value) => value.ToString("0.####", CultureInfo.InvariantCulture);
 
+    /// <summary>"1 sheet", "6 sheets"; measures such as h and g have no plural.</summary>
+    private static string Unit(QuoteLine line) =>
+        line.Quantity != 1 && line.Unit is ("sheet" or "piece") ? line.Unit + "s" : line.Unit;
+
+    /// <summary>An amount without its currency, which the head of the column names.</summary>
+    private static string Plain(Money amount) =>
+        amount.ToString().Replace(" " + amount.Currency, "", StringComparison.Ordinal);
+
     /// <summary>A unit price as exact as the list has it, but never with fewer digits than its money.</summary>
     private static string Exact(Money price)
     {
         var digits = Currencies.MinorUnits(price.Currency) ?? 2;
         var form = digits == 0 ? "0.####" : "0." + new string('0', digits) + "####";
-        return price.Amount.ToString(form, CultureInfo.InvariantCulture) + " " + price.Currency;
+        return price.Amount.ToString(form, CultureInfo.InvariantCulture);
     }
 }

@@ -26,7 +26,7 @@ public static class CarePdf
     {
         ArgumentNullException.ThrowIfNull(slips);
         var book = new Book("Care slips");
-        var cells = slips.SelectMany(s => Fit(s, symbolsLicensed)).ToList();
+        var cells = Cells(slips, symbolsLicensed);
         for (var i = 0; i < cells.Count; i += 4)
         {
             var page = book.Add(i / 4);
@@ -47,23 +47,31 @@ public static class CarePdf
 
     private sealed record Cell(IReadOnlyList<Line> Lines, CareLimits? Symbols);
 
-    /// <summary>One slip at the largest type that fits; advice that is too long even at the smallest goes on to another slip.</summary>
-    private static List<Cell> Fit(CareSlip slip, bool symbolsLicensed)
+    private static readonly double[] Scales = [1.3, 1.2, 1.1, 1.0, 0.92, 0.85, 0.78, 0.72];
+
+    /// <summary>All slips in one type: the largest in which the longest fits. Advice too long even for the smallest goes on to another slip.</summary>
+    private static List<Cell> Cells(IReadOnlyList<CareSlip> slips, bool symbolsLicensed)
+    {
+        var scale = slips.Select(s => Largest(s, symbolsLicensed)).DefaultIfEmpty(1).Min();
+        return [.. slips.SelectMany(s => Split(Lay(s, scale), s, symbolsLicensed))];
+    }
+
+    private static double Room(CareSlip slip, bool symbolsLicensed) =>
+        TallMm - 9 - (symbolsLicensed && slip.Limits is not null ? CareSymbols.HeightMm + 3 : 0);
+
+    private static double Largest(CareSlip slip, bool symbolsLicensed) =>
+        Scales
+            .Where(s => Lay(slip, s).Sum(l => l.Style.LineMm) <= Room(slip, symbolsLicensed))
+            .DefaultIfEmpty(Scales[^1])
+            .First();
+
+    private static List<Cell> Split(List<Line> lines, CareSlip slip, bool symbolsLicensed)
     {
         var symbols = symbolsLicensed ? slip.Limits : null;
-        var room = TallMm - 9 - (symbols is null ? 0 : CareSymbols.HeightMm + 3);
-        foreach (var scale in new[] { 1.3, 1.2, 1.1, 1.0, 0.92, 0.85, 0.78, 0.72 })
-        {
-            var lines = Lay(slip, scale);
-            if (lines.Sum(l => l.Style.LineMm) <= room)
-            {
-                return [new(lines, symbols)];
-            }
-        }
-
+        var room = Room(slip, symbolsLicensed);
         var cells = new List<Cell>();
         var part = new List<Line>();
-        foreach (var line in Lay(slip, 0.72))
+        foreach (var line in lines)
         {
             if (part.Sum(l => l.Style.LineMm) + line.Style.LineMm > room)
             {

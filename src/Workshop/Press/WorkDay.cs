@@ -13,6 +13,9 @@ public sealed record WorkDay(DayProblem Problem, ImmutableDictionary<string, str
     /// <summary>The working day that lateness is counted from when a job is due on a later day: eight hours (common practice, no source).</summary>
     public const int WorkingDayS = 8 * 3600;
 
+    /// <summary>The label printed beside a placement's piece.</summary>
+    public ImmutableDictionary<string, string> Labels { get; init; } = ImmutableDictionary<string, string>.Empty;
+
     /// <summary>The day of one job: bond its sheets, trim, apply, cool, peel, finish, inspect.</summary>
     /// <param name="job">The job.</param>
     /// <param name="book">Presses, hands, processes.</param>
@@ -31,6 +34,7 @@ public sealed record WorkDay(DayProblem Problem, ImmutableDictionary<string, str
         ArgumentNullException.ThrowIfNull(book);
         ArgumentNullException.ThrowIfNull(labels);
         var names = ImmutableDictionary.CreateBuilder<string, string>();
+        var printedLabels = ImmutableDictionary.CreateBuilder<string, string>();
         var sheetOf = sheets
             .SelectMany(s =>
                 s.Sheet.Pieces.Select(p => (Key: (s.Process, p.PieceId, p.Copy), Id: SheetId(s.Sheet.Page)))
@@ -81,6 +85,7 @@ public sealed record WorkDay(DayProblem Problem, ImmutableDictionary<string, str
                 var id = $"{item.Id}.{at + 1}";
                 names[id] =
                     $"{item.Group.What} {item.Number}{(item.Who.Length > 0 ? $" {item.Who}" : "")}, {item.Group.Placements[at].At} ({labels.Of(item, at)})";
+                printedLabels[id] = labels.Of(item, at);
                 placements.Add(
                     Placement(
                         id,
@@ -109,7 +114,7 @@ public sealed record WorkDay(DayProblem Problem, ImmutableDictionary<string, str
             placements.ToImmutable(),
             []
         );
-        return new(problem, names.ToImmutable());
+        return new(problem, names.ToImmutable()) { Labels = printedLabels.ToImmutable() };
     }
 
     private static DayPlacement Placement(

@@ -26,7 +26,7 @@ public sealed record CareLimits(int WashC, int WashGentle, int Bleach, int Tumbl
 
 /// <summary>The care slip of an item group: advice in words.</summary>
 /// <param name="Item">The item group.</param>
-/// <param name="Title">"12 × gilet, navy".</param>
+/// <param name="Title">"12 × gilet".</param>
 /// <param name="Groups">Five lines in the order of ISO 3758: group, advice.</param>
 /// <param name="Tips">What else makes it last: inside out, cold, line dry.</param>
 /// <param name="Washes">What wash life to expect, and how that is known.</param>

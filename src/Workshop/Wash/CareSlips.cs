@@ -26,11 +26,14 @@ public static class CareSlips
         var limits = pressing.Material.Care.Milder(book.PrintCare);
         return new(
             item.Id,
-            $"{item.Quantity.ToString(CultureInfo.InvariantCulture)} × {item.What}, {item.Colour}",
+            $"{item.Quantity.ToString(CultureInfo.InvariantCulture)} × {item.What}",
             Groups(limits),
             limits.WashC == 0 ? [] : book.CareTips,
             Washes(pressing, limits, book.WashTrials)
-        );
+        )
+        {
+            Limits = limits,
+        };
     }
 
     /// <summary>The advice of the five groups, in the order of ISO 3758.</summary>
@@ -93,7 +96,7 @@ public static class CareSlips
             .MaxBy(g => g.Key);
         if (longest is null)
         {
-            return "Not yet tried here on this material; 35 to 45 cold washes on cotton is common practice, no source, and no promise.";
+            return "We have not washed trial prints on this material yet. On cotton 35 to 45 cold washes are usual (common practice, no source); that is no promise.";
         }
 
         var (pieces, survived) = (longest.Sum(t => t.Pieces), longest.Sum(t => t.Survived));

@@ -141,6 +141,7 @@ internal static class Regatta
             [
                 "Dyed polyester: dye may wander into the print. Press a spare first and look again after a day.",
                 "Rich in elastane: only after a trial.",
+                .. Tickets.Always,
             ],
             $"http://workshop.local:5080/tickets/regatta-crew-kit/{number}"
         );

@@ -37,8 +37,10 @@ public sealed class TicketsPdfTests
             "own trial of 3 March",
             TicketsPdf.MakersFirst,
             "CAUTION",
-            "Hot plate burns",
+            "Hot plate: gloves on",
             "Fumes",
+            "Once a sheet",
+            "At the press, every item",
             "left chest",
             "90 × 60 mm",
             "110 mm down from the collar seam at the shoulder",
@@ -70,6 +72,29 @@ public sealed class TicketsPdfTests
         Assert.Empty(paper.Outside(15));
         Assert.Empty(paper.Overlapping());
         Assert.InRange(paper.Pages, 2, rows > 40 ? 4 : 3);
+    }
+
+    [Fact]
+    public async Task The_hot_plate_is_named_once()
+    {
+        using var paper = new Printed(TicketsPdf.Write([Two]), "ticket-cautions");
+        var text = await paper.Text();
+
+        Assert.Single(System.Text.RegularExpressions.Regex.Matches(text, "Hot plate:"));
+        Assert.Single(System.Text.RegularExpressions.Regex.Matches(text, "Fumes:"));
+    }
+
+    [Theory]
+    [InlineData(8)]
+    [InlineData(18)]
+    public void Two_places_and_their_rows_stand_on_the_page_after_the_steps(int rows)
+    {
+        using var paper = new Printed(
+            TicketsPdf.Write([Two with { Rows = Regatta.Ticket(1, rows).Rows }]),
+            $"ticket-places-{rows}"
+        );
+
+        Assert.Equal(2, paper.Pages);
     }
 
     [Fact]

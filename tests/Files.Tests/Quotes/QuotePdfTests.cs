@@ -10,6 +10,7 @@ public sealed class QuotePdfTests
     [InlineData(1, 1)]
     [InlineData(8, 2)]
     [InlineData(60, 5)]
+    [InlineData(12, 1)]
     public async Task A_quote_shows_every_line_the_sums_and_the_way_of_rounding(int lines, int mostPages)
     {
         using var paper = new Printed(QuotePdf.Write(Paper(lines)), $"quote-{lines}");
@@ -24,10 +25,11 @@ public sealed class QuotePdfTests
             "tax 19 %",
             "half away from zero",
             "the workshop's own price list",
+            "amount, EUR",
             "Tue 1 Dec 2026",
         ];
         Assert.All(expected, e => Assert.Contains(e, text, StringComparison.Ordinal));
-        Assert.Equal(lines > 0, text.Contains("2.73 EUR", StringComparison.Ordinal));
+        Assert.Equal(lines > 0, text.Contains(" 2.73 ", StringComparison.Ordinal));
         Assert.All(Enumerable.Range(1, lines), i => Assert.Contains($"sheet size {i}", text, StringComparison.Ordinal));
         Assert.InRange(paper.Pages, 1, mostPages);
         Assert.Empty(paper.Outside(15));

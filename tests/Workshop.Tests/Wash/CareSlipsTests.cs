@@ -43,6 +43,11 @@ public sealed class CareSlipsTests
         );
     }
 
+    // The same limits as in the words above: 30 °C, mild; no bleach, no tumble drying; iron at 110 °C; no dry cleaning.
+    [Fact]
+    public void The_figures_behind_the_words_go_with_the_slip_so_that_a_licensed_workshop_can_draw_its_symbols() =>
+        Assert.Equal(new CareLimits(30, 1, 0, 0, 110, false), CareSlips.Make(Item(), Book).Limits);
+
     [Fact]
     public void Joining_two_limits_never_raises_either() =>
         Gen.Select(Limits, Limits)
@@ -68,7 +73,7 @@ public sealed class CareSlipsTests
     [Fact]
     public void Without_a_trial_common_practice_is_named_as_such() =>
         Assert.Equal(
-            "Not yet tried here on this material; 35 to 45 cold washes on cotton is common practice, no source, and no promise.",
+            "We have not washed trial prints on this material yet. On cotton 35 to 45 cold washes are usual (common practice, no source); that is no promise.",
             CareSlips.Make(Item("polyester"), Book).Washes
         );
 
