@@ -5,6 +5,9 @@ namespace Coldpeel.Desk.Orders;
 /// <summary>Fills a workshop with invented orders: one that can be made, and one that must not be.</summary>
 public sealed class FillDemo(OpenedWorkshop workshop)
 {
+    // A look at the app should not wait for the last square centimetre of film.
+    private const double SearchSeconds = 16;
+
     private static readonly string[] Orders = ["regatta", "hi-vis"];
 
     /// <summary>Makes and keeps them.</summary>
@@ -13,7 +16,7 @@ public sealed class FillDemo(OpenedWorkshop workshop)
         foreach (var order in Orders)
         {
             say?.Report($"making the invented order {order}");
-            var made = new MakeFromFolder(workshop).Run(Files(order), [], say, stop);
+            var made = new MakeFromFolder(workshop).Run(Files(order), [], SearchSeconds, say, stop);
             if (!made.Ok)
             {
                 return made.Fault;

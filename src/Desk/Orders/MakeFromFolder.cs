@@ -12,16 +12,21 @@ public sealed record HandedFile(string Name, byte[] Content);
 /// <summary>Makes and keeps a job out of files handed in together: the job file, its artwork, its rosters.</summary>
 public sealed class MakeFromFolder(OpenedWorkshop workshop)
 {
+    /// <summary>Longest that somebody at a screen waits for the searches, in seconds; `make` searches as long as it is told to.</summary>
+    public const double PatientSeconds = 60;
+
     private const int LongestName = 120;
 
     /// <summary>Makes and keeps the job; the fault is of the files handed in.</summary>
     /// <param name="files">The files.</param>
     /// <param name="accept">Findings accepted by name.</param>
+    /// <param name="seconds">Ends the searches after so long; the best found by then is kept.</param>
     /// <param name="say">Progress.</param>
     /// <param name="stop">Cancels everything.</param>
     public Outcome<MadeJob> Run(
         IReadOnlyList<HandedFile> files,
         IReadOnlyList<string> accept,
+        double seconds,
         IProgress<string>? say,
         CancellationToken stop
     )
@@ -52,7 +57,7 @@ public sealed class MakeFromFolder(OpenedWorkshop workshop)
             }
 
             var path = Path.Combine(folder, jobFile);
-            var made = new MakeJob(workshop.Clock).Run(path, new MakeOptions(null, 1, accept), say, stop);
+            var made = new MakeJob(workshop.Clock).Run(path, new MakeOptions(seconds, 1, accept), say, stop);
             if (!made.Ok)
             {
                 return Without(made.Fault, folder);
