@@ -123,7 +123,10 @@ internal static class OrderRoutes
         }
 
         var accepted = accept.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
-        return await Task.Run(() => new MakeFromFolder(workshop).Run(files, accepted, MakeFromFolder.PatientSeconds, null, stop), stop);
+        return await Task.Run(
+            () => new MakeFromFolder(workshop).Run(files, accepted, MakeFromFolder.PatientSeconds, null, stop),
+            stop
+        );
     }
 
     private static OpenedWorkshop Workshop(HttpContext context) =>
