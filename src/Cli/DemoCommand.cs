@@ -27,6 +27,13 @@ internal sealed class DemoCommand : AsyncCommand<DemoCommand.Settings>
             return Terminal.Refuse(wrong);
         }
 
+        // Stopped at any moment, the demo leaves nothing behind.
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(cancellationToken);
+        Console.CancelKeyPress += (_, key) =>
+        {
+            key.Cancel = true;
+            stop.Cancel();
+        };
         var folder = Directory.CreateTempSubdirectory("coldpeel-demo-").FullName;
         try
         {
@@ -36,9 +43,9 @@ internal sealed class DemoCommand : AsyncCommand<DemoCommand.Settings>
                 return Terminal.Refuse(workshop.Fault);
             }
 
-            return new FillDemo(workshop.Value).Run(Terminal.Progress, cancellationToken) is { } fault
+            return new FillDemo(workshop.Value).Run(Terminal.Progress, stop.Token) is { } fault
                 ? Terminal.Refuse(fault)
-                : await Serving.Run(workshop.Value, url, Browser.TryOpen, cancellationToken);
+                : await Serving.Run(workshop.Value, url, Browser.TryOpen, stop.Token);
         }
         finally
         {

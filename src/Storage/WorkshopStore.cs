@@ -35,7 +35,7 @@ public sealed class WorkshopStore
         try
         {
             var store = new WorkshopStore(Path.GetFullPath(folder));
-            Directory.CreateDirectory(store.Folder);
+            MakeFolder(store.Folder);
             using var db = store.Db();
             var known = db.Database.GetMigrations();
             if (File.Exists(store._database) && db.Database.GetAppliedMigrations().Except(known).Any())
@@ -150,6 +150,22 @@ public sealed class WorkshopStore
             {
                 Directory.Delete(beside, recursive: true);
             }
+        }
+    }
+
+    // Customers' names stand in it: a new folder is for its owner alone.
+    private static void MakeFolder(string folder)
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            Directory.CreateDirectory(folder);
+        }
+        else
+        {
+            Directory.CreateDirectory(
+                folder,
+                UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute
+            );
         }
     }
 

@@ -9,6 +9,7 @@ using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
 
 namespace Coldpeel.Web;
@@ -60,6 +61,8 @@ public static class WorkshopApp
     private static void Add(IServiceCollection services, OpenedWorkshop workshop, Uri address)
     {
         services.AddSingleton(workshop);
+        // Whoever closes the app does not wait for an order that is still being made.
+        services.Configure<HostOptions>(host => host.ShutdownTimeout = TimeSpan.FromSeconds(3));
         services.AddRoutingCore();
         services.AddRazorComponents();
         services.AddAntiforgery(form => form.Cookie.Name = "coldpeel-form");
@@ -82,7 +85,7 @@ public static class WorkshopApp
                 new
                 {
                     Title = "A fault of ours",
-                    Words = "Nothing was changed. Go back and try again; if it stays, start with COLDPEEL_TRACE=1 and report what the terminal says.",
+                    Words = "Nothing of it was kept. Go back and try again; if it stays, report what the terminal says.",
                 },
                 StatusCodes.Status500InternalServerError
             )

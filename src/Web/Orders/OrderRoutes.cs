@@ -55,7 +55,7 @@ internal static class OrderRoutes
 
         // A browser's own viewer for PDF needs its own style and objects; the file itself is ours and holds no script.
         context.Response.Headers.ContentSecurityPolicy =
-            "default-src 'none'; object-src 'self'; plugin-types application/pdf; style-src 'unsafe-inline'; img-src 'self'; frame-ancestors 'none'";
+            "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; img-src 'self'; frame-ancestors 'none'";
         context.Response.Headers.CacheControl = "no-cache";
         context.Response.Headers.ContentDisposition = new System.Net.Mime.ContentDisposition
         {

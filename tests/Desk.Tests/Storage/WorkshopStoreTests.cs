@@ -1,6 +1,5 @@
 using System.Text;
 using Coldpeel.Storage;
-using Coldpeel.Storage.Orders;
 using Microsoft.Data.Sqlite;
 
 namespace Coldpeel.Desk.Tests.Storage;
