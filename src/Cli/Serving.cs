@@ -1,8 +1,6 @@
 using Coldpeel.Desk;
 using Coldpeel.Web;
 using Coldpeel.Workshop.Findings;
-using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.Extensions.DependencyInjection;

@@ -5,6 +5,7 @@ using Coldpeel.Workshop.Findings;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -25,7 +26,7 @@ internal static class OrderRoutes
         app.MapGet("/orders/{name}/files/{file}", File);
     }
 
-    private static IResult List(HttpContext context, string? fault, string accept, int status)
+    private static RazorComponentResult List(HttpContext context, string? fault, string accept, int status)
     {
         var tokens = context.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(context);
         return Pages.Of<OrdersPage>(
@@ -41,7 +42,7 @@ internal static class OrderRoutes
         );
     }
 
-    private static IResult Order(string name, OpenedWorkshop workshop) =>
+    private static RazorComponentResult Order(string name, OpenedWorkshop workshop) =>
         new OpenKeptJob(workshop).Run(Pages.Name(name)) is { } order
             ? Pages.Of<OrderPage>(new { Order = order })
             : Pages.Missing($"No order “{Pages.Name(name)}” is kept here. Look for its name among the orders.");

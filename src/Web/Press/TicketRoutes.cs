@@ -2,7 +2,7 @@ using Coldpeel.Desk;
 using Coldpeel.Desk.Press;
 using Coldpeel.Web.Layout;
 using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
 
 namespace Coldpeel.Web.Press;
@@ -12,7 +12,7 @@ internal static class TicketRoutes
 {
     public static void Map(IEndpointRouteBuilder app) => app.MapGet("/tickets/{name}/{number:int}", Ticket);
 
-    private static IResult Ticket(string name, int number, OpenedWorkshop workshop) =>
+    private static RazorComponentResult Ticket(string name, int number, OpenedWorkshop workshop) =>
         new OpenTicket(workshop).Run(Pages.Name(name), number) is { } ticket
             ? Pages.Of<TicketPage>(new { Ticket = ticket })
             : Pages.Missing(
