@@ -12,6 +12,10 @@ app.Configure(config =>
     config.SetApplicationName("coldpeel");
     config.UseStrictParsing();
     config.PropagateExceptions();
+    config.AddCommand<ServeCommand>("serve").WithDescription("Open the workshop in a browser.");
+    config
+        .AddCommand<DemoCommand>("demo")
+        .WithDescription("The same with a throw-away workshop full of invented data.");
     config
         .AddCommand<MakeCommand>("make")
         .WithDescription("An order (JOB.json) into everything needed at the printer and at the press.");

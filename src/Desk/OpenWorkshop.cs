@@ -1,0 +1,49 @@
+using Coldpeel.Files.Orders;
+using Coldpeel.Storage;
+using Coldpeel.Workshop.Findings;
+
+namespace Coldpeel.Desk;
+
+/// <summary>A workshop's folder, open for use: what the use cases of the app work on.</summary>
+public sealed class OpenedWorkshop
+{
+    internal OpenedWorkshop(WorkshopStore store, TimeProvider clock) => (Store, Clock) = (store, clock);
+
+    internal WorkshopStore Store { get; }
+
+    internal TimeProvider Clock { get; }
+
+    // Making a job takes all the machine has: one at a time.
+    internal SemaphoreSlim Making { get; } = new(1);
+
+    /// <summary>Where it stands.</summary>
+    public string Folder => Store.Folder;
+
+    /// <summary>Today, where the workshop is.</summary>
+    public DateOnly Today => DateOnly.FromDateTime(Clock.GetLocalNow().DateTime);
+}
+
+/// <summary>Opens the folder in which the app keeps everything.</summary>
+public static class OpenWorkshop
+{
+    /// <summary>Opens it, making it where there is none.</summary>
+    public static Outcome<OpenedWorkshop> Run(string folder, TimeProvider clock)
+    {
+        ArgumentNullException.ThrowIfNull(clock);
+        var store = WorkshopStore.Open(folder);
+        return store.Ok ? new OpenedWorkshop(store.Value, clock) : store.Fault;
+    }
+
+    /// <summary>Where the app answers when nobody says otherwise, as the codes on the tickets have it.</summary>
+    public static string UsualUrl => WorkshopBookReader.Example().AppUrl;
+
+    /// <summary>Where the app keeps everything when nobody says otherwise.</summary>
+    public static string UsualFolder =>
+        Path.Combine(
+            Environment.GetFolderPath(
+                Environment.SpecialFolder.LocalApplicationData,
+                Environment.SpecialFolderOption.DoNotVerify
+            ),
+            "coldpeel"
+        );
+}

@@ -1,0 +1,24 @@
+namespace Coldpeel.Desk.Orders;
+
+/// <summary>A file of a kept job, with its content.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="ContentType">Its media type.</param>
+/// <param name="Content">Its bytes.</param>
+public sealed record FetchedFile(string Name, string ContentType, byte[] Content);
+
+/// <summary>Fetches a file of a kept job. Names are looked up in the store and never become a path.</summary>
+public sealed class FetchFile(OpenedWorkshop workshop)
+{
+    /// <summary>The file; null when the job has none of that name.</summary>
+    public FetchedFile? Run(string job, string name) =>
+        workshop.Store.Content(job, name) is { } content ? new(name, ContentType(name), content) : null;
+
+    private static string ContentType(string name) =>
+        Path.GetExtension(name) switch
+        {
+            ".pdf" => "application/pdf",
+            ".json" => "application/json; charset=utf-8",
+            ".png" => "image/png",
+            _ => "application/octet-stream",
+        };
+}

@@ -1,0 +1,57 @@
+using System.Globalization;
+using Coldpeel.Desk.Press;
+using Coldpeel.Files.Sheets;
+using Coldpeel.Storage.Orders;
+using Coldpeel.Workshop.Findings;
+
+namespace Coldpeel.Desk.Orders;
+
+/// <summary>Keeps a made job in the workshop, in place of an earlier one of the same name.</summary>
+public sealed class KeepJob(OpenedWorkshop workshop)
+{
+    // A dot is a third of a millimetre: hairlines show, and a sheet still fits a screen.
+    private const double DotsPerMm = 3;
+
+    /// <summary>Keeps figures, findings, tickets, files and a picture of every sheet.</summary>
+    public void Run(MadeJob made)
+    {
+        ArgumentNullException.ThrowIfNull(made);
+        var files = made.Files;
+        foreach (var sheet in made.Work?.Sheets ?? [])
+        {
+            files = files.SetItem(PictureName(sheet.Page), SheetPicture.Encode(sheet, DotsPerMm, mirrored: false));
+        }
+
+        var tickets = made.Work?.Tickets ?? [];
+        workshop.Store.Keep(
+            new StoredJob(
+                made.Job.Name,
+                made.Job.Customer,
+                made.Job.Due,
+                workshop.Clock.GetUtcNow(),
+                made.Work is null,
+                made.Findings.Count(f => f is { Severity: not Severity.Note, Accepted: false }),
+                Figures(made)
+            ),
+            KeptJson.Write(made.Findings),
+            files,
+            tickets.Select(t => new StoredTicket(t.Number, KeptJson.Write(KeptTicket.Of(t))))
+        );
+    }
+
+    internal static string PictureName(int page) =>
+        string.Create(CultureInfo.InvariantCulture, $"sheet-{page:000}.png");
+
+    private static StoredFigures? Figures(MadeJob made) =>
+        made.Work is { } work
+            ? new(
+                work.Sheets.Length,
+                work.Sheets.Sum(s => s.Pieces.Length),
+                work.Unplaced + work.Plan.LeftOut.Length,
+                work.Plan.MakespanS,
+                work.Plan.BoundS,
+                work.Quote.Total.Amount,
+                work.Quote.Total.Currency
+            )
+            : null;
+}

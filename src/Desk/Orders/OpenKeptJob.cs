@@ -1,0 +1,48 @@
+using System.Collections.Immutable;
+using Coldpeel.Desk.Press;
+using Coldpeel.Workshop.Findings;
+
+namespace Coldpeel.Desk.Orders;
+
+/// <summary>A kept job with all that its page shows.</summary>
+/// <param name="Line">Its figures.</param>
+/// <param name="Findings">What the owner should know, worst first.</param>
+/// <param name="Tickets">Its tickets.</param>
+/// <param name="Files">Its papers and lists, by name.</param>
+/// <param name="SheetPictures">A picture of every sheet, in order.</param>
+public sealed record KeptOrder(
+    KeptLine Line,
+    ImmutableArray<Finding> Findings,
+    ImmutableArray<KeptTicket> Tickets,
+    ImmutableArray<KeptFile> Files,
+    ImmutableArray<KeptFile> SheetPictures
+);
+
+/// <summary>A file of a kept job.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Bytes">Its length.</param>
+public sealed record KeptFile(string Name, long Bytes);
+
+/// <summary>Opens a kept job.</summary>
+public sealed class OpenKeptJob(OpenedWorkshop workshop)
+{
+    /// <summary>The job; null when none of that name is kept.</summary>
+    public KeptOrder? Run(string name)
+    {
+        if (workshop.Store.Order(name) is not { } order)
+        {
+            return null;
+        }
+
+        var files = order.Files.Select(f => new KeptFile(f.Name, f.Bytes)).ToLookup(f => IsPicture(f.Name));
+        return new(
+            ListJobs.Line(order.Job, workshop),
+            KeptJson.Read<Finding[]>(order.FindingsJson).ToImmutableArray(),
+            [.. order.Tickets.Select(t => KeptJson.Read<KeptTicket>(t.Json))],
+            [.. files[false]],
+            [.. files[true]]
+        );
+    }
+
+    private static bool IsPicture(string name) => name.EndsWith(".png", StringComparison.Ordinal);
+}

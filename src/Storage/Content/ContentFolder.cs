@@ -1,0 +1,68 @@
+using System.Security.Cryptography;
+
+namespace Coldpeel.Storage.Content;
+
+/// <summary>File content under its SHA-256 hash: equal content is kept once, and what is read is what was written.</summary>
+/// <param name="root">The folder; content stands in a sub-folder named by the first two letters of its hash.</param>
+internal sealed class ContentFolder(string root)
+{
+    /// <summary>Keeps the content and gives its hash; written beside first, then moved in place.</summary>
+    public string Put(byte[] content)
+    {
+        var hash = HashOf(content);
+        var path = PathOf(hash);
+        if (File.Exists(path))
+        {
+            return hash;
+        }
+
+        Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+        var beside = $"{path}.making-{Guid.NewGuid():n}";
+        try
+        {
+            File.WriteAllBytes(beside, content);
+            File.Move(beside, path, overwrite: true);
+        }
+        finally
+        {
+            File.Delete(beside);
+        }
+
+        return hash;
+    }
+
+    /// <summary>The content; null when it is not there.</summary>
+    /// <exception cref="InvalidDataException">What is there is not what was written.</exception>
+    public byte[]? Get(string hash)
+    {
+        var path = PathOf(hash);
+        if (!File.Exists(path))
+        {
+            return null;
+        }
+
+        var content = File.ReadAllBytes(path);
+        return HashOf(content) == hash
+            ? content
+            : throw new InvalidDataException($"{path} was changed after it was written; bring it back from a backup.");
+    }
+
+    /// <summary>Takes content away that nobody names any more.</summary>
+    public void Drop(string hash) => File.Delete(PathOf(hash));
+
+    /// <summary>Copies content to another folder of this form.</summary>
+    public void CopyTo(string otherRoot, string hash)
+    {
+        var target = new ContentFolder(otherRoot).PathOf(hash);
+        Directory.CreateDirectory(Path.GetDirectoryName(target)!);
+        File.Copy(PathOf(hash), target);
+    }
+
+    /// <summary>Where content stands.</summary>
+    public string PathOf(string hash) =>
+        hash.Length == 64 && hash.All(char.IsAsciiHexDigitLower)
+            ? Path.Combine(root, hash[..2], hash)
+            : throw new ArgumentException($"\"{hash}\" is no hash.", nameof(hash));
+
+    private static string HashOf(byte[] content) => Convert.ToHexStringLower(SHA256.HashData(content));
+}

@@ -1,0 +1,45 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+
+namespace Coldpeel.Storage.Database;
+
+/// <summary>A kept job as a row.</summary>
+internal sealed class KeptJobRow
+{
+    public int Id { get; set; }
+    public required string Name { get; set; }
+    public required string Customer { get; set; }
+    public DateOnly Due { get; set; }
+
+    /// <summary>Milliseconds since 1970-01-01 UTC: sorts and compares in every database.</summary>
+    public long MadeAtMs { get; set; }
+    public bool Stopped { get; set; }
+    public int Warnings { get; set; }
+    public int? Sheets { get; set; }
+    public int? Pieces { get; set; }
+    public int? LeftOut { get; set; }
+    public int? MakespanS { get; set; }
+    public int? BoundS { get; set; }
+    public decimal? Total { get; set; }
+    public string? Currency { get; set; }
+    public required string FindingsJson { get; set; }
+    public List<KeptFileRow> Files { get; } = [];
+    public List<KeptTicketRow> Tickets { get; } = [];
+}
+
+/// <summary>Table "jobs".</summary>
+internal sealed class KeptJobMapping : IEntityTypeConfiguration<KeptJobRow>
+{
+    public void Configure(EntityTypeBuilder<KeptJobRow> builder)
+    {
+        builder.ToTable("jobs");
+        builder.Property(j => j.Name).HasMaxLength(200);
+        builder.HasIndex(j => j.Name).IsUnique();
+        builder.HasIndex(j => j.Due);
+        builder.Property(j => j.Customer).HasMaxLength(200);
+        builder.Property(j => j.Total).HasPrecision(18, 3);
+        builder.Property(j => j.Currency).HasMaxLength(3);
+        builder.HasMany(j => j.Files).WithOne().HasForeignKey(f => f.JobId).OnDelete(DeleteBehavior.Cascade);
+        builder.HasMany(j => j.Tickets).WithOne().HasForeignKey(t => t.JobId).OnDelete(DeleteBehavior.Cascade);
+    }
+}

@@ -1,0 +1,59 @@
+namespace Coldpeel.Storage.Orders;
+
+/// <summary>A job as it was made, in figures.</summary>
+/// <param name="Name">Its name, unique in the workshop.</param>
+/// <param name="Customer">Who asked.</param>
+/// <param name="Due">The day it is due.</param>
+/// <param name="MadeAt">When it was made, to the millisecond, UTC.</param>
+/// <param name="Stopped">Whether a finding stood in the way, so that nothing was made.</param>
+/// <param name="Warnings">Findings that ask for a look, not counting those accepted.</param>
+/// <param name="Figures">What was made; null when it was stopped.</param>
+public sealed record StoredJob(
+    string Name,
+    string Customer,
+    DateOnly Due,
+    DateTimeOffset MadeAt,
+    bool Stopped,
+    int Warnings,
+    StoredFigures? Figures
+);
+
+/// <summary>What was made, in figures.</summary>
+/// <param name="Sheets">Sheets to print.</param>
+/// <param name="Pieces">Pieces on them.</param>
+/// <param name="LeftOut">Pieces without a place on a sheet, and pressings without a place in the day.</param>
+/// <param name="MakespanS">Length of the day at the presses.</param>
+/// <param name="BoundS">No plan can be shorter.</param>
+/// <param name="Total">The price with tax.</param>
+/// <param name="Currency">ISO 4217.</param>
+public sealed record StoredFigures(
+    int Sheets,
+    int Pieces,
+    int LeftOut,
+    int MakespanS,
+    int BoundS,
+    decimal Total,
+    string Currency
+);
+
+/// <summary>A file of a job.</summary>
+/// <param name="Name">Its name, unique in the job.</param>
+/// <param name="Bytes">Its length.</param>
+public sealed record StoredFile(string Name, long Bytes);
+
+/// <summary>A ticket of a job.</summary>
+/// <param name="Number">From 1.</param>
+/// <param name="Json">What its page shows.</param>
+public sealed record StoredTicket(int Number, string Json);
+
+/// <summary>A job with all that belongs to it, but for the content of its files.</summary>
+/// <param name="Job">The job.</param>
+/// <param name="FindingsJson">Its findings.</param>
+/// <param name="Files">Its files, by name.</param>
+/// <param name="Tickets">Its tickets, by number.</param>
+public sealed record StoredOrder(
+    StoredJob Job,
+    string FindingsJson,
+    IReadOnlyList<StoredFile> Files,
+    IReadOnlyList<StoredTicket> Tickets
+);

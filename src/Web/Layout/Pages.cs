@@ -1,0 +1,21 @@
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+
+namespace Coldpeel.Web.Layout;
+
+/// <summary>Pages as answers.</summary>
+internal static class Pages
+{
+    /// <summary>A page with its parameters.</summary>
+    public static RazorComponentResult Of<TPage>(object parameters, int status = StatusCodes.Status200OK)
+        where TPage : IComponent =>
+        new(typeof(TPage), parameters) { StatusCode = status, PreventStreamingRendering = true };
+
+    /// <summary>A page that says what is not there.</summary>
+    public static RazorComponentResult Missing(string words) =>
+        Of<MessagePage>(new { Title = "Not here", Words = words }, StatusCodes.Status404NotFound);
+
+    /// <summary>A step of the address as it was meant: the server leaves a slash inside a name undecoded.</summary>
+    public static string Name(string step) => step.Replace("%2F", "/", StringComparison.OrdinalIgnoreCase);
+}

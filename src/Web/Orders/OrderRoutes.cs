@@ -1,0 +1,135 @@
+using Coldpeel.Desk;
+using Coldpeel.Desk.Orders;
+using Coldpeel.Web.Layout;
+using Coldpeel.Workshop.Findings;
+using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Coldpeel.Web.Orders;
+
+/// <summary>The orders: the list, one of them, its files, and the way to bring a new one.</summary>
+internal static class OrderRoutes
+{
+    /// <summary>Most that may be handed in at once.</summary>
+    public const long MostBytes = 60_000_000;
+
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        app.MapGet("/", (HttpContext context) => List(context, null, "", StatusCodes.Status200OK));
+        app.MapGet("/orders", () => Results.Redirect("/"));
+        app.MapPost("/orders", Make);
+        app.MapGet("/orders/{name}", Order);
+        app.MapGet("/orders/{name}/files/{file}", File);
+    }
+
+    private static RazorComponentResult List(HttpContext context, string? fault, string accept, int status)
+    {
+        var tokens = context.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(context);
+        return Pages.Of<OrdersPage>(
+            new
+            {
+                Lines = (IReadOnlyList<KeptLine>)new ListJobs(Workshop(context)).Run(),
+                Fault = fault,
+                Accept = accept,
+                Token = tokens.RequestToken ?? "",
+                TokenField = tokens.FormFieldName,
+            },
+            status
+        );
+    }
+
+    private static RazorComponentResult Order(string name, OpenedWorkshop workshop) =>
+        new OpenKeptJob(workshop).Run(Pages.Name(name)) is { } order
+            ? Pages.Of<OrderPage>(new { Order = order })
+            : Pages.Missing($"No order “{Pages.Name(name)}” is kept here. Look for its name among the orders.");
+
+    private static IResult File(string name, string file, OpenedWorkshop workshop, HttpContext context)
+    {
+        if (new FetchFile(workshop).Run(Pages.Name(name), Pages.Name(file)) is not { } fetched)
+        {
+            return Pages.Missing($"The order “{Pages.Name(name)}” has no file “{Pages.Name(file)}”.");
+        }
+
+        // A browser's own viewer for PDF needs its own style and objects; the file itself is ours and holds no script.
+        context.Response.Headers.ContentSecurityPolicy =
+            "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; img-src 'self'; frame-ancestors 'none'";
+        context.Response.Headers.CacheControl = "no-cache";
+        context.Response.Headers.ContentDisposition = new System.Net.Mime.ContentDisposition
+        {
+            Inline = true,
+            FileName = fetched.Name,
+        }.ToString();
+        return Results.Bytes(fetched.Content, fetched.ContentType);
+    }
+
+    private static async Task<IResult> Make(HttpContext context, IAntiforgery antiforgery)
+    {
+        if (!context.Request.HasFormContentType)
+        {
+            return List(context, "The form came without files.", "", StatusCodes.Status400BadRequest);
+        }
+
+        IFormCollection form;
+        try
+        {
+            form = await context.Request.ReadFormAsync(context.RequestAborted);
+            await antiforgery.ValidateRequestAsync(context);
+        }
+        catch (BadHttpRequestException refused) when (refused.StatusCode == StatusCodes.Status413PayloadTooLarge)
+        {
+            const string words =
+                "The files are larger than 60 MB together: make the pictures smaller (600 dots an inch are enough), or use the command make.";
+            return List(context, words, "", refused.StatusCode);
+        }
+        catch (Exception refused) when (refused is BadHttpRequestException or InvalidDataException)
+        {
+            return List(
+                context,
+                "The form was cut off on its way: send it again.",
+                "",
+                StatusCodes.Status400BadRequest
+            );
+        }
+        catch (AntiforgeryValidationException)
+        {
+            const string words =
+                "This page was open for too long, or the form came from another page: choose the files again.";
+            return List(context, words, "", StatusCodes.Status400BadRequest);
+        }
+
+        var accept = form["accept"].ToString();
+        var made = await Run(Workshop(context), form.Files, accept, context.RequestAborted);
+        return made.Ok
+            ? Results.Redirect($"/orders/{Say.Step(made.Value.Job.Name)}")
+            : List(context, made.Fault.ToString(), accept, StatusCodes.Status400BadRequest);
+    }
+
+    private static async Task<Outcome<MadeJob>> Run(
+        OpenedWorkshop workshop,
+        IFormFileCollection sent,
+        string accept,
+        CancellationToken stop
+    )
+    {
+        var files = new List<HandedFile>();
+        foreach (var file in sent.Where(f => f.FileName.Length > 0))
+        {
+            using var bytes = new MemoryStream((int)file.Length);
+            await file.CopyToAsync(bytes, stop);
+            files.Add(new(file.FileName, bytes.ToArray()));
+        }
+
+        var accepted = accept.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
+        return await Task.Run(
+            () => new MakeFromFolder(workshop).Run(files, accepted, MakeFromFolder.PatientSeconds, null, stop),
+            stop
+        );
+    }
+
+    private static OpenedWorkshop Workshop(HttpContext context) =>
+        context.RequestServices.GetRequiredService<OpenedWorkshop>();
+}

@@ -1,0 +1,100 @@
+using Coldpeel.Desk;
+using Coldpeel.Web.Layout;
+using Coldpeel.Web.Orders;
+using Coldpeel.Web.Press;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.Features;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
+using Microsoft.Extensions.Logging;
+
+namespace Coldpeel.Web;
+
+/// <summary>The workshop in a browser.</summary>
+public static class WorkshopApp
+{
+    /// <summary>Builds the app over a folder; it listens once it is started.</summary>
+    /// <exception cref="InvalidOperationException">The folder cannot be opened: <see cref="OpenWorkshop"/> says so without an exception.</exception>
+    public static WebApplication Build(string dataFolder, string url, TimeProvider clock)
+    {
+        var opened = OpenWorkshop.Run(dataFolder, clock);
+        return opened.Ok ? Build(opened.Value, url) : throw new InvalidOperationException(opened.Fault.ToString());
+    }
+
+    /// <summary>Builds the app over an open workshop; it listens once it is started.</summary>
+    public static WebApplication Build(OpenedWorkshop workshop, string url)
+    {
+        ArgumentNullException.ThrowIfNull(workshop);
+        var address = new Uri(url);
+        // Empty: no settings file of the folder we happen to stand in, and no variable of the shell, changes what is served.
+        var builder = WebApplication.CreateEmptyBuilder(new() { ContentRootPath = AppContext.BaseDirectory });
+        builder.WebHost.UseKestrelCore().UseUrls(url);
+        builder.WebHost.ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = OrderRoutes.MostBytes;
+        });
+        builder
+            .Logging.SetMinimumLevel(LogLevel.Warning)
+            .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error)
+            .AddSimpleConsole(console => console.SingleLine = true);
+        builder.Services.Configure<Microsoft.Extensions.Logging.Console.ConsoleLoggerOptions>(console =>
+            console.LogToStandardErrorThreshold = LogLevel.Trace
+        );
+        Add(builder.Services, workshop, address);
+
+        var app = builder.Build();
+        app.UseHostFiltering();
+        Guards.Use(app);
+        app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = Fault });
+        app.UseStatusCodePages(Missing);
+        AssetRoutes.Map(app);
+        OrderRoutes.Map(app);
+        TicketRoutes.Map(app);
+        return app;
+    }
+
+    private static void Add(IServiceCollection services, OpenedWorkshop workshop, Uri address)
+    {
+        services.AddSingleton(workshop);
+        // Whoever closes the app does not wait for an order that is still being made.
+        services.Configure<HostOptions>(host => host.ShutdownTimeout = TimeSpan.FromSeconds(3));
+        services.AddRoutingCore();
+        services.AddRazorComponents();
+        services.AddAntiforgery(form => form.Cookie.Name = "coldpeel-form");
+        services
+            .AddDataProtection()
+            .SetApplicationName("coldpeel")
+            .PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(workshop.Folder, "keys")));
+        services.Configure<FormOptions>(form => form.MultipartBodyLengthLimit = OrderRoutes.MostBytes);
+        // A page from elsewhere cannot reach us under a name of its own (DNS rebinding).
+        services.AddHostFiltering(hosts =>
+            hosts.AllowedHosts = address.Host is "0.0.0.0" or "[::]"
+                ? ["*"]
+                : ["localhost", "127.0.0.1", "[::1]", address.Host]
+        );
+    }
+
+    private static Task Fault(HttpContext context) =>
+        Pages
+            .Of<MessagePage>(
+                new
+                {
+                    Title = "A fault of ours",
+                    Words = "Nothing of it was kept. Go back and try again; if it stays, report what the terminal says.",
+                },
+                StatusCodes.Status500InternalServerError
+            )
+            .ExecuteAsync(context);
+
+    private static Task Missing(StatusCodeContext status) =>
+        status.HttpContext.Response.StatusCode == StatusCodes.Status404NotFound
+            ? Pages
+                .Missing("There is no page of that name. The orders are a good place to start.")
+                .ExecuteAsync(status.HttpContext)
+            : Task.CompletedTask;
+}
