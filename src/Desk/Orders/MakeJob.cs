@@ -175,26 +175,25 @@ public sealed class MakeJob(TimeProvider clock)
             placed => labels.Of(n.Process, n.Problem.Pieces[placed.Piece].Id, placed.Copy)
         ));
         var slips = job.Items.Select(item => CareSlips.Make(item, book)).ToArray();
-        return new()
+        var dayPaper = new DayPlanPaper(job.Name, book.Name, null, book.DayStart, day.Problem, plan, day.Names)
         {
-            ["sheets.pdf"] = SheetsPdf.Write(work.Sheets, job.Name),
-            ["sheets.json"] = Utf8(LayoutFile.Write([.. layout])),
-            ["trim-map.pdf"] = TrimMapPdf.Write(work.Sheets, job.Name),
-            ["day.json"] = Utf8(DayFile.Write(work.Day.Problem, seed)),
-            ["day-plan.json"] = Utf8(DayPlanFile.Write(work.Day.Problem, work.Plan)),
-            ["day-plan.pdf"] = DayPlanPdf.Write(
-                new DayPlanPaper(job.Name, book.Name, null, book.DayStart, work.Day.Problem, work.Plan, work.Day.Names)
-                {
-                    Labels = work.Day.Labels,
-                }
-            ),
-            ["tickets.pdf"] = TicketsPdf.Write(work.Tickets),
-            ["quote.json"] = Utf8(QuoteFile.Write(work.Quote, job)),
-            ["quote.pdf"] = QuotePdf.Write(
-                new QuotePaper(book.Name, job.Name, job.Customer, job.Due, today, work.Quote)
-            ),
-            ["care.pdf"] = CarePdf.Write(slips, book.Name, book.CareSymbolsLicence is not null),
+            Labels = day.Labels,
         };
+        var quotePaper = new QuotePaper(book.Name, job.Name, job.Customer, job.Due, today, work.Quote);
+        (string Name, Func<byte[]> Write)[] papers =
+        [
+            ("trim-map.pdf", () => TrimMapPdf.Write(work.Sheets, job.Name, marks)),
+            ("sheets.pdf", () => SheetsPdf.Write(work.Sheets, job.Name, marks)),
+            ("tickets.pdf", () => TicketsPdf.Write(work.Tickets)),
+            ("day-plan.pdf", () => DayPlanPdf.Write(dayPaper)),
+            ("sheets.json", () => Utf8(LayoutFile.Write([.. layout]))),
+            ("day.json", () => Utf8(DayFile.Write(day.Problem, seed))),
+            ("day-plan.json", () => Utf8(DayPlanFile.Write(day.Problem, plan))),
+            ("quote.json", () => Utf8(QuoteFile.Write(work.Quote, job))),
+            ("quote.pdf", () => QuotePdf.Write(quotePaper)),
+            ("care.pdf", () => CarePdf.Write(slips, book.Name, book.CareSymbolsLicence is not null)),
+        ];
+        return [.. papers.AsParallel().Select(p => KeyValuePair.Create(p.Name, p.Write()))];
     }
 
     // Sheets and day share what time there is.
