@@ -85,16 +85,16 @@ public sealed class TicketsPdfTests
     }
 
     [Theory]
-    [InlineData(8)]
-    [InlineData(18)]
-    public void Two_places_and_their_rows_stand_on_the_page_after_the_steps(int rows)
+    [InlineData(8, 2)]
+    [InlineData(18, 3)]
+    public void Two_places_and_their_rows_follow_the_page_of_the_steps(int rows, int pages)
     {
         using var paper = new Printed(
             TicketsPdf.Write([Two with { Rows = Regatta.Ticket(1, rows).Rows }]),
             $"ticket-places-{rows}"
         );
 
-        Assert.Equal(2, paper.Pages);
+        Assert.Equal(pages, paper.Pages);
     }
 
     [Fact]

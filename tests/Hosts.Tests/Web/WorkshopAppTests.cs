@@ -53,7 +53,7 @@ public sealed class WorkshopAppTests(OpenApp app) : IClassFixture<OpenApp>
     public async Task A_ticket_opens_where_its_code_leads_and_has_a_clock_for_each_step_that_a_plate_times()
     {
         var page = WebUtility.HtmlDecode(await app.Client.GetStringAsync($"/tickets/{OpenApp.OrderStep}/1"));
-        Assert.Contains("2 × bag", page, StringComparison.Ordinal);
+        Assert.Contains("2 × tote", page, StringComparison.Ordinal);
         Assert.Contains("never reach in", page, StringComparison.Ordinal);
         Assert.Contains("class=\"clock\"", page, StringComparison.Ordinal);
         Assert.Contains("data-name=\"Press\"", page, StringComparison.Ordinal);
