@@ -41,6 +41,8 @@ public static class WorkshopApp
         builder
             .Logging.SetMinimumLevel(LogLevel.Warning)
             .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error)
+            // A port that is taken is told by whoever starts the app, in one line.
+            .AddFilter("Microsoft.Extensions.Hosting", LogLevel.None)
             .AddSimpleConsole(console => console.SingleLine = true);
         builder.Services.Configure<Microsoft.Extensions.Logging.Console.ConsoleLoggerOptions>(console =>
             console.LogToStandardErrorThreshold = LogLevel.Trace
