@@ -7,10 +7,10 @@ internal sealed class DayColumns(Flow flow)
 {
     private const int Columns = 3;
     private const double GutterMm = 5;
-    private const double AirMm = 0.3; // above and below a row
+    private const double AirMm = 0.1; // above and below a row
     private const double BetweenMm = 1;
 
-    private static readonly double[] WidthsMm = [15, 18, 18, 28.5, 6];
+    private static readonly double[] WidthsMm = [15.5, 23.2, 15.5, 25.4, 6];
     private static readonly TextStyle HeadStyle = TextStyle.Label.At(7.5);
 
     private double _top = flow.Y;
@@ -47,7 +47,7 @@ internal sealed class DayColumns(Flow flow)
         var lines = new List<List<Piece>>();
         for (var (i, x) = (0, 0.0); i < cells.Length; x += WidthsMm[i], i++)
         {
-            Add(lines, 0, cells[i], x, WidthsMm[i] - BetweenMm);
+            Add(lines, 0, cells[i], x, (i + 1 < cells.Length ? WidthsMm[i] : WidthsMm[i..].Sum()) - BetweenMm);
         }
 
         if (note is { Text.Length: > 0 })
@@ -94,6 +94,10 @@ internal sealed class DayColumns(Flow flow)
     }
 
     private static double Height(List<List<Piece>> lines) => lines.Sum(l => l.Max(p => p.Style.LineMm)) + (2 * AirMm);
+
+    /// <summary>Whether a text stands on one line from a cell to the end of the column.</summary>
+    public static bool Fits(CellText text, int fromCell) =>
+        TextLines.WidthMm(text.Text, text.Style) <= WidthsMm[fromCell..].Sum() - BetweenMm;
 
     /// <summary>Tells the flow where the list ends.</summary>
     public void End() => flow.Y = Math.Max(_lowest, _y);

@@ -7,9 +7,9 @@ namespace Coldpeel.Files.Press;
 /// <summary>What each pair of hands does, in order, with clock times, close together in columns; what is done to one thing without a pause is one line.</summary>
 internal static class DayLists
 {
-    private static readonly TextStyle Time = TextStyle.Title.At(8.5);
-    private static readonly TextStyle Do = TextStyle.Strong.At(8.5);
-    private static readonly TextStyle What = TextStyle.Body.At(8.5);
+    private static readonly TextStyle Time = TextStyle.Title.At(8);
+    private static readonly TextStyle Do = TextStyle.Strong.At(8);
+    private static readonly TextStyle What = TextStyle.Body.At(8);
 
     public static void Draw(Flow flow, DayWords words)
     {
@@ -78,20 +78,29 @@ internal static class DayLists
     {
         var (first, trims) = (run[0], run[0].Op == "trim");
         var many = run.Count > 1 && trims ? $"{run.Count} × " : "";
-        var rack = run.Any(s => s.Op is "lift" or "peel") ? words.RackPlace(first.Ref) : null;
         // A thing's name stands where it is taken in hand; from then on its number and its label tell it from others.
         var note =
             trims ? Trimmed(run, words)
             : run.Any(s => s.Op is "load" or "bond.load") ? words.Name(first.Ref)
             : "";
         var label = trims || words.Label(first.Ref) is not { } l ? "" : " · " + l;
-        list.Row(
-            new(note, What),
+        CellText[] cells =
+        [
             new(words.Clock(first.Start), Time),
             new(many + string.Join(", ", run.Select(s => DayWords.Short(s.Op)).Distinct()), Do),
             new(Numbers(run, words) + label, Do),
-            new(Figures(run, words), Do),
-            new(rack?.ToString(CultureInfo.InvariantCulture) ?? "", Do)
+        ];
+        // The labels of a few pieces find room on the line itself: a trim is at no press.
+        if (trims && DayColumns.Fits(new(note, What), cells.Length))
+        {
+            list.Row(null, [.. cells, new(note, What)]);
+            return;
+        }
+
+        var rack = run.Any(s => s.Op is "lift" or "peel") ? words.RackPlace(first.Ref) : null;
+        list.Row(
+            new(note, What),
+            [.. cells, new(Figures(run, words), Do), new(rack?.ToString(CultureInfo.InvariantCulture) ?? "", Do)]
         );
     }
 

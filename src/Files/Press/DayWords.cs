@@ -111,6 +111,7 @@ internal sealed class DayWords
             "lift" => "lift",
             "peel" => "peel",
             "finish.load" => "finish",
+            "unload" => "off",
             _ => Verb(op),
         };
 

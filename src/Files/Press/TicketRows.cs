@@ -123,14 +123,16 @@ internal static class TicketRows
             page.Text(x + Text(width) - 3, y + 0.8 + Number.BaselineMm, row.Number, number, Align.Right);
         }
 
-        var at = y + 0.8;
+        // The first line stands on the number's baseline.
+        var baseline = y + 0.8 + Number.BaselineMm;
+        var at = row.Lines.Length > 0 ? baseline - row.Lines[0].Style.BaselineMm : baseline;
         foreach (var (line, style) in row.Lines)
         {
             page.Text(x + Text(width), at + style.BaselineMm, line, style);
             at += style.LineMm;
         }
 
-        page.Text(x + width - 1, y + 0.8 + Who.BaselineMm, row.Aside, Pieces, Align.Right);
+        page.Text(x + width - 1, baseline, row.Aside, Pieces, Align.Right);
         page.Rule(x, y + row.HeightMm, x + width, y + row.HeightMm, 0.15, Inks.Line);
     }
 }

@@ -29,6 +29,28 @@ public sealed class TextTests
                 iter: 300
             );
 
+    // The whole font is 150 kB and more as Skia embeds it. In OpenType accented letters are often composites ("glyf" table): the parts must come along.
+    [Fact]
+    public async Task A_paper_carries_only_the_outlines_it_uses_and_accented_letters_keep_their_accents()
+    {
+        async Task<(int Bytes, int Dark)> Set(string text)
+        {
+            var book = new Book("outlines");
+            new Flow(book, 0, "").Text(text, TextStyle.Title.At(60));
+            var pdf = book.Write();
+            using var paper = new Printed(pdf, "outlines");
+            using var page = await paper.Picture(1, 72);
+            return (pdf.Length, page.Pixels.Count(p => p.Red < 128));
+        }
+
+        foreach (var (plain, accented) in new[] { ("A", "Å"), ("O", "Ö"), ("C", "Č"), ("z", "ż") })
+        {
+            var (without, with) = (await Set(plain), await Set(accented));
+            Assert.InRange(with.Bytes, 1, 60_000);
+            Assert.InRange(without.Dark, 100, with.Dark - 20);
+        }
+    }
+
     [Fact]
     public async Task Foreign_letters_come_from_a_font_of_the_system_or_are_visibly_missing_and_the_text_stays_selectable()
     {
