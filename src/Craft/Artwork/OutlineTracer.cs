@@ -112,7 +112,7 @@ public static class OutlineTracer
         return Hull(cells);
     }
 
-    private static Region Hull(InkCells cells) => new(ConvexHull.Of(cells.Corners()), []);
+    private static Region Hull(InkCells cells) => new(Rings.ConvexHull(cells.Corners()), []);
 
     private static Region? Around(InkCells cells, float[] distance, double slackMm)
     {
@@ -121,7 +121,7 @@ public static class OutlineTracer
         var thinned = rings
             .Select(r => RingThinner.Thin([.. r.Select(cells.ToMm)], slackMm))
             .Where(r => r.Length >= 3)
-            .OrderByDescending(r => Math.Abs(RingMath.SignedArea(r)))
+            .OrderByDescending(r => Rings.Area(r))
             .ToList();
         if (thinned.Count == 0)
         {
@@ -129,11 +129,12 @@ public static class OutlineTracer
         }
 
         var outer = thinned[0];
-        var holes = thinned.Skip(1).Where(r => Math.Abs(RingMath.SignedArea(r)) > LeastHoleMm2).ToImmutableArray();
+        var holes = thinned.Skip(1).Where(r => Rings.Area(r) > LeastHoleMm2).ToImmutableArray();
+        var region = new Region(outer, holes);
         var sound =
             RingMath.IsSimple(outer)
             && holes.All(RingMath.IsSimple)
-            && cells.EdgeCorners().All(p => RingMath.Contains(outer, p) && !holes.Any(h => RingMath.Contains(h, p)));
-        return sound ? new(outer, holes) : null;
+            && cells.EdgeCorners().All(p => Rings.Contains(region, p));
+        return sound ? region : null;
     }
 }

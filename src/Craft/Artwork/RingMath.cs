@@ -6,34 +6,6 @@ namespace Coldpeel.Craft.Artwork;
 /// <summary>Questions about rings that the tracer asks before it answers.</summary>
 internal static class RingMath
 {
-    public static double SignedArea(ImmutableArray<PointMm> ring)
-    {
-        double sum = 0;
-        for (var i = 0; i < ring.Length; i++)
-        {
-            var (a, b) = (ring[i], ring[(i + 1) % ring.Length]);
-            sum += (a.X * b.Y) - (b.X * a.Y);
-        }
-
-        return sum / 2;
-    }
-
-    /// <summary>Whether the point lies inside, by the even-odd rule.</summary>
-    public static bool Contains(ImmutableArray<PointMm> ring, PointMm p)
-    {
-        var inside = false;
-        for (var (i, j) = (0, ring.Length - 1); i < ring.Length; j = i++)
-        {
-            var (a, b) = (ring[i], ring[j]);
-            if (a.Y > p.Y != b.Y > p.Y && p.X < ((b.X - a.X) * (p.Y - a.Y) / (b.Y - a.Y)) + a.X)
-            {
-                inside = !inside;
-            }
-        }
-
-        return inside;
-    }
-
     /// <summary>Whether no two sides meet except neighbours at their common point.</summary>
     public static bool IsSimple(ImmutableArray<PointMm> ring)
     {

@@ -25,7 +25,7 @@ internal static class RingThinner
             var (worst, at) = (tolerance, -1);
             for (var i = (span.From + 1) % ring.Length; i != span.To; i = (i + 1) % ring.Length)
             {
-                var d = ToSegment(ring[i], ring[span.From], ring[span.To]);
+                var d = Rings.Distance(ring[i], ring[span.From], ring[span.To]);
                 (worst, at) = d > worst ? (d, i) : (worst, at);
             }
 
@@ -49,13 +49,5 @@ internal static class RingThinner
         }
 
         return best;
-    }
-
-    private static double ToSegment(PointMm p, PointMm a, PointMm b)
-    {
-        var (d, v) = (b - a, p - a);
-        var length = (d.X * d.X) + (d.Y * d.Y);
-        var t = length == 0 ? 0 : Math.Clamp(((v.X * d.X) + (v.Y * d.Y)) / length, 0, 1);
-        return p.DistanceTo(new(a.X + (t * d.X), a.Y + (t * d.Y)));
     }
 }

@@ -71,9 +71,9 @@ internal static class InkPaths
     }
 
     /// <summary>The path in dots, for drawing.</summary>
-    public static SKPath ToSkia(InkPath path, double perMm)
+    public static SKPath ToSkia(InkPath path, double perMm, SKPathFillType fill = SKPathFillType.EvenOdd)
     {
-        using var builder = new SKPathBuilder { FillType = SKPathFillType.EvenOdd };
+        using var builder = new SKPathBuilder { FillType = fill };
         SKPoint Dots(PointMm p) => new((float)(p.X * perMm), (float)(p.Y * perMm));
         foreach (var step in path.IsEmpty ? [] : path.Steps)
         {

@@ -22,16 +22,7 @@ internal static class InstalledFaces
         ["monospace"] = ["Liberation Mono", "DejaVu Sans Mono", "Noto Sans Mono", "Courier New", "Menlo"],
     }.ToFrozenDictionary(StringComparer.OrdinalIgnoreCase);
 
-    private static IEnumerable<string> Folders =>
-        OperatingSystem.IsLinux()
-            ?
-            [
-                "/usr/share/fonts",
-                "/usr/local/share/fonts",
-                Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), ".fonts"),
-                Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.UserProfile), ".local/share/fonts"),
-            ]
-            : [];
+    private static IEnumerable<string> Folders => OperatingSystem.IsLinux() ? FontPlaces.System() : [];
 
     /// <summary>Whether a family (or what a generic word stands for) is there.</summary>
     public static bool Has(string family) => Find(family, SKFontStyle.Normal) is not null;

@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using Coldpeel.Files.Artwork.Fonts;
 using SkiaSharp;
 
 namespace Coldpeel.Files.Paper;
@@ -40,22 +41,11 @@ internal static class FallbackFonts
 
     private static FallbackFont[] Open()
     {
-        var home = Environment.GetFolderPath(Environment.SpecialFolder.UserProfile);
-        string[] folders =
-        [
-            "/usr/share/fonts",
-            "/usr/local/share/fonts",
-            Path.Combine(home, ".local/share/fonts"),
-            Path.Combine(home, ".fonts"),
-            "/System/Library/Fonts",
-            "/Library/Fonts",
-            Path.Combine(home, "Library/Fonts"),
-            Environment.GetFolderPath(Environment.SpecialFolder.Fonts),
-        ];
         var options = new EnumerationOptions { RecurseSubdirectories = true, IgnoreInaccessible = true };
         return
         [
-            .. folders
+            .. FontPlaces
+                .System()
                 .Where(Directory.Exists)
                 .SelectMany(f => Directory.EnumerateFiles(f, "*", options))
                 .Where(f => Path.GetExtension(f).ToUpperInvariant() is ".TTF" or ".OTF")

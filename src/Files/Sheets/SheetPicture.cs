@@ -1,6 +1,6 @@
-using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
+using Coldpeel.Files.Artwork;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Sheets;
 using SkiaSharp;
@@ -64,7 +64,7 @@ public static class SheetPicture
 
         foreach (var mark in SheetMarks.Place(sheet, "", 1).Marks.Where(m => m.Kind == MarkKind.Label))
         {
-            using var path = PathOf(mark.Ink, SKPathFillType.Winding);
+            using var path = InkPaths.ToSkia(mark.Ink, 1, SKPathFillType.Winding);
             canvas.DrawPath(path, accent);
         }
 
@@ -77,7 +77,7 @@ public static class SheetPicture
     {
         if (design.Vector is { } vector)
         {
-            using var path = PathOf(vector, SKPathFillType.EvenOdd);
+            using var path = InkPaths.ToSkia(vector, 1);
             canvas.DrawPath(path, ink);
             return;
         }
@@ -94,31 +94,6 @@ public static class SheetPicture
         using var image = SKImage.FromBitmap(dots);
         var box = SKRect.Create((float)(plane.Width / plane.DotsPerMm), (float)(plane.Height / plane.DotsPerMm));
         canvas.DrawImage(image, box, new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear), ink);
-    }
-
-    private static SKPath PathOf(InkPath ink, SKPathFillType fill)
-    {
-        using var path = new SKPathBuilder { FillType = fill };
-        foreach (var s in ink.Steps)
-        {
-            switch (s.Move)
-            {
-                case PathMove.Start:
-                    path.MoveTo(Dot(s.End));
-                    break;
-                case PathMove.Line:
-                    path.LineTo(Dot(s.End));
-                    break;
-                case PathMove.Curve:
-                    path.CubicTo(Dot(s.First), Dot(s.Second), Dot(s.End));
-                    break;
-                default:
-                    path.Close();
-                    break;
-            }
-        }
-
-        return path.Detach();
     }
 
     private static SKPath PathOf(IEnumerable<PointMm[]> rings)

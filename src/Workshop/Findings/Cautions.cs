@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Craft.Artwork;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
 
@@ -222,5 +223,5 @@ public static class Cautions
             ));
 
     private static bool IsDark(string colour) =>
-        FabricColour.Read(colour) is not { } rgb || FabricColour.Luminance(rgb) < DarkLuminance;
+        FabricColour.Read(colour) is not { } rgb || Srgb.Luminance(rgb) < DarkLuminance;
 }

@@ -29,15 +29,5 @@ public static class FabricColour
         return From(int.Parse(digits, NumberStyles.AllowHexSpecifier, CultureInfo.InvariantCulture));
     }
 
-    /// <summary>Relative luminance Y, from 0 for black to 1 for white (IEC 61966-2-1, Y row of the sRGB matrix).</summary>
-    public static double Luminance(Rgb colour) =>
-        (0.2126 * Linear(colour.R)) + (0.7152 * Linear(colour.G)) + (0.0722 * Linear(colour.B));
-
-    private static double Linear(byte channel)
-    {
-        var c = channel / 255.0;
-        return c <= 0.04045 ? c / 12.92 : Math.Pow((c + 0.055) / 1.055, 2.4);
-    }
-
     private static Rgb From(int rgb) => new((byte)(rgb >> 16), (byte)(rgb >> 8), (byte)rgb);
 }

@@ -56,7 +56,7 @@ public sealed class FabricColourTests
     public void Luminance_gives_the_published_contrast(string colour, double contrast) =>
         Assert.Equal(
             contrast.ToString("F4", CultureInfo.InvariantCulture),
-            (1.05 / (FabricColour.Luminance(FabricColour.Read(colour)!.Value) + 0.05)).ToString(
+            (1.05 / (Srgb.Luminance(FabricColour.Read(colour)!.Value) + 0.05)).ToString(
                 "F4",
                 CultureInfo.InvariantCulture
             )
