@@ -22,6 +22,7 @@ internal static class CommandLine
         var running = CliWrap
             .Cli.Wrap("dotnet")
             .WithArguments([Program, .. args])
+            .WithEnvironmentVariables(e => e.Set("DOTNET_TieredPGO", "0"))
             .WithWorkingDirectory(folder)
             .WithValidation(CommandResultValidation.None)
             .ExecuteBufferedAsync(late.Token);
