@@ -33,7 +33,7 @@ public static class Cautions
     private static IEnumerable<Finding> ForItem(Job job, ItemRequest item, WorkshopBook book)
     {
         var pressing = Pressings.For(book, item.Material);
-        var name = $"{item.What} ({item.Id})";
+        var name = Words.Item(item);
         return
         [
             .. item.Uses.Distinct().SelectMany(use => ForUse(use, name, pressing)),
