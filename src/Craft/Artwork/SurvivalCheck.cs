@@ -38,23 +38,26 @@ public static class SurvivalCheck
         var widest = Math.Max(limits.LineMm, limits.GapMm) * scale;
         var field = InkField.Of(plane, box, (int)Math.Ceiling(widest) + 4, tints?.Mask);
         var ink = Components.Label(field.Ink, field.Width, field.Height);
-        var faint = FaintLines.Find(field);
+        var faint = FaintLines.Find(field).Where(f => !Crumbs.Is(f.Box, -1, ink, scale)).ToList();
 
-        var specks = ink.Parts.Select(p => (Size: Math.Sqrt(4 * p.Area / Math.PI), Box: p)).ToList();
+        var crumbs = Crumbs.Of(ink, scale);
+        var parts = ink.Parts.Select(p => (Size: Math.Sqrt(4 * p.Area / Math.PI), Box: p)).ToList();
         var small = limits.DotMm * scale;
         var line = limits.LineMm * scale;
-        var skip = specks.Select(s => IsSpeck(s.Size, s.Box, small, line) || IsDot(s.Box, line)).ToArray();
+        var skip = parts
+            .Select((s, part) => crumbs[part] || IsSpeck(s.Size, s.Box, small, line) || IsDot(s.Box, line))
+            .ToArray();
         var strokes = NarrowPlaces
             .Find(field, ground: false, line, ink, skip)
             .Concat(faint.Where(f => !IsSpeck(f.Diameter, f.Box, small, line)).Select(f => Narrow(f.Width, f.Box)));
         AddPlaces(flaws, FlawKind.ThinStroke, limits.LineMm, strokes, field, scale);
 
         var ground = Components.Label(field.Ink, field.Width, field.Height, ground: true);
-        var gaps = NarrowPlaces.Find(field, ground: true, limits.GapMm * scale, ground);
+        var gaps = NarrowPlaces.Find(field, ground: true, limits.GapMm * scale, ground, Crumbs.Of(ground, scale));
         AddPlaces(flaws, FlawKind.NarrowGap, limits.GapMm, gaps, field, scale);
 
-        var dots = specks
-            .Where(s => IsSpeck(s.Size, s.Box, small, line))
+        var dots = parts
+            .Where((s, part) => !crumbs[part] && IsSpeck(s.Size, s.Box, small, line))
             .Concat(faint.Where(f => IsSpeck(f.Diameter, f.Box, small, line)).Select(f => (f.Diameter, f.Box)))
             .Select(s => Narrow(s.Item1, s.Box));
         AddPlaces(flaws, FlawKind.Speck, limits.DotMm, dots, field, scale);

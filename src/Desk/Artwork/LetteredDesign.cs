@@ -77,7 +77,7 @@ internal sealed class LetteredDesign(FontFace face, ProcessLimits limits)
                 ? []
                 :
                 [
-                    new Finding("lettering-fitted", Severity.Note, $"{set.Note}")
+                    new Finding("lettering-fitted", Severity.Note, $"{asked.Id}{whom}: {set.Note}")
                     {
                         Design = piece,
                         Item = item?.Group.Id,

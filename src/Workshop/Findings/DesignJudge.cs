@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Workshop.Artwork;
@@ -59,7 +60,7 @@ public static class DesignJudge
             "thin-stroke",
             flaw,
             $"{where}: {Words.Are(flaw.Count, "stroke", "strokes")} thinner than {Words.Mm(flaw.Limit)} and may not hold the glue; "
-                + $"the thinnest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; thicken {Them(flaw)}{OrEnlarge(design, flaw)}."
+                + $"the thinnest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; thicken {Them(flaw)}{OrEnlarge(design, flaw)}."
         );
 
     private static Finding Narrow(Design design, Flaw flaw, string where) =>
@@ -67,7 +68,7 @@ public static class DesignJudge
             "narrow-gap",
             flaw,
             $"{where}: {Words.Are(flaw.Count, "gap", "gaps")} narrower than {Words.Mm(flaw.Limit)} and may fill with glue; "
-                + $"the narrowest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; open {Them(flaw)} up{OrEnlarge(design, flaw)}."
+                + $"the narrowest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; open {Them(flaw)} up{OrEnlarge(design, flaw)}."
         );
 
     private static Finding Speck(Design design, Flaw flaw, string where) =>
@@ -75,7 +76,7 @@ public static class DesignJudge
             "speck",
             flaw,
             $"{where}: {Words.Are(flaw.Count, "free-standing dot", "free-standing dots")} smaller than {Words.Mm(flaw.Limit)} across and will likely stay on the film; "
-                + $"the smallest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; remove {Them(flaw)} or draw {Them(flaw)} larger."
+                + $"the smallest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; remove {Them(flaw)} or draw {Them(flaw)} larger."
         );
 
     private static Finding Tint(Flaw flaw, ProcessLimits limits, string where)
@@ -107,6 +108,12 @@ public static class DesignJudge
             LimitMm = flaw.Limit,
             At = flaw.At,
         };
+
+    // The list of places is cut where nobody would go through it; the count is not.
+    private static string Marked(Flaw flaw) =>
+        !flaw.At.IsDefaultOrEmpty && flaw.Count > flaw.At.Length
+            ? string.Create(CultureInfo.InvariantCulture, $" (the {flaw.At.Length} worst are marked)")
+            : "";
 
     private static string Them(Flaw flaw) => flaw.Count == 1 ? "it" : "them";
 

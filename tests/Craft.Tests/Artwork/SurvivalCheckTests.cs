@@ -43,6 +43,33 @@ public sealed class SurvivalCheckTests
         Assert.Equal(2.75, flaw.At[0].Top, 0.06);
     }
 
+    // A wedge from 3 mm to nothing is narrower than 0.35 mm only over its last part: tip angles by its length.
+    [Theory]
+    [InlineData(4, 0)]
+    [InlineData(12, 1)]
+    [InlineData(30, 1)]
+    public void A_taper_is_one_stroke_at_most_and_leaves_no_crumbs(double length, int strokes)
+    {
+        var wedge = Shapes.Polygon((2, 4.5), (2, 7.5), (2 + length, 6));
+        var flaws = SurvivalCheck.Check(Shapes.Plane(length + 4, 12, wedge), Limits, null);
+        Assert.DoesNotContain(flaws, f => f.Kind == FlawKind.Speck);
+        Assert.Equal(strokes, flaws.Where(f => f.Kind == FlawKind.ThinStroke).Sum(f => f.Count));
+        // The same open in a block: ground that runs to nothing.
+        var block = Shapes.Plane(length + 4, 12, Shapes.Bar((length + 4) / 2, 6, length + 2, 10, 0).Less(wedge));
+        Assert.All(
+            SurvivalCheck.Check(block, Limits, null),
+            f => Assert.Equal((FlawKind.NarrowGap, 1), (f.Kind, f.Count))
+        );
+    }
+
+    [Fact]
+    public void A_small_dot_that_stands_free_is_no_crumb()
+    {
+        var shape = Shapes.Disc(5, 5, 6).Or(Shapes.Disc(8.8, 5, 0.12));
+        var flaw = Assert.Single(SurvivalCheck.Check(Shapes.Plane(10, 10, shape), Limits, null));
+        Assert.Equal((FlawKind.Speck, 1), (flaw.Kind, flaw.Count));
+    }
+
     [Fact]
     public void Three_hairlines_are_three_places_with_their_boxes_thinnest_first()
     {
