@@ -82,26 +82,28 @@ public static class OutlineTracer
     private static byte[]? Closed(InkCells cells, float[] toInk, double radiusMm)
     {
         var (w, h, radius) = (cells.Width, cells.Height, radiusMm / cells.CellMm);
-        var (grown, outside) = (new byte[toInk.Length], new byte[toInk.Length]);
-        for (var i = 0; i < outside.Length; i++)
+        var outside = new byte[toInk.Length];
+        var shape = new byte[toInk.Length];
+        for (var i = 0; i < toInk.Length; i++)
         {
-            outside[i] = toInk[i] > radius ? (byte)1 : (byte)0;
-            grown[i] = (byte)(1 - outside[i]);
+            var far = toInk[i] > radius;
+            outside[i] = far ? (byte)1 : (byte)0;
+            shape[i] = far ? (byte)0 : (byte)1;
         }
 
-        // The closed shape lies within the grown one and in each of its parts: where that is in parts, so is this.
-        if (Components.Label(grown, w, h).Parts.Count > 1)
+        // The closed shape lies within the grown one and has ink in each part of it: where that is in parts, so is this.
+        if (Components.Label(shape, w, h).Parts.Count > 1)
         {
             return null;
         }
 
         var toOutside = DistanceMap.To(outside, w, h, radius + 1);
-        for (var i = 0; i < outside.Length; i++)
+        for (var i = 0; i < shape.Length; i++)
         {
-            outside[i] = toOutside[i] > radius || toInk[i] == 0 ? (byte)1 : (byte)0;
+            shape[i] = toOutside[i] > radius || cells.Ink[i] != 0 ? (byte)1 : (byte)0;
         }
 
-        return Components.Label(outside, w, h).Parts.Count == 1 ? outside : null;
+        return Components.Label(shape, w, h).Parts.Count == 1 ? shape : null;
     }
 
     private static Region Around(InkCells cells, byte[] shape, double[] slacks)
