@@ -29,7 +29,8 @@ internal sealed class NarrowPlaces
         (_field, _ground, _limit, _parts) = (field, ground, (float)limit, parts);
         // A distance between dots' centres overstates half a width by at most half a dot, or falls short of it by a blur.
         _half = (_limit / 2) + 1;
-        _distance = DistanceMap.To(ground ? field.Ink : Inverse(field.Ink), field.Width, field.Height);
+        // Of what is wider nobody asks how much: corners are looked for up to six dots beyond the ridge.
+        _distance = DistanceMap.To(ground ? field.Ink : Inverse(field.Ink), field.Width, field.Height, _half + 8);
         _widest = new float[parts.Parts.Count];
         _seeds = new int[parts.Parts.Count];
     }
