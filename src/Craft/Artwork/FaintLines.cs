@@ -10,9 +10,18 @@ internal static class FaintLines
     {
         var (w, h) = (field.Width, field.Height);
         byte[]? faint = null;
-        for (var i = (2 * w) + 2; i < field.Shade.Length - (2 * w) - 2; i++)
+        var end = field.Shade.Length - (2 * w) - 2;
+        for (var i = (2 * w) + 2; i < end; i++)
         {
-            if (field.Shade[i] >= Faintest && field.Ink[i] == 0 && !NearInk(field, i))
+            // Of the dots less than half covered nearly all are the edge of a shape: those are told by their neighbours.
+            var next = field.Shade.AsSpan(i, end - i).IndexOfAnyInRange(Faintest, (byte)127);
+            if (next < 0)
+            {
+                break;
+            }
+
+            i += next;
+            if (!Touches(field, i) && !NearInk(field, i))
             {
                 (faint ??= new byte[field.Ink.Length])[i] = 1;
             }
@@ -44,6 +53,9 @@ internal static class FaintLines
             ),
         ];
     }
+
+    private static bool Touches(InkField field, int i) =>
+        (field.Ink[i - 1] | field.Ink[i + 1] | field.Ink[i - field.Width] | field.Ink[i + field.Width]) != 0;
 
     private static bool NearInk(InkField field, int i)
     {

@@ -37,20 +37,25 @@ public static class SurvivalCheck
         var tints = Tints.Find(plane, SoftEdge(scale, sourceDpi));
         var widest = Math.Max(limits.LineMm, limits.GapMm) * scale;
         var field = InkField.Of(plane, box, (int)Math.Ceiling(widest) + 4, tints?.Mask);
-        var ink = Components.Label(field.Ink, field.Width, field.Height);
+        var room = new ushort[field.Ink.Length];
+        Components? ink = null,
+            ground = null;
+        Parallel.Invoke(
+            () => ink = Components.Label(field.Ink, field.Width, field.Height),
+            () => ground = Components.Label(field.Ink, field.Width, field.Height, ground: true)
+        );
         var faint = FaintLines.Find(field);
 
-        var specks = ink.Parts.Select(p => (Size: Math.Sqrt(4 * p.Area / Math.PI), Box: p)).ToList();
+        var specks = ink!.Parts.Select(p => (Size: Math.Sqrt(4 * p.Area / Math.PI), Box: p)).ToList();
         var small = limits.DotMm * scale;
         var line = limits.LineMm * scale;
         var skip = specks.Select(s => IsSpeck(s.Size, s.Box, small, line) || IsDot(s.Box, line)).ToArray();
         var strokes = NarrowPlaces
-            .Find(field, ground: false, line, ink, skip)
+            .Find(field, ground: false, line, ink, skip, room)
             .Concat(faint.Where(f => !IsSpeck(f.Diameter, f.Box, small, line)).Select(f => Narrow(f.Width, f.Box)));
         AddPlaces(flaws, FlawKind.ThinStroke, limits.LineMm, strokes, field, scale);
 
-        var ground = Components.Label(field.Ink, field.Width, field.Height, ground: true);
-        var gaps = NarrowPlaces.Find(field, ground: true, limits.GapMm * scale, ground);
+        var gaps = NarrowPlaces.Find(field, ground: true, limits.GapMm * scale, ground!, null, room);
         AddPlaces(flaws, FlawKind.NarrowGap, limits.GapMm, gaps, field, scale);
 
         var dots = specks
