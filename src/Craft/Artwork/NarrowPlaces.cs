@@ -1,7 +1,20 @@
 namespace Coldpeel.Craft.Artwork;
 
-/// <summary>A narrow place: its width, and its box in dots of the field.</summary>
-internal readonly record struct NarrowPlace(double Width, int Left, int Top, int Right, int Bottom);
+/// <summary>A narrow place.</summary>
+/// <param name="Width">Its width in dots.</param>
+/// <param name="Left">First column of the field.</param>
+/// <param name="Top">First row.</param>
+/// <param name="Right">Column after the last.</param>
+/// <param name="Bottom">Row after the last.</param>
+/// <param name="Middle">Indices of the dots along its middle.</param>
+internal readonly record struct NarrowPlace(
+    double Width,
+    int Left,
+    int Top,
+    int Right,
+    int Bottom,
+    ReadOnlyMemory<int> Middle
+);
 
 /// <summary>Finds where ink, or the ground between ink, is narrower than a limit.</summary>
 /// <remarks>
@@ -183,7 +196,16 @@ internal sealed class NarrowPlaces
             || (extent >= _limit && high - low < 0.3 * extent)
             || members.Exists(m => IsNeck(ridge[m]));
         var grow = (int)Math.Ceiling(low / 2);
-        return counts ? new(low, left - grow, top - grow, right + grow + 1, bottom + grow + 1) : null;
+        return counts
+            ? new(
+                low,
+                left - grow,
+                top - grow,
+                right + grow + 1,
+                bottom + grow + 1,
+                members.Select(m => ridge[m]).ToArray()
+            )
+            : null;
     }
 
     /// <summary>Whether it widens on two sides that lie across from each other.</summary>
