@@ -36,6 +36,8 @@ public static class DesignJudge
             FlawKind.ThinStroke => Thin(design, flaw, where),
             FlawKind.NarrowGap => Narrow(design, flaw, where),
             FlawKind.Speck => Speck(design, flaw, where),
+            FlawKind.Pinhole => Pinhole(design, flaw, where),
+            FlawKind.SolidArea => Solid(flaw, where),
             FlawKind.Tint => Tint(flaw, limits, where),
             FlawKind.SoftPicture => Soft(flaw, where),
             FlawKind.Empty => new(
@@ -78,6 +80,27 @@ public static class DesignJudge
             $"{where}: {Words.Are(flaw.Count, "free-standing dot", "free-standing dots")} smaller than {Words.Mm(flaw.Limit)} across and will likely stay on the film; "
                 + $"the smallest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; remove {Them(flaw)} or draw {Them(flaw)} larger."
         );
+
+    private static Finding Pinhole(Design design, Flaw flaw, string where) =>
+        InMm(
+            "pinhole",
+            flaw,
+            $"{where}: {Words.Are(flaw.Count, "hole", "holes")} smaller than {Words.Mm(flaw.Limit)} across, like the eye of a small letter, and may fill with glue; "
+                + $"the smallest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; fill {Them(flaw)} or draw {Them(flaw)} larger."
+        );
+
+    private static Finding Solid(Flaw flaw, string where) =>
+        new(
+            "solid-area",
+            Severity.Warn,
+            $"{where}: an unbroken area {Words.Mm(flaw.Worst)} across prints; above {Words.Mm(flaw.Limit)} a print feels stiff and holds sweat on worn cloth; break it up with lines or open lettering, or print it smaller."
+        )
+        {
+            Count = flaw.Count,
+            WorstMm = flaw.Worst,
+            LimitMm = flaw.Limit,
+            At = flaw.At,
+        };
 
     private static Finding Tint(Flaw flaw, ProcessLimits limits, string where)
     {
