@@ -11,7 +11,7 @@ public sealed partial class CommandTests
     // The page says so itself: "A job that must not be made is refused".
     private static readonly string[] MustNotBeMade = ["make demo/hi-vis/job.json --out out-vests"];
 
-    // These go on until somebody closes them; Open_apps_answer_and_close runs them. What a page shows about their options does not end either.
+    // These go on until somebody closes them. Serve is opened and closed below; demo is the same app over orders that it first makes for half a minute.
     private static readonly string[] GoOn = ["serve", "demo"];
 
     public static TheoryData<string> Pages =>
