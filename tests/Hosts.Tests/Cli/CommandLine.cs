@@ -9,7 +9,7 @@ namespace Coldpeel.Hosts.Tests.Cli;
 internal static class CommandLine
 {
     // Far above what any of these takes: it ends a run that would never end.
-    private static readonly TimeSpan Longest = TimeSpan.FromSeconds(120);
+    private static readonly TimeSpan Longest = TimeSpan.FromSeconds(300);
 
     /// <summary>The program that was built beside the tests.</summary>
     public static string Program { get; } = Path.Combine(AppContext.BaseDirectory, "coldpeel.dll");
