@@ -62,6 +62,25 @@ public sealed class SurvivalCheckTests
         );
     }
 
+    // One dot of ink two dots past the end of a bar, as the grid leaves it of a taper; and one dot of ground past the end of a notch.
+    [Fact]
+    public void A_dot_that_the_grid_split_from_its_shape_is_neither_speck_nor_gap()
+    {
+        var bar = Shade(
+            new(200, 200, new byte[40000], Shapes.Dpm),
+            (x, y, _) => (x is >= 50 and < 120 && y is >= 50 and < 120) || (x, y) == (122, 80) ? (byte)255 : (byte)0
+        );
+        var notch = Shade(
+            new(200, 200, new byte[40000], Shapes.Dpm),
+            (x, y, _) =>
+                x is >= 20 and < 180 && y is >= 20 and < 180 && !(x < 80 && y is >= 80 and < 120) && (x, y) != (82, 100)
+                    ? (byte)255
+                    : (byte)0
+        );
+        Assert.DoesNotContain(SurvivalCheck.Check(bar, Limits, null), f => f.Kind == FlawKind.Speck);
+        Assert.DoesNotContain(SurvivalCheck.Check(notch, Limits, null), f => f.Kind == FlawKind.NarrowGap);
+    }
+
     [Fact]
     public void A_small_dot_that_stands_free_is_no_crumb()
     {
