@@ -38,6 +38,7 @@ public static class Cautions
         [
             .. item.Uses.Distinct().SelectMany(use => ForUse(use, name, pressing)),
             .. pressing.Material.Cautions.Distinct().SelectMany(c => ForMaterial(c, name, item, pressing)),
+            .. ForWhatItSoundsLike(item, name),
             .. ForChildrensNames(job, item, name),
             .. ForOwner(item, name),
             .. ForPlaces(item, name, book),
@@ -150,6 +151,17 @@ public static class Cautions
             $"{name}: dark polyester ({item.Colour}) holds much dye, which can wander into the white above 130 to 140 °C and tint it days later; press as cool and short as holds{asked}, and look at a trial piece after two days."
         );
     }
+
+    // Common practice, no source: a vest ordered as "everyday" may be protective all the same, and only a person can tell.
+    private static IEnumerable<Finding> ForWhatItSoundsLike(ItemRequest item, string name) =>
+        SpokenUse
+            .Hints(item.What)
+            .Where(use => !item.Uses.Contains(use))
+            .Select(use => new Finding(
+                "ask-use",
+                Severity.Warn,
+                $"{name}: sounds like {SpokenUse.Say(use)}, and the job does not say so; ask, and if it is, write \"{SpokenUse.Key(use)}\" into its use before anything is pressed."
+            ));
 
     private static IEnumerable<Finding> ForChildrensNames(Job job, ItemRequest item, string name)
     {

@@ -19,6 +19,34 @@ public sealed class CautionsTests
         Assert.Contains(because, finding.Say, StringComparison.Ordinal);
     }
 
+    // EN ISO 20471 (hi-vis), EN ISO 11612 (heat and flame), Regulation (EC) 1935/2004 (mugs): the words their wearers use; common practice, no source.
+    [Theory]
+    [InlineData("Hi-Vis vest", "\"protective\"")]
+    [InlineData("flame-resistant coverall", "\"protective\"")]
+    [InlineData("coffee mug", "\"food\"")]
+    [InlineData("oven glove", "\"hot\"")]
+    [InlineData("pyjamas", "\"children-nightwear\"")]
+    public void A_name_that_gives_a_use_away_is_asked_about(string what, string use)
+    {
+        var finding = Assert.Single(Cautions.For(Job(Item() with { What = what }), Book));
+        Assert.Equal(("ask-use", Severity.Warn), (finding.Kind, finding.Severity));
+        Assert.Contains(use, finding.Say, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("archive jacket")]
+    [InlineData("cap")]
+    [InlineData("hoodie")]
+    public void A_name_that_gives_nothing_away_is_left_alone(string what) =>
+        Assert.Empty(Cautions.For(Job(Item() with { What = what }), Book));
+
+    [Fact]
+    public void A_use_that_the_job_states_is_not_asked_about_again() =>
+        Assert.DoesNotContain(
+            Cautions.For(Job(Item(use: ItemUse.Protective) with { What = "hi-vis vest" }), Book),
+            f => f.Kind == "ask-use"
+        );
+
     [Theory]
     [InlineData("nylon", "trial-first", Severity.Warn)]
     [InlineData("shell", "trial-first", Severity.Warn)]
