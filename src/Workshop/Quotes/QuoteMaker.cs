@@ -68,7 +68,15 @@ public static class QuoteMaker
             prices.Currency,
             "film, adhesive, toner and our own blanks"
         );
-        Share(lines, "margin", "Margin", prices.MarginPercent, null, prices.Currency, "all lines above");
+        Share(
+            lines,
+            "margin",
+            "Margin",
+            prices.MarginPercent,
+            null,
+            prices.Currency,
+            $"all lines above; it makes {Figure(OfPrice(prices.MarginPercent))} % of the net sum"
+        );
         lines.RemoveAll(l => l.Quantity == 0);
 
         var net = Sum(lines, prices.Currency);
@@ -200,6 +208,10 @@ public static class QuoteMaker
             );
         }
     }
+
+    // A share added on top of the cost is a smaller share of the price: 20 % on top is 16.7 % of it.
+    private static decimal OfPrice(decimal percentOnTop) =>
+        decimal.Round(100 * percentOnTop / (100 + percentOnTop), 1, MidpointRounding.AwayFromZero);
 
     private static void Share(
         List<QuoteLine> lines,
