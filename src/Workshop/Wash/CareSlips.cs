@@ -54,9 +54,10 @@ public static class CareSlips
             ),
             new(
                 "Drying",
-                limits.TumbleC switch
+                limits switch
                 {
-                    0 => "Do not tumble dry; dry on the line or lying flat.",
+                    { WashC: 0 } => "Do not tumble dry; let damp go off in the air, away from heat.",
+                    { TumbleC: 0 } => "Do not tumble dry; dry on the line or lying flat.",
                     _ => $"Tumble dry at most at {limits.TumbleC} °C; line drying is kinder to the print.",
                 }
             ),
