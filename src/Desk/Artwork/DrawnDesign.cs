@@ -40,8 +40,10 @@ internal static class DrawnDesign
 
         var source = read.Value;
         var (width, height) = source.SizeFor(asked.WidthMm, asked.HeightMm);
+        var unsized = asked.WidthMm is null && asked.HeightMm is null ? source.SizeNote : null;
         var notes = source
-            .Notes.Select(note => new Finding("artwork-note", Severity.Note, note) { Design = asked.Id })
+            .Notes.Concat(unsized is null ? [] : [unsized])
+            .Select(note => new Finding("artwork-note", Severity.Note, $"{asked.Id}: {note}") { Design = asked.Id })
             .ToList();
         if (SizeJudge.TooLarge(asked.Id, width, height, book) is { } tooLarge)
         {

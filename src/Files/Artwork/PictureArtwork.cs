@@ -22,13 +22,6 @@ internal sealed class PictureArtwork : SourceArtwork
         var (across, down) = (header.AcrossPerMm ?? WebPerMm, header.DownPerMm ?? WebPerMm);
         (across, down) = header.Orientation >= 5 ? (down, across) : (across, down);
         (OwnWidthMm, OwnHeightMm) = (width / across, height / down);
-        if (!HasOwnSize)
-        {
-            _notes.Add(
-                "The file does not say how large it is meant to be: 96 pixels an inch are taken. Give a width or a height."
-            );
-        }
-
         if (header.Orientation != 1)
         {
             _notes.Add("The camera held the picture turned or mirrored; it is set upright as the file asks.");
@@ -42,6 +35,11 @@ internal sealed class PictureArtwork : SourceArtwork
     public override double OwnHeightMm { get; }
 
     public override bool HasOwnSize => _header.AcrossPerMm is not null;
+
+    public override string? SizeNote =>
+        HasOwnSize
+            ? null
+            : "The file does not say how large it is meant to be: 96 pixels an inch are taken. Give a width or a height.";
 
     public override IReadOnlyList<string> Notes => _notes;
 

@@ -23,8 +23,11 @@ public abstract class SourceArtwork
     /// <summary>Height that the file itself asks for, in mm.</summary>
     public abstract double OwnHeightMm { get; }
 
-    /// <summary>Whether the file tells a size; if not, its size is taken at 96 pixels an inch and a note says so.</summary>
+    /// <summary>Whether the file tells a size; if not, its size is taken at 96 pixels an inch and <see cref="SizeNote"/> says so.</summary>
     public abstract bool HasOwnSize { get; }
+
+    /// <summary>What is taken for a size where the file tells none, one sentence; null where it tells one. Of no matter once a size is asked for.</summary>
+    public abstract string? SizeNote { get; }
 
     /// <summary>What the owner should know, one sentence each.</summary>
     public abstract IReadOnlyList<string> Notes { get; }

@@ -23,12 +23,6 @@ internal sealed class SvgArtwork : SourceArtwork
     {
         (_svg, _size, _page) = (svg, size, page);
         _notes = [.. notes];
-        if (!size.Told)
-        {
-            _notes.Add(
-                "The SVG does not say how large it is meant to be: one unit of its viewBox is taken as 1/96 inch. Give a width or a height."
-            );
-        }
     }
 
     public override string Kind => "SVG";
@@ -38,6 +32,11 @@ internal sealed class SvgArtwork : SourceArtwork
     public override double OwnHeightMm => _size.HeightPx * SvgSize.MmPerPx;
 
     public override bool HasOwnSize => _size.Told;
+
+    public override string? SizeNote =>
+        HasOwnSize
+            ? null
+            : "The SVG does not say how large it is meant to be: one unit of its viewBox is taken as 1/96 inch. Give a width or a height.";
 
     public override IReadOnlyList<string> Notes => _notes;
 

@@ -91,7 +91,7 @@ public sealed class PictureArtworkTests
         var artwork = Drawings.Good(Made("none.png", [.. Fields, "-define", "png:exclude-chunks=pHYs"]));
         Assert.False(artwork.HasOwnSize);
         Assert.Equal(40 / 96.0 * 25.4, artwork.OwnWidthMm, 1e-9);
-        Assert.Contains(artwork.Notes, n => n.Contains("96 pixels an inch", StringComparison.Ordinal));
+        Assert.Contains("96 pixels an inch", artwork.SizeNote, StringComparison.Ordinal);
         Assert.NotNull(artwork.Ink(Drawings.Darkness, 10, 5).WhyNot);
     }
 
