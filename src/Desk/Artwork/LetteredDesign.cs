@@ -78,7 +78,11 @@ internal static class LetteredDesign
                 ? []
                 :
                 [
-                    new Finding("lettering-fitted", Severity.Note, $"{asked.Id}{whom}: {set.Note}")
+                    new Finding(
+                        "lettering-fitted",
+                        Severity.Note,
+                        $"{asked.Id}{whom}: {char.ToLowerInvariant(set.Note[0])}{set.Note[1..]}"
+                    )
                     {
                         Design = piece,
                         Item = item?.Group.Id,

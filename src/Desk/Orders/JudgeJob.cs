@@ -24,7 +24,8 @@ internal static class JudgeJob
         found.AddRange(prepared.Findings);
         foreach (var (id, design) in prepared.Designs)
         {
-            found.AddRange(DesignJudge.Judge(design, LimitsFor(job, book, id), id));
+            var lettered = job.Designs.First(d => d.Id == id.Split('/')[0]) is DesignRequest.Lettered;
+            found.AddRange(DesignJudge.Judge(design, LimitsFor(job, book, id), Named(id, items), lettered));
         }
 
         foreach (var item in job.Items)
@@ -61,6 +62,14 @@ internal static class JudgeJob
             .. Acceptance.Apply([.. found], acceptances).OrderBy(f => f.Accepted).ThenByDescending(f => f.Severity),
         ]);
     }
+
+    // A lettering of one's own is told by whose it is, as on the ticket; its number means nothing to the reader.
+    private static string Named(string piece, ImmutableArray<OneItem> items) =>
+        piece.Split('/') is [var design, ..] parts
+        && parts.Length > 1
+        && items.FirstOrDefault(i => i.Pieces.Contains(piece)) is { } item
+            ? $"{design} of {item.Group.What} {item.Number} ({item.Who})"
+            : piece;
 
     private static ProcessLimits LimitsFor(Job job, WorkshopBook book, string piece)
     {

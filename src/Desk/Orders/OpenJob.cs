@@ -45,9 +45,9 @@ internal static class OpenJob
             book = ownBook.Value;
         }
 
-        if (JobCheck.Check(job, book) is { } wrong)
+        if (JobCheck.Check(job, book, jobPath) is { } wrong)
         {
-            return wrong with { Where = $"{jobPath} {wrong.Where}".Trim() };
+            return wrong;
         }
 
         var rosters = new Dictionary<string, Roster>(StringComparer.Ordinal);

@@ -19,22 +19,28 @@ public static class DesignJudge
     /// <param name="design">The design, at its true size.</param>
     /// <param name="limits">What its process carries.</param>
     /// <param name="where">What the design is, for people: "crest on the gilets".</param>
+    /// <param name="lettered">Whether it is set from a font: then size, spacing and font can be changed, and no stroke be drawn thicker.</param>
     /// <remarks>
     /// Only a design that prints nothing is a stop. A hairline is the owner's to judge: it warns, with place and figure, and does not block the job.
     /// </remarks>
-    public static ImmutableArray<Finding> Judge(Design design, ProcessLimits limits, string where)
+    public static ImmutableArray<Finding> Judge(
+        Design design,
+        ProcessLimits limits,
+        string where,
+        bool lettered = false
+    )
     {
         ArgumentNullException.ThrowIfNull(design);
         ArgumentNullException.ThrowIfNull(limits);
         ArgumentNullException.ThrowIfNull(where);
-        return [.. design.Flaws.Select(flaw => One(design, flaw, limits, where) with { Design = design.Id })];
+        return [.. design.Flaws.Select(flaw => One(design, flaw, limits, where, lettered) with { Design = design.Id })];
     }
 
-    private static Finding One(Design design, Flaw flaw, ProcessLimits limits, string where) =>
+    private static Finding One(Design design, Flaw flaw, ProcessLimits limits, string where, bool lettered) =>
         flaw.Kind switch
         {
-            FlawKind.ThinStroke => Thin(design, flaw, where),
-            FlawKind.NarrowGap => Narrow(design, flaw, where),
+            FlawKind.ThinStroke => Thin(design, flaw, where, lettered),
+            FlawKind.NarrowGap => Narrow(design, flaw, where, lettered),
             FlawKind.Speck => Speck(design, flaw, where),
             FlawKind.Pinhole => Pinhole(design, flaw, where),
             FlawKind.SolidArea => Solid(flaw, where),
@@ -57,20 +63,26 @@ public static class DesignJudge
             _ => throw new ArgumentOutOfRangeException(nameof(flaw), flaw.Kind, "No such flaw."),
         };
 
-    private static Finding Thin(Design design, Flaw flaw, string where) =>
+    private static Finding Thin(Design design, Flaw flaw, string where, bool lettered) =>
         InMm(
             "thin-stroke",
             flaw,
             $"{where}: {Words.Are(flaw.Count, "stroke", "strokes")} thinner than {Words.Mm(flaw.Limit)} and may not hold the glue; "
-                + $"the thinnest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; thicken {Them(flaw)}{OrEnlarge(design, flaw)}."
+                + $"the thinnest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; "
+                + (lettered ? "set it larger or in a bolder font." : $"thicken {Them(flaw)}{OrEnlarge(design, flaw)}.")
         );
 
-    private static Finding Narrow(Design design, Flaw flaw, string where) =>
+    private static Finding Narrow(Design design, Flaw flaw, string where, bool lettered) =>
         InMm(
             "narrow-gap",
             flaw,
             $"{where}: {Words.Are(flaw.Count, "gap", "gaps")} narrower than {Words.Mm(flaw.Limit)} and may fill with glue; "
-                + $"the narrowest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; open {Them(flaw)} up{OrEnlarge(design, flaw)}."
+                + $"the narrowest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; "
+                + (
+                    lettered
+                        ? "set it larger, wider apart (trackingPercent) or in another font."
+                        : $"open {Them(flaw)} up{OrEnlarge(design, flaw)}."
+                )
         );
 
     private static Finding Speck(Design design, Flaw flaw, string where) =>

@@ -55,7 +55,7 @@ public static class LetteringSetter
 
         if (!clean)
         {
-            notes.Add("Where letters overlap the outlines could not be cleaned: look at the preview for holes.");
+            notes.Add("Where letters overlap the outlines could not be cleaned: look at the trim map for holes.");
         }
 
         var corner = new PointMm(-ink.Left, -ink.Top);
