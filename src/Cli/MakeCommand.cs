@@ -102,8 +102,12 @@ internal sealed class MakeCommand : Command<MakeCommand.Settings>
         lines.Add("");
         if (made.Work is not { } work)
         {
+            var names = made
+                .Findings.Where(f => f.Severity == Severity.Stop && !f.Accepted)
+                .Select(f => (f.Design ?? f.Item) is { } about ? $"{f.Kind}@{about}" : f.Kind)
+                .Distinct();
             lines.Add(
-                $"Not made. What stands in the way is in {Path.Combine(folder, "findings.json")}; mend it, or accept a finding by name: --accept KIND@DESIGN."
+                $"Not made. What stands in the way is in {Path.Combine(folder, "findings.json")}; mend it, or, when you take it on yourself, accept it by name: {string.Join(" ", names.Select(n => $"--accept {n}"))}"
             );
             return string.Join(Environment.NewLine, lines);
         }
@@ -122,5 +126,7 @@ internal sealed class MakeCommand : Command<MakeCommand.Settings>
     }
 
     private static string Span(int seconds) =>
-        string.Create(CultureInfo.InvariantCulture, $"{seconds / 3600} h {seconds / 60 % 60:00} min");
+        seconds >= 3600
+            ? string.Create(CultureInfo.InvariantCulture, $"{seconds / 3600} h {seconds / 60 % 60:00} min")
+            : string.Create(CultureInfo.InvariantCulture, $"{seconds / 60} min");
 }

@@ -119,8 +119,10 @@ internal static class TicketSteps
         var by = steps
             .Select((s, i) => (Number: i + 1, s.Source))
             .GroupBy(s => s.Source, StringComparer.Ordinal)
-            .Select(g => $"steps {string.Join(", ", g.Select(s => s.Number))}: {g.Key}");
-        flow.Text("Figures from – " + string.Join("; ", by) + ".", TextStyle.Small.At(6.5));
+            .Select(g =>
+                $"{(g.Count() == 1 ? "Step" : "Steps")} {string.Join(", ", g.Select(s => s.Number))}: {g.Key}."
+            );
+        flow.Text("Where the figures come from. " + string.Join(" ", by), TextStyle.Small.At(6.5));
         flow.Gap(0.5);
     }
 
