@@ -56,7 +56,7 @@ internal static class PlaceSketch
             ($"{Mm(place.Rule.DownMm)} mm down from {place.Rule.From}", TextStyle.Strong.At(11)),
             (place.Rule.Across, TextStyle.Strong.At(11)),
             (
-                $"Needs {place.Rule.PlateWidthMm} × {place.Rule.PlateHeightMm} mm of flat plate. Where the place comes from: {place.Rule.Source}. "
+                $"Needs {place.Rule.PlateWidthMm} × {place.Rule.PlateHeightMm} mm of flat plate. Source of the place: {place.Rule.Source}. "
                     + "The outline shows where; measure by the figures.",
                 TextStyle.Small
             ),

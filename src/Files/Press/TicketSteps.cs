@@ -122,7 +122,7 @@ internal static class TicketSteps
             .Select(g =>
                 $"{(g.Count() == 1 ? "Step" : "Steps")} {string.Join(", ", g.Select(s => s.Number))}: {g.Key}."
             );
-        flow.Text("Where the figures come from. " + string.Join(" ", by), TextStyle.Small.At(6.5));
+        flow.Text("Sources of the figures. " + string.Join(" ", by), TextStyle.Small.At(6.5));
         flow.Gap(0.5);
     }
 
