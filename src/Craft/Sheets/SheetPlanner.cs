@@ -3,6 +3,7 @@ using System.Globalization;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets.Search;
+using Coldpeel.Craft.Sheets.Search.Overlap;
 
 namespace Coldpeel.Craft.Sheets;
 
@@ -70,6 +71,19 @@ public static class SheetPlanner
                     better?.Report(Plan(made, StopReason.TrialsMade));
                 }
             }
+        }
+
+        if (search.Rounds > 0 && problem.Trim == Trim.Scissors && problem.StripHeight is not null && found.Sheets.Count > 0)
+        {
+            var bound = SheetBound.StripLength(problem, copies);
+            var budget = new Budget(search.Rounds, stop);
+            found = new OverlapSearch(problem, book, trial).Strip(
+                found,
+                rng,
+                budget,
+                bound,
+                next => better?.Report(PlanWriter.Write(problem, book, next, made, StopReason.TrialsMade))
+            );
         }
 
         var proved = problem.StripHeight is null

@@ -77,4 +77,9 @@ public sealed record SheetSearch
 
     /// <summary>How many orders of the pieces are tried, 1 or more; a count, not a time, so that a run can be repeated.</summary>
     public int Trials { get; init; } = 40;
+
+    /// <summary>
+    /// How many rounds of pushing overlapping copies apart follow, 0 or more: what makes sheets fewer and strips shorter; a count, as above.
+    /// </summary>
+    public long Rounds { get; init; }
 }

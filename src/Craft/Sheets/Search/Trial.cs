@@ -154,7 +154,8 @@ internal sealed class Trial
         };
     }
 
-    private TrialScore Score(List<OpenSheet> sheets, int missing) =>
+    /// <summary>How good a layout is.</summary>
+    public TrialScore Score(List<OpenSheet> sheets, int missing) =>
         new(
             missing,
             Math.Round(sheets.Sum(s => _problem.StripHeight is null ? _problem.Sheets[s.Stock].Cost : 1), 9),

@@ -1,0 +1,170 @@
+using Coldpeel.Craft.Measures;
+
+namespace Coldpeel.Craft.Sheets.Search.Overlap;
+
+/// <summary>Makes a strip shorter: cuts a little off its length and moves the copies apart again, as long as that works.</summary>
+/// <remarks>
+/// Four fifths of the budget go to finding: lengths are cut by up to a few percent at a time, and where that fails two large copies change
+/// places. The last fifth presses the best strip found by ever smaller cuts, made at a place drawn by chance.
+/// </remarks>
+internal sealed class StripSearch
+{
+    private const double Finding = 0.8;
+    private static readonly Patience Patient = new(120, 3);
+    private static readonly Patience Pressing = new(60, 3);
+
+    private readonly Board _board;
+    private readonly Separator _separator;
+    private readonly Rng _rng;
+    private readonly Action<double, Lie[]> _found;
+
+    /// <param name="board">One sheet with every copy on it, none overlapping.</param>
+    /// <param name="rng">Chance.</param>
+    /// <param name="found">Told of every shorter strip.</param>
+    public StripSearch(Board board, Rng rng, Action<double, Lie[]> found)
+    {
+        (_board, _rng, _found) = (board, rng, found);
+        _separator = new(board, rng, [(board.LengthX(0), board.WidthY(0))]);
+        Best = board.Snapshot();
+        Length = Used();
+    }
+
+    /// <summary>The best places so far.</summary>
+    public Lie[] Best { get; private set; }
+
+    /// <summary>Their used length in mm.</summary>
+    public double Length { get; private set; }
+
+    /// <summary>Runs until the budget is spent or the strip cannot be shorter than <paramref name="bound"/>.</summary>
+    public void Run(Budget budget, double bound)
+    {
+        Find(budget, bound);
+        Press(budget, bound);
+    }
+
+    private void Find(Budget budget, double bound)
+    {
+        var cut = 0.02;
+        var fresh = true;
+        while (budget.Share < Finding && !budget.Spent && Length > bound + 1e-6)
+        {
+            if (fresh)
+            {
+                _board.Restore(Best);
+                _board.Resize(0, Length * (1 - cut));
+            }
+
+            if (_separator.Separate(Patient, budget))
+            {
+                Keep();
+                cut = Math.Min(0.02, cut * 1.3);
+                fresh = true;
+                continue;
+            }
+
+            if (cut > 0.0011)
+            {
+                (cut, fresh) = (Math.Max(0.001, cut / 3), true);
+                continue;
+            }
+
+            // Stuck at the finest cut: from the least overlapping state two large copies change places.
+            fresh = false;
+            SwapLarge();
+        }
+    }
+
+    private void Press(Budget budget, double bound)
+    {
+        var cut = 0.0005;
+        while (!budget.Spent && Length > bound + 1e-6 && cut > 0.00001)
+        {
+            _board.Restore(Best);
+            _board.Resize(0, Length);
+            CutAt(_rng.Unit() * Length, Length * cut);
+            if (_separator.Separate(Pressing, budget))
+            {
+                Keep();
+            }
+            else
+            {
+                cut *= 0.8;
+            }
+        }
+    }
+
+    /// <summary>Takes a slice out: what lies beyond it moves up.</summary>
+    private void CutAt(double at, double slice)
+    {
+        var step = (long)Math.Ceiling(slice * 1000);
+        for (var copy = 0; copy < _board.Copies.Count; copy++)
+        {
+            var lie = _board[copy];
+            if ((lie.U / 1000.0) + (_board.ContourOf(copy).ExtentX / 2) > at)
+            {
+                _board.Put(copy, lie with { U = Math.Max(0, lie.U - step) });
+            }
+        }
+
+        _board.Resize(0, Length - slice);
+    }
+
+    private void Keep()
+    {
+        (Best, Length) = (_board.Snapshot(), Used());
+        _found(Length, Best);
+    }
+
+    private double Used()
+    {
+        var used = 0.0;
+        for (var copy = 0; copy < _board.Copies.Count; copy++)
+        {
+            used = Math.Max(used, (_board[copy].U / 1000.0) + _board.ContourOf(copy).ExtentX);
+        }
+
+        return used;
+    }
+
+    /// <summary>Two copies of different shape, both among the larger ones, change places by their middles.</summary>
+    private void SwapLarge()
+    {
+        var n = _board.Copies.Count;
+        var bySize = Enumerable
+            .Range(0, n)
+            .OrderByDescending(c => _board.ContourOf(c).Hull)
+            .ThenBy(c => c)
+            .Take(Math.Max(2, n / 2))
+            .ToArray();
+        for (var attempt = 0; attempt < 20; attempt++)
+        {
+            var (a, b) = (bySize[_rng.Below(bySize.Length)], bySize[_rng.Below(bySize.Length)]);
+            if (_board.Copies.Piece(a) != _board.Copies.Piece(b))
+            {
+                Swap(a, b);
+                return;
+            }
+        }
+    }
+
+    private void Swap(int a, int b)
+    {
+        var (atA, atB) = (Middle(a), Middle(b));
+        Centre(a, atB);
+        Centre(b, atA);
+    }
+
+    private (double X, double Y) Middle(int copy) =>
+        (
+            (_board[copy].U / 1000.0) + (_board.ContourOf(copy).ExtentX / 2),
+            (_board[copy].V / 1000.0) + (_board.ContourOf(copy).ExtentY / 2)
+        );
+
+    private void Centre(int copy, (double X, double Y) at)
+    {
+        var contour = _board.ContourOf(copy);
+        var lie = _board[copy];
+        var (u, v) = _board.Held(contour, lie.Sheet, at.X - (contour.ExtentX / 2), at.Y - (contour.ExtentY / 2));
+        _board.Put(copy, lie with { U = u, V = v });
+    }
+}
