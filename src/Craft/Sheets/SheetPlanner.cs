@@ -43,9 +43,21 @@ public static class SheetPlanner
             .Pieces.Select((p, i) => stocks.Any(k => trial.Fits(i, k)) ? p.Quantity : 0)
             .ToImmutableArray();
         var best = (Order: TrialOrders.By(0, problem, book, copies), Taste: new Taste(1, 0, 0));
-        var found = trial.Run(best.Order, Fewer(book, null), best.Taste, CancellationToken.None)!;
+        var overlapping = search.Rounds > 0 && problem.Trim == Trim.Scissors;
+        var first = overlapping ? new Trial(problem, book, Pace.Boxes) : trial;
+        var found = first.Run(best.Order, Fewer(book, null), best.Taste, CancellationToken.None)!;
         SheetPlan Plan(int made, StopReason why) => PlanWriter.Write(problem, book, found, made, why);
         better?.Report(Plan(1, StopReason.TrialsMade));
+        if (
+            overlapping
+            && new Trial(problem, book, Pace.Quick).Run(best.Order, Fewer(book, null), best.Taste, stop) is { } quick
+            && quick.Score.CompareTo(found.Score) < 0
+        )
+        {
+            found = quick;
+            better?.Report(Plan(1, StopReason.TrialsMade));
+        }
+
         var made = 1;
         var least = SheetBound.Cost(problem, copies);
         while (made < search.Trials && best.Order.Length > 0 && !stop.IsCancellationRequested)
@@ -73,17 +85,15 @@ public static class SheetPlanner
             }
         }
 
-        if (search.Rounds > 0 && problem.Trim == Trim.Scissors && problem.StripHeight is not null && found.Sheets.Count > 0)
+        if (overlapping && found.Sheets.Count > 0)
         {
-            var bound = SheetBound.StripLength(problem, copies);
+            var overlaps = new OverlapSearch(problem, book, trial);
             var budget = new Budget(search.Rounds, stop);
-            found = new OverlapSearch(problem, book, trial).Strip(
-                found,
-                rng,
-                budget,
-                bound,
-                next => better?.Report(PlanWriter.Write(problem, book, next, made, StopReason.TrialsMade))
-            );
+            void Better(TrialResult next) =>
+                better?.Report(PlanWriter.Write(problem, book, next, made, StopReason.TrialsMade));
+            found = problem.StripHeight is null
+                ? overlaps.Sheets(found, rng, budget, least, Better)
+                : overlaps.Strip(found, rng, budget, SheetBound.StripLength(problem, copies), Better);
         }
 
         var proved = problem.StripHeight is null

@@ -15,17 +15,33 @@ internal readonly record struct TrialScore(int Missing, double Cost, long LastUs
         (Missing, Cost, LastUsed, Spread).CompareTo((other.Missing, other.Cost, other.LastUsed, other.Spread));
 }
 
+/// <summary>How thoroughly a trial looks for places.</summary>
+internal enum Pace
+{
+    /// <summary>Many rows, and those where boxes touch.</summary>
+    Thorough,
+
+    /// <summary>Few rows.</summary>
+    Quick,
+
+    /// <summary>Boxes only: a valid layout at once.</summary>
+    Boxes,
+}
+
 /// <summary>First fit: each copy, in the order given, goes on the first sheet that has a place for it.</summary>
 internal sealed class Trial
 {
     // Rows across a sheet; between them the exact touch rows of boxes.
     private const int RowsAcross = 240;
+    private const int QuickRowsAcross = 48;
 
     private readonly SheetProblem _problem;
     private readonly FormBook _book;
     private readonly Slices _slices = new();
+    private readonly Pace _pace;
 
-    public Trial(SheetProblem problem, FormBook book) => (_problem, _book) = (problem, book);
+    public Trial(SheetProblem problem, FormBook book, Pace pace = Pace.Thorough) =>
+        (_problem, _book, _pace) = (problem, book, pace);
 
     /// <summary>Printable length and width of a kind of sheet, in micrometres of the search's frame.</summary>
     public static (long U, long V) Printable(SheetProblem problem, int stock)
@@ -132,8 +148,9 @@ internal sealed class Trial
     {
         var (u, v) = Printable(_problem, stock);
         u = lengthU ?? u;
-        return _problem.Trim == Trim.Straight
-            ? new StraightSheet(stock, u, v, _problem.Gap.Micrometres)
+        return _problem.Trim == Trim.Straight || _pace == Pace.Boxes
+                ? new StraightSheet(stock, u, v, _problem.Gap.Micrometres)
+            : _pace == Pace.Quick ? new TrueShapeSheet(stock, u, v, _slices, Math.Max(200, v / QuickRowsAcross), false)
             : new TrueShapeSheet(stock, u, v, _slices, Math.Max(200, v / RowsAcross));
     }
 

@@ -64,8 +64,7 @@ internal sealed class Board
     }
 
     /// <summary>Whether the copy overlaps anything.</summary>
-    public bool Collides(int copy) =>
-        _overlap.AsSpan(copy * Copies.Count, Copies.Count).IndexOfAnyExcept(0f) >= 0;
+    public bool Collides(int copy) => _overlap.AsSpan(copy * Copies.Count, Copies.Count).IndexOfAnyExcept(0f) >= 0;
 
     /// <summary>Whether a way fits a sheet at all.</summary>
     public bool Fits(Contour contour, int sheet) =>
@@ -136,6 +135,14 @@ internal sealed class Board
         Total = Total < 1e-9 ? 0 : Total;
     }
 
+    /// <summary>Two copies change places, each with its middle where the other's was.</summary>
+    public void Swap(int a, int b)
+    {
+        var (lieA, lieB, middleA, middleB) = (_lies[a], _lies[b], Middle(a), Middle(b));
+        Centre(a, lieA.Way, lieB.Sheet, middleB);
+        Centre(b, lieB.Way, lieA.Sheet, middleA);
+    }
+
     /// <summary>Another length of a sheet; copies that would stick out are moved in.</summary>
     public void Resize(int sheet, double lengthX)
     {
@@ -182,6 +189,19 @@ internal sealed class Board
         }
 
         Total = other.Total;
+    }
+
+    private (double X, double Y) Middle(int copy) =>
+        (
+            (_lies[copy].U / 1000.0) + (ContourOf(copy).ExtentX / 2),
+            (_lies[copy].V / 1000.0) + (ContourOf(copy).ExtentY / 2)
+        );
+
+    private void Centre(int copy, int way, int sheet, (double X, double Y) at)
+    {
+        var contour = Copies.Contour(copy, way);
+        var (u, v) = Held(contour, sheet, at.X - (contour.ExtentX / 2), at.Y - (contour.ExtentY / 2));
+        Put(copy, new(sheet, way, u, v));
     }
 
     private double Sum()

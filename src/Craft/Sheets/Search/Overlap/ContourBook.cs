@@ -55,7 +55,10 @@ internal sealed class ContourBook
     private static Region Simplified(Region outline, double depth)
     {
         var rings = Outward.Rings(outline).ConvertAll(ring => Outward.Simplify(ring, depth));
-        return new([.. rings[0]], [.. rings.Skip(1).Select(ring => (System.Collections.Immutable.ImmutableArray<PointMm>)[.. ring])]);
+        return new(
+            [.. rings[0]],
+            [.. rings.Skip(1).Select(ring => (System.Collections.Immutable.ImmutableArray<PointMm>)[.. ring])]
+        );
     }
 
     private static Contour Turned(List<PointMm[]> grown, Pole[] poles, Way way, bool alongX)

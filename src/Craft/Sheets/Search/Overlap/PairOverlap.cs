@@ -56,17 +56,18 @@ internal static class PairOverlap
                     var depth = r + radius - Vector256.Sqrt((ux * ux) + (uy * uy));
                     deepest = Vector256.Max(deepest, depth);
                     var faded = vSquare / (vTwice - depth);
-                    var counted = Vector256.ConditionalSelect(
-                        Vector256.GreaterThanOrEqual(depth, vSoft),
-                        depth,
-                        faded
-                    );
+                    var counted = Vector256.ConditionalSelect(Vector256.GreaterThanOrEqual(depth, vSoft), depth, faded);
                     sum += counted * Vector256.Min(r, radius);
                 }
             }
 
             var meet = Vector256.GreaterThanAny(deepest, Vector256<float>.Zero);
-            if (!meet && !Crosses(a, b, dx, dy, left, top, right, bottom) && !Holds(a, b, dx, dy) && !Holds(b, a, -dx, -dy))
+            if (
+                !meet
+                && !Crosses(a, b, dx, dy, left, top, right, bottom)
+                && !Holds(a, b, dx, dy)
+                && !Holds(b, a, -dx, -dy)
+            )
             {
                 return 0;
             }

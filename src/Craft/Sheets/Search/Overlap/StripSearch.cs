@@ -70,7 +70,7 @@ internal sealed class StripSearch
 
             // Stuck at the finest cut: from the least overlapping state two large copies change places.
             fresh = false;
-            SwapLarge();
+            Shaking.SwapLarge(_board, _rng);
         }
     }
 
@@ -124,47 +124,5 @@ internal sealed class StripSearch
         }
 
         return used;
-    }
-
-    /// <summary>Two copies of different shape, both among the larger ones, change places by their middles.</summary>
-    private void SwapLarge()
-    {
-        var n = _board.Copies.Count;
-        var bySize = Enumerable
-            .Range(0, n)
-            .OrderByDescending(c => _board.ContourOf(c).Hull)
-            .ThenBy(c => c)
-            .Take(Math.Max(2, n / 2))
-            .ToArray();
-        for (var attempt = 0; attempt < 20; attempt++)
-        {
-            var (a, b) = (bySize[_rng.Below(bySize.Length)], bySize[_rng.Below(bySize.Length)]);
-            if (_board.Copies.Piece(a) != _board.Copies.Piece(b))
-            {
-                Swap(a, b);
-                return;
-            }
-        }
-    }
-
-    private void Swap(int a, int b)
-    {
-        var (atA, atB) = (Middle(a), Middle(b));
-        Centre(a, atB);
-        Centre(b, atA);
-    }
-
-    private (double X, double Y) Middle(int copy) =>
-        (
-            (_board[copy].U / 1000.0) + (_board.ContourOf(copy).ExtentX / 2),
-            (_board[copy].V / 1000.0) + (_board.ContourOf(copy).ExtentY / 2)
-        );
-
-    private void Centre(int copy, (double X, double Y) at)
-    {
-        var contour = _board.ContourOf(copy);
-        var lie = _board[copy];
-        var (u, v) = _board.Held(contour, lie.Sheet, at.X - (contour.ExtentX / 2), at.Y - (contour.ExtentY / 2));
-        _board.Put(copy, lie with { U = u, V = v });
     }
 }
