@@ -76,30 +76,37 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         return answer.Value.Findings.Any(f => f.Severity == Severity.Stop) ? Exit.CannotBeMade : Exit.Done;
     }
 
-    private static string Json(ArtworkAnswer answer) =>
-        new JsonObject
+    private static string Json(ArtworkAnswer answer)
+    {
+        var json = new JsonObject { ["file"] = answer.Name };
+        if (answer.Design is { } design)
         {
-            ["file"] = answer.Design.Id,
-            ["widthMm"] = Math.Round(answer.Design.WidthMm, 4),
-            ["heightMm"] = Math.Round(answer.Design.HeightMm, 4),
-            ["prints"] = answer.Design.PrintsSay,
-            ["outlines"] = answer.Design.Vector is not null,
-            ["inkMm2"] = Math.Round(answer.Design.InkMm2, 2),
-            ["findings"] = JsonNode.Parse(ReadArtwork.FindingsJson(answer)),
-        }.ToJsonString(new JsonSerializerOptions { WriteIndented = true });
+            json["widthMm"] = Math.Round(design.WidthMm, 4);
+            json["heightMm"] = Math.Round(design.HeightMm, 4);
+            json["prints"] = design.PrintsSay;
+            json["outlines"] = design.Vector is not null;
+            json["inkMm2"] = Math.Round(design.InkMm2, 2);
+        }
+
+        json["findings"] = JsonNode.Parse(ReadArtwork.FindingsJson(answer));
+        return json.ToJsonString(new JsonSerializerOptions { WriteIndented = true });
+    }
 
     private static string Words(ArtworkAnswer answer)
     {
-        var design = answer.Design;
-        var lines = new List<string>
+        var lines = new List<string>();
+        if (answer.Design is { } design)
         {
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"{design.Id}: {design.WidthMm:0.##} × {design.HeightMm:0.##} mm, {design.InkMm2 / 100:0.#} cm² of toner, {(design.Vector is null ? "printed dot by dot" : "printed as outlines")}"
-            ),
-            $"  {design.PrintsSay}",
-            $"  held against: {answer.ProcessName}",
-        };
+            lines.Add(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{answer.Name}: {design.WidthMm:0.##} × {design.HeightMm:0.##} mm, {design.InkMm2 / 100:0.#} cm² of toner, {(design.Vector is null ? "printed dot by dot" : "printed as outlines")}"
+                )
+            );
+            lines.Add($"  {design.PrintsSay}");
+            lines.Add($"  held against: {answer.ProcessName}");
+        }
+
         lines.AddRange(
             answer.Findings.Select(f =>
                 $"  {(f.Severity == Severity.Stop ? "STOP" : f.Severity == Severity.Warn ? "look" : "note"), -6}{f.Say}"

@@ -40,9 +40,9 @@ internal sealed class MakeCommand : Command<MakeCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
     {
-        if (settings.Seconds is <= 0 or double.NaN)
+        if (OutFolder.Wrong(settings.Out) is { } nowhere)
         {
-            return Terminal.Refuse(new("--seconds", "must be above 0.", "Leave it out for the default search."));
+            return Terminal.Refuse(nowhere);
         }
 
         var options = new MakeOptions(settings.Seconds, settings.Seed, settings.Accept);

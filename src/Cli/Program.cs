@@ -12,6 +12,7 @@ app.Configure(config =>
     config.SetApplicationName("coldpeel");
     config.UseStrictParsing();
     config.PropagateExceptions();
+    config.SetInterceptor(new WrongCommand.Values());
     config.AddCommand<ServeCommand>("serve").WithDescription("Open the workshop in a browser.");
     config
         .AddCommand<DemoCommand>("demo")
@@ -35,10 +36,9 @@ try
 {
     return await app.RunAsync(args);
 }
-catch (CommandAppException wrong)
+catch (Exception wrong) when (wrong is CommandAppException or WrongCommand.EmptyValueException)
 {
-    Terminal.Say($"coldpeel: {wrong.Message.ReplaceLineEndings(" ").Trim()} Try 'coldpeel --help'.");
-    return Exit.WrongInput;
+    return Terminal.Refuse(WrongCommand.Say(wrong, args));
 }
 catch (OperationCanceledException)
 {

@@ -18,8 +18,8 @@ internal static class Terminal
         return Exit.WrongInput;
     }
 
-    /// <summary>Progress as it comes, without the delay of a posted callback.</summary>
-    public static IProgress<string> Progress { get; } = new Direct();
+    /// <summary>Progress as it comes, without the delay of a posted callback, for somebody who watches; whoever keeps standard error gets only what matters.</summary>
+    public static IProgress<string>? Progress { get; } = Console.IsErrorRedirected ? null : new Direct();
 
     private sealed class Direct : IProgress<string>
     {

@@ -19,13 +19,16 @@ public static class OneFile
         {
             return new Fault(
                 path,
-                $"cannot be written ({refused.Message.ReplaceLineEndings(" ").TrimEnd('.')}).",
+                $"cannot be written ({refused.Message.ReplaceLineEndings(" ").Replace(beside, path, StringComparison.Ordinal).TrimEnd('.')}).",
                 "Name a file in a folder that is there and yours."
             );
         }
         finally
         {
-            File.Delete(beside);
+            if (File.Exists(beside))
+            {
+                File.Delete(beside);
+            }
         }
     }
 }

@@ -21,19 +21,32 @@ internal readonly ref struct Chord(ReadOnlySpan<byte> shade, int width, int heig
     private readonly ReadOnlySpan<byte> _shade = shade;
 
     /// <summary>The shortest chord in dots, or <paramref name="limit"/> when none is shorter.</summary>
+    /// <remarks>Every third direction first, then those beside the best: between two of them a chord hardly grows (2 % at most).</remarks>
     public float Shortest(int x, int y, float limit)
     {
-        var best = limit;
-        foreach (var (dx, dy) in Ways)
+        var (best, way) = (limit, -1);
+        for (var k = 0; k < Directions; k += 3)
         {
-            var one = Half(x, y, dx, dy, best);
-            if (one < best)
+            if (Along(k, x, y, best) is var length && length < best)
             {
-                best = Math.Min(best, one + Half(x, y, -dx, -dy, best - one));
+                (best, way) = (length, k);
             }
         }
 
-        return best;
+        return way < 0
+            ? best
+            : Math.Min(
+                Along((way + 1) % Directions, x, y, best),
+                Along((way + Directions - 1) % Directions, x, y, best)
+            );
+    }
+
+    /// <summary>The chord in one direction, or <paramref name="best"/> when it is not shorter.</summary>
+    private float Along(int way, int x, int y, float best)
+    {
+        var (dx, dy) = Ways[way];
+        var one = Half(x, y, dx, dy, best);
+        return one < best ? Math.Min(best, one + Half(x, y, -dx, -dy, best - one)) : best;
     }
 
     private float Half(float x, float y, float dx, float dy, float limit)

@@ -1,7 +1,20 @@
 namespace Coldpeel.Craft.Artwork;
 
-/// <summary>A narrow place: its width, and its box in dots of the field.</summary>
-internal readonly record struct NarrowPlace(double Width, int Left, int Top, int Right, int Bottom);
+/// <summary>A narrow place.</summary>
+/// <param name="Width">Its width in dots.</param>
+/// <param name="Left">First column of the field.</param>
+/// <param name="Top">First row.</param>
+/// <param name="Right">Column after the last.</param>
+/// <param name="Bottom">Row after the last.</param>
+/// <param name="Middle">Indices of the dots along its middle.</param>
+internal readonly record struct NarrowPlace(
+    double Width,
+    int Left,
+    int Top,
+    int Right,
+    int Bottom,
+    ReadOnlyMemory<int> Middle
+);
 
 /// <summary>Finds where ink, or the ground between ink, is narrower than a limit.</summary>
 /// <remarks>
@@ -19,19 +32,15 @@ internal sealed class NarrowPlaces
     private readonly bool _ground;
     private readonly float _limit;
     private readonly float _half;
-    private readonly float[] _distance;
     private readonly Components _parts;
-    private readonly float[] _widest;
-    private readonly int[] _seeds;
+    private readonly RidgeDots _ridge;
 
-    private NarrowPlaces(InkField field, bool ground, double limit, Components parts)
+    private NarrowPlaces(InkField field, bool ground, double limit, Components parts, bool[]? skip, ushort[] room)
     {
         (_field, _ground, _limit, _parts) = (field, ground, (float)limit, parts);
         // A distance between dots' centres overstates half a width by at most half a dot, or falls short of it by a blur.
         _half = (_limit / 2) + 1;
-        _distance = DistanceMap.To(ground ? field.Ink : Inverse(field.Ink), field.Width, field.Height);
-        _widest = new float[parts.Parts.Count];
-        _seeds = new int[parts.Parts.Count];
+        _ridge = RidgeDots.Find(field, ground, _half, parts, skip, room);
     }
 
     /// <summary>The places, narrowest first.</summary>
@@ -39,187 +48,81 @@ internal sealed class NarrowPlaces
     /// <param name="ground">Whether gaps are looked for instead of strokes.</param>
     /// <param name="limit">The limit in dots.</param>
     /// <param name="parts">The connected parts of what is measured.</param>
-    /// <param name="skip">Parts that are judged by other means.</param>
+    /// <param name="skip">Parts that are judged by other means; null for none.</param>
+    /// <param name="room">Room for two bytes a dot, which several searches may share one after the other.</param>
     public static List<NarrowPlace> Find(
         InkField field,
         bool ground,
         double limit,
         Components parts,
-        bool[]? skip = null
-    ) => new NarrowPlaces(field, ground, limit, parts).Find(skip);
+        bool[]? skip,
+        ushort[] room
+    ) => new NarrowPlaces(field, ground, limit, parts, skip, room).Find();
 
-    private List<NarrowPlace> Find(bool[]? skip)
+    private List<NarrowPlace> Find()
     {
-        Widest();
-        var ridge = Ridge(skip);
-        var widths = new float[ridge.Count];
+        var dots = _ridge.Dots;
+        var widths = new float[dots.Length];
         Parallel.For(
             0,
-            (ridge.Count + 255) / 256,
+            (dots.Length + 255) / 256,
             block =>
             {
                 var chord = new Chord(_field.Shade, _field.Width, _field.Height, _ground);
-                for (var i = block * 256; i < Math.Min(ridge.Count, (block + 1) * 256); i++)
+                for (var i = block * 256; i < Math.Min(dots.Length, (block + 1) * 256); i++)
                 {
-                    var (x, y) = (ridge[i] % _field.Width, ridge[i] / _field.Width);
-                    var width = chord.Shortest(x, y, _limit + 2);
-                    widths[i] = width < _limit + 1 && IsCorner(x, y) ? float.NaN : width;
+                    var width = chord.Shortest(dots[i] % _field.Width, dots[i] / _field.Width, _limit + 2);
+                    widths[i] = width < _limit + 1 && _ridge.IsCorner(dots[i]) ? float.NaN : width;
                 }
             }
         );
-        var kept = Enumerable.Range(0, ridge.Count).Where(i => !float.IsNaN(widths[i])).ToList();
-        ridge = [.. kept.Select(i => ridge[i])];
-        widths = [.. kept.Select(i => widths[i])];
-        return Places(ridge, Smooth(ridge, widths));
-    }
-
-    /// <summary>
-    /// Whether the dot lies in a corner: towards one side, and not towards the other, the distance rises as steeply as between walls
-    /// 45° or more apart. The gradient alone cannot tell within two dots of the edge.
-    /// </summary>
-    private bool IsCorner(int x, int y)
-    {
-        unchecked
-        {
-            const int Reach = 4;
-            var (w, h) = (_field.Width, _field.Height);
-            var here = _distance[(y * w) + x];
-            var (steepest, sx, sy) = (0.37f, 0, 0);
-            for (var v = Math.Max(-Reach, -y); v <= Math.Min(Reach, h - 1 - y); v++)
-            {
-                for (var u = Math.Max(-Reach, -x); u <= Math.Min(Reach, w - 1 - x); u++)
-                {
-                    var rise = _distance[((y + v) * w) + x + u] - here;
-                    if (rise >= 0.7f && rise > steepest * MathF.Sqrt((u * u) + (v * v)))
-                    {
-                        (steepest, sx, sy) = (rise / MathF.Sqrt((u * u) + (v * v)), u, v);
-                    }
-                }
-            }
-
-            if ((sx, sy) == (0, 0))
-            {
-                return false;
-            }
-
-            for (var v = Math.Max(-Reach, -y); v <= Math.Min(Reach, h - 1 - y); v++)
-            {
-                for (var u = Math.Max(-Reach, -x); u <= Math.Min(Reach, w - 1 - x); u++)
-                {
-                    // Ink or ground that goes on for two dots and more straight behind, not just along the edge.
-                    var back = -((u * sx) + (v * sy));
-                    var reach = MathF.Sqrt((u * u) + (v * v));
-                    var across = reach >= 2 && back > 0.8f * reach * MathF.Sqrt((sx * sx) + (sy * sy));
-                    if (across && _distance[((y + v) * w) + x + u] >= here - 0.1f)
-                    {
-                        return false;
-                    }
-                }
-            }
-
-            return true;
-        }
-    }
-
-    /// <summary>Finds the widest dot of every part, so that no part is missed.</summary>
-    private void Widest()
-    {
-        foreach (var (y, left, right, part) in _parts.Runs())
-        {
-            for (var x = left; x < right; x++)
-            {
-                var i = (y * _field.Width) + x;
-                if (_distance[i] > _widest[part])
-                {
-                    (_widest[part], _seeds[part]) = (_distance[i], i);
-                }
-            }
-        }
-    }
-
-    private List<int> Ridge(bool[]? skip)
-    {
-        var (w, h) = (_field.Width, _field.Height);
-        var rows = new List<int>?[h];
-        Parallel.For(
-            1,
-            h - 1,
-            y =>
-            {
-                unchecked
-                {
-                    var d = _distance.AsSpan();
-                    for (var (i, end) = ((y * w) + 1, (y * w) + w - 1); i < end; i++)
-                    {
-                        var here = d[i];
-                        if (here <= 0 || here > _half)
-                        {
-                            continue;
-                        }
-
-                        var (gx, gy) = (d[i + 1] - d[i - 1], d[i + w] - d[i - w]);
-                        if ((gx * gx) + (gy * gy) < 4 * 0.36f)
-                        {
-                            (rows[y] ??= []).Add(i);
-                        }
-                    }
-                }
-            }
-        );
-        var small = _seeds.Where((_, part) => _widest[part] <= _half);
-        var ridge = rows.Where(r => r is not null).SelectMany(r => r!).Concat(small).Distinct();
-        return skip is null ? [.. ridge] : [.. ridge.Where(i => !skip[Part(i)])];
+        return Places(dots, Smooth(dots, widths));
     }
 
     private int Part(int i) => _parts.At(i % _field.Width, i / _field.Width);
 
-    private float[] Smooth(List<int> ridge, float[] widths)
+    /// <summary>Every width as the mean over the ridge's dots within three dots that measure about the same; corners stay out.</summary>
+    private float[] Smooth(int[] dots, float[] widths)
     {
-        var at = new Dictionary<int, int>(ridge.Count);
-        for (var i = 0; i < ridge.Count; i++)
-        {
-            at[ridge[i]] = i;
-        }
-
         var smooth = new float[widths.Length];
         Parallel.For(
             0,
-            ridge.Count,
-            i =>
+            (dots.Length + 255) / 256,
+            block =>
             {
-                if (widths[i] >= _limit + 1)
+                for (var i = block * 256; i < Math.Min(dots.Length, (block + 1) * 256); i++)
                 {
-                    smooth[i] = widths[i];
-                    return;
+                    smooth[i] = widths[i] < _limit + 1 ? Mean(dots, widths, i) : widths[i];
                 }
-
-                float sum = 0;
-                var n = 0;
-                for (var v = -3; v <= 3; v++)
-                {
-                    for (var u = -3; u <= 3; u++)
-                    {
-                        if (
-                            at.TryGetValue(ridge[i] + (v * _field.Width) + u, out var k)
-                            && Math.Abs(widths[k] - widths[i]) < 2
-                        )
-                        {
-                            sum += widths[k];
-                            n++;
-                        }
-                    }
-                }
-
-                smooth[i] = sum / n;
             }
         );
         return smooth;
     }
 
-    private List<NarrowPlace> Places(List<int> ridge, float[] widths)
+    private float Mean(int[] dots, float[] widths, int i)
+    {
+        const int Reach = 3;
+        var (x, y, sum, n) = (dots[i] % _field.Width, dots[i] / _field.Width, 0f, 0);
+        for (var v = -Reach; v <= Reach; v++)
+        {
+            var last = dots[i] + (v * _field.Width) + Reach;
+            for (var k = _ridge.From(x - Reach, y + v); k < dots.Length && dots[k] <= last; k++)
+            {
+                if (Math.Abs(widths[k] - widths[i]) < 2)
+                {
+                    sum += widths[k];
+                    n++;
+                }
+            }
+        }
+
+        return sum / n;
+    }
+
+    private List<NarrowPlace> Places(int[] ridge, float[] widths)
     {
         var cells = new Dictionary<(int Part, int X, int Y), List<int>>();
-        for (var i = 0; i < ridge.Count; i++)
+        for (var i = 0; i < ridge.Length; i++)
         {
             if (widths[i] < _limit - Doubt)
             {
@@ -274,7 +177,7 @@ internal sealed class NarrowPlaces
         return members;
     }
 
-    private NarrowPlace? Place(List<int> members, List<int> ridge, float[] widths, int part)
+    private NarrowPlace? Place(List<int> members, int[] ridge, float[] widths, int part)
     {
         var (left, top, right, bottom) = (int.MaxValue, int.MaxValue, 0, 0);
         // Of many measurements the thinnest sixteenth is passed over: stray dots at a stroke's ends, which one bit cannot draw square.
@@ -288,12 +191,21 @@ internal sealed class NarrowPlaces
 
         var extent = Math.Sqrt(Math.Pow(right - left + 1, 2) + Math.Pow(bottom - top + 1, 2));
         var counts =
-            members.Exists(m => ridge[m] == _seeds[part])
+            members.Exists(m => ridge[m] == _ridge.Seeds[part])
             || extent >= 2 * _limit
             || (extent >= _limit && high - low < 0.3 * extent)
             || members.Exists(m => IsNeck(ridge[m]));
         var grow = (int)Math.Ceiling(low / 2);
-        return counts ? new(low, left - grow, top - grow, right + grow + 1, bottom + grow + 1) : null;
+        return counts
+            ? new(
+                low,
+                left - grow,
+                top - grow,
+                right + grow + 1,
+                bottom + grow + 1,
+                members.Select(m => ridge[m]).ToArray()
+            )
+            : null;
     }
 
     /// <summary>Whether it widens on two sides that lie across from each other.</summary>
@@ -301,7 +213,7 @@ internal sealed class NarrowPlaces
     {
         const int Ways = 16;
         var (x, y) = (i % _field.Width, i / _field.Width);
-        var wide = Math.Max(_distance[i] + 0.8f, Math.Min(_half, _distance[i] + 2));
+        var wide = Math.Max(_ridge.Distance(i) + 0.8f, Math.Min(_half, _ridge.Distance(i) + 2));
         Span<bool> widens = stackalloc bool[Ways];
         for (var k = 0; k < Ways; k++)
         {
@@ -332,7 +244,7 @@ internal sealed class NarrowPlaces
                 return _ground;
             }
 
-            var d = _distance[(v * _field.Width) + u];
+            var d = _ridge.Distance((v * _field.Width) + u);
             if (d <= 0 || d >= wide)
             {
                 return d > 0;
@@ -340,16 +252,5 @@ internal sealed class NarrowPlaces
         }
 
         return false;
-    }
-
-    private static byte[] Inverse(byte[] ink)
-    {
-        var inverse = new byte[ink.Length];
-        for (var i = 0; i < ink.Length; i++)
-        {
-            inverse[i] = (byte)(1 - ink[i]);
-        }
-
-        return inverse;
     }
 }

@@ -41,7 +41,7 @@ public static class OutlineTracer
 
         // Most designs are one part or nearly so: fine cells and a narrow margin do. Joining letters takes coarser cells and room.
         var fine = InkCells.Of(plane, box, LeastClosingMm + 2, FineMm);
-        if (Closed(fine, DistanceMap.To(fine.Ink, fine.Width, fine.Height), LeastClosingMm) is { } whole)
+        if (Closed(fine, ToInk(fine, LeastClosingMm), LeastClosingMm) is { } whole)
         {
             return Around(fine, whole, FineSlackMm);
         }
@@ -50,10 +50,14 @@ public static class OutlineTracer
         return Joined(coarse) is { } joined ? Around(coarse, joined, JoinedSlackMm) : Hull(coarse);
     }
 
-    /// <summary>The distances to the shape joined with some room to cut, in cells; null when only a hull does.</summary>
-    private static float[]? Joined(InkCells cells)
+    // Nobody asks for distances beyond a limit; one cell more, so that rounding never decides.
+    private static float[] ToInk(InkCells cells, double mostMm) =>
+        DistanceMap.To(cells.Ink, cells.Width, cells.Height, (mostMm / cells.CellMm) + 1);
+
+    /// <summary>The shape joined with some room to cut; null when only a hull does.</summary>
+    private static byte[]? Joined(InkCells cells)
     {
-        var toInk = DistanceMap.To(cells.Ink, cells.Width, cells.Height);
+        var toInk = ToInk(cells, MostClosingMm);
         var best = Closed(cells, toInk, MostClosingMm);
         var (low, high) = (LeastClosingMm, MostClosingMm);
         // A wider radius joins more: six halvings find the least to about 0.2 mm.
@@ -74,33 +78,38 @@ public static class OutlineTracer
         return best is not null && roomy > high ? Closed(cells, toInk, roomy) ?? best : best;
     }
 
-    /// <summary>The distances to the shape closed by a radius; null when it is still in parts.</summary>
-    private static float[]? Closed(InkCells cells, float[] toInk, double radiusMm)
+    /// <summary>The shape closed by a radius; null when it is still in parts.</summary>
+    private static byte[]? Closed(InkCells cells, float[] toInk, double radiusMm)
     {
-        var (w, h) = (cells.Width, cells.Height);
-        var closed = Close(toInk, w, h, radiusMm / cells.CellMm);
-        return Components.Label(closed, w, h).Parts.Count == 1 ? DistanceMap.To(closed, w, h) : null;
-    }
-
-    private static byte[] Close(float[] toInk, int w, int h, double radius)
-    {
+        var (w, h, radius) = (cells.Width, cells.Height, radiusMm / cells.CellMm);
         var outside = new byte[toInk.Length];
-        for (var i = 0; i < outside.Length; i++)
+        var shape = new byte[toInk.Length];
+        for (var i = 0; i < toInk.Length; i++)
         {
-            outside[i] = toInk[i] > radius ? (byte)1 : (byte)0;
+            var far = toInk[i] > radius;
+            outside[i] = far ? (byte)1 : (byte)0;
+            shape[i] = far ? (byte)0 : (byte)1;
         }
 
-        var toOutside = DistanceMap.To(outside, w, h);
-        for (var i = 0; i < outside.Length; i++)
+        // The closed shape lies within the grown one and has ink in each part of it: where that is in parts, so is this.
+        if (Components.Label(shape, w, h).Parts.Count > 1)
         {
-            outside[i] = toOutside[i] > radius || toInk[i] == 0 ? (byte)1 : (byte)0;
+            return null;
         }
 
-        return outside;
+        var toOutside = DistanceMap.To(outside, w, h, radius + 1);
+        for (var i = 0; i < shape.Length; i++)
+        {
+            shape[i] = toOutside[i] > radius || cells.Ink[i] != 0 ? (byte)1 : (byte)0;
+        }
+
+        return Components.Label(shape, w, h).Parts.Count == 1 ? shape : null;
     }
 
-    private static Region Around(InkCells cells, float[] distance, double[] slacks)
+    private static Region Around(InkCells cells, byte[] shape, double[] slacks)
     {
+        // The level line of the widest slack is the furthest out, and is drawn between dots on both sides of it.
+        var distance = DistanceMap.To(shape, cells.Width, cells.Height, Level(cells, slacks.Max()) + 2);
         foreach (var slack in slacks)
         {
             if (Around(cells, distance, slack) is { } region)
@@ -114,10 +123,12 @@ public static class OutlineTracer
 
     private static Region Hull(InkCells cells) => new(Rings.ConvexHull(cells.Corners()), []);
 
+    // 1.1 cells clear every corner of an ink cell; the slack on top is what thinning may take away again.
+    private static double Level(InkCells cells, double slackMm) => 1.1 + (1.15 * slackMm / cells.CellMm);
+
     private static Region? Around(InkCells cells, float[] distance, double slackMm)
     {
-        // 1.1 cells clear every corner of an ink cell; the slack on top is what thinning may take away again.
-        var rings = LevelLines.Of(distance, cells.Width, cells.Height, (float)(1.1 + (1.15 * slackMm / cells.CellMm)));
+        var rings = LevelLines.Of(distance, cells.Width, cells.Height, (float)Level(cells, slackMm));
         var thinned = rings
             .Select(r => RingThinner.Thin([.. r.Select(cells.ToMm)], slackMm))
             .Where(r => r.Length >= 3)

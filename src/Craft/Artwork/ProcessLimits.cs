@@ -6,7 +6,11 @@ namespace Coldpeel.Craft.Artwork;
 /// <param name="DotMm">Smallest free-standing dot, by equivalent diameter in mm.</param>
 /// <param name="TintPercent">Lightest tint that still carries glue, in percent of solid.</param>
 /// <param name="PictureDpi">Fewest source pixels an inch that a picture should have at its printed size.</param>
-public sealed record ProcessLimits(double LineMm, double GapMm, double DotMm, double TintPercent, double PictureDpi);
+public sealed record ProcessLimits(double LineMm, double GapMm, double DotMm, double TintPercent, double PictureDpi)
+{
+    /// <summary>Largest circle of unbroken solid that stays soft and lets sweat through, in mm; null where it is not judged.</summary>
+    public double? SolidMm { get; init; }
+}
 
 /// <summary>What a survival check can find.</summary>
 public enum FlawKind
@@ -20,6 +24,9 @@ public enum FlawKind
     /// <summary>A free-standing speck smaller than the smallest dot.</summary>
     Speck,
 
+    /// <summary>A hole closed all round and so small that glue fills it.</summary>
+    Pinhole,
+
     /// <summary>A tint: neither solid nor empty.</summary>
     Tint,
 
@@ -31,6 +38,9 @@ public enum FlawKind
 
     /// <summary>Toner along the whole border of the picture: a box round the design.</summary>
     Box,
+
+    /// <summary>A solid area so large that it will be stiff and hold sweat.</summary>
+    SolidArea,
 }
 
 /// <summary>One kind of thing that will not survive as drawn.</summary>

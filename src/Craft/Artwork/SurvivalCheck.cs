@@ -4,7 +4,7 @@ using Coldpeel.Craft.Measures;
 
 namespace Coldpeel.Craft.Artwork;
 
-/// <summary>Judges whether a white plane survives the process: what is too fine, too close, too light or too coarse.</summary>
+/// <summary>Judges whether a white plane survives the process: what is too fine, too close, too light, too coarse or too heavy.</summary>
 public static class SurvivalCheck
 {
     private const int MostBoxes = 50;
@@ -33,71 +33,40 @@ public static class SurvivalCheck
             return flaws.ToImmutable();
         }
 
-        var scale = plane.DotsPerMm;
-        var tints = Tints.Find(plane, SoftEdge(scale, sourceDpi));
-        var widest = Math.Max(limits.LineMm, limits.GapMm) * scale;
-        var field = InkField.Of(plane, box, (int)Math.Ceiling(widest) + 4, tints?.Mask);
-        var ink = Components.Label(field.Ink, field.Width, field.Height);
-        var faint = FaintLines.Find(field);
+        var survey = PlaneSurvey.Of(plane, box, limits, sourceDpi);
+        AddPlaces(flaws, FlawKind.ThinStroke, limits.LineMm, survey, survey.Strokes);
+        AddPlaces(flaws, FlawKind.NarrowGap, limits.GapMm, survey, survey.Gaps);
+        AddPlaces(flaws, FlawKind.Speck, limits.DotMm, survey, Places(survey.Specks));
+        AddPlaces(flaws, FlawKind.Pinhole, limits.GapMm, survey, Places(survey.Pinholes));
+        AddTints(flaws, survey, limits);
+        AddBox(flaws, plane, survey, sourceDpi is not null);
+        if (
+            limits.SolidMm is { } solid
+            && SolidArea.Largest(survey.Field, survey.Scale) is var (widest, at)
+            && widest > solid
+        )
+        {
+            flaws.Add(new(FlawKind.SolidArea, 1, widest, solid, [at]));
+        }
 
-        var specks = ink.Parts.Select(p => (Size: Math.Sqrt(4 * p.Area / Math.PI), Box: p)).ToList();
-        var small = limits.DotMm * scale;
-        var line = limits.LineMm * scale;
-        var skip = specks.Select(s => IsSpeck(s.Size, s.Box, small, line) || IsDot(s.Box, line)).ToArray();
-        var strokes = NarrowPlaces
-            .Find(field, ground: false, line, ink, skip)
-            .Concat(faint.Where(f => !IsSpeck(f.Diameter, f.Box, small, line)).Select(f => Narrow(f.Width, f.Box)));
-        AddPlaces(flaws, FlawKind.ThinStroke, limits.LineMm, strokes, field, scale);
-
-        var ground = Components.Label(field.Ink, field.Width, field.Height, ground: true);
-        var gaps = NarrowPlaces.Find(field, ground: true, limits.GapMm * scale, ground);
-        AddPlaces(flaws, FlawKind.NarrowGap, limits.GapMm, gaps, field, scale);
-
-        var dots = specks
-            .Where(s => IsSpeck(s.Size, s.Box, small, line))
-            .Concat(faint.Where(f => IsSpeck(f.Diameter, f.Box, small, line)).Select(f => (f.Diameter, f.Box)))
-            .Select(s => Narrow(s.Item1, s.Box));
-        AddPlaces(flaws, FlawKind.Speck, limits.DotMm, dots, field, scale);
-        AddTints(flaws, tints, limits, scale);
-        AddBox(flaws, plane, ink, field, sourceDpi is not null);
         return flaws.ToImmutable();
     }
 
-    /// <summary>
-    /// Dots that a soft edge may take: 0.12 mm, or most of a source pixel where the picture was enlarged (its edges are ramps that wide).
-    /// </summary>
-    private static int SoftEdge(double scale, double? sourceDpi)
-    {
-        var pixel = sourceDpi is { } dpi ? 0.8 * Length.MillimetresPerInch / dpi : 0;
-        return (int)Math.Ceiling(Math.Clamp(pixel, 0.12, 2) * scale);
-    }
-
-    /// <summary>Whether it is too small to hold; what is drawn out long and thin is a stroke instead, however little its area.</summary>
-    private static bool IsSpeck(double diameter, Component c, double small, double line)
-    {
-        var side = Math.Max(c.Right - c.Left, c.Bottom - c.Top);
-        var width = Math.PI / 4 * diameter * diameter / side;
-        return diameter < small && !(side > 2 * small && width < line);
-    }
-
-    /// <summary>Whether it is so short that it is a dot, not a stroke: judged by its area only.</summary>
-    private static bool IsDot(Component c, double line) => Math.Max(c.Right - c.Left, c.Bottom - c.Top) <= 1.5 * line;
-
-    private static NarrowPlace Narrow(double width, Component c) => new(width, c.Left, c.Top, c.Right, c.Bottom);
+    private static List<NarrowPlace> Places(List<PlaneSurvey.Spot> spots) =>
+        [.. spots.Select(s => new NarrowPlace(s.Diameter, s.Box.Left, s.Box.Top, s.Box.Right, s.Box.Bottom, default))];
 
     private static void AddPlaces(
         ImmutableArray<Flaw>.Builder flaws,
         FlawKind kind,
         double limitMm,
-        IEnumerable<NarrowPlace> places,
-        InkField field,
-        double scale
+        PlaneSurvey survey,
+        List<NarrowPlace> places
     )
     {
-        var sorted = places.OrderBy(p => p.Width).ToList();
-        if (sorted.Count > 0)
+        if (places.Count > 0)
         {
-            var boxes = sorted
+            var (field, scale) = (survey.Field, survey.Scale);
+            var boxes = places
                 .Take(MostBoxes)
                 .Select(p => new BoxMm(
                     (p.Left + field.OffsetX) / scale,
@@ -105,19 +74,15 @@ public static class SurvivalCheck
                     (p.Right + field.OffsetX) / scale,
                     (p.Bottom + field.OffsetY) / scale
                 ));
-            flaws.Add(new(kind, sorted.Count, sorted[0].Width / scale, limitMm, [.. boxes]));
+            flaws.Add(new(kind, places.Count, places[0].Width / scale, limitMm, [.. boxes]));
         }
     }
 
-    private static void AddTints(
-        ImmutableArray<Flaw>.Builder flaws,
-        Tints.Found? tints,
-        ProcessLimits limits,
-        double scale
-    )
+    private static void AddTints(ImmutableArray<Flaw>.Builder flaws, PlaneSurvey survey, ProcessLimits limits)
     {
-        if (tints is { Areas.Count: > 0 })
+        if (survey.Tints is { Areas.Count: > 0 } tints)
         {
+            var scale = survey.Scale;
             var boxes = tints
                 .Areas.Take(MostBoxes)
                 .Select(a => new BoxMm(
@@ -131,13 +96,7 @@ public static class SurvivalCheck
     }
 
     /// <summary>Ink along the border: a picture's ground that prints, or in outlines a ground drawn as a rectangle.</summary>
-    private static void AddBox(
-        ImmutableArray<Flaw>.Builder flaws,
-        WhitePlane plane,
-        Components ink,
-        InkField field,
-        bool picture
-    )
+    private static void AddBox(ImmutableArray<Flaw>.Builder flaws, WhitePlane plane, PlaneSurvey survey, bool picture)
     {
         var (w, h, c) = (plane.Width, plane.Height, plane.Coverage);
         var inset = Math.Min(1, (Math.Min(w, h) - 1) / 2);
@@ -154,7 +113,7 @@ public static class SurvivalCheck
 
         var border = (double)inked / (2 * (w + h));
         // In outlines a full rectangle may be meant; it is a ground only where something is left open in it.
-        var area = ink.Parts.Sum(p => (double)p.Area);
+        var area = survey.Ink.Parts.Sum(p => (double)p.Area);
         var ground = area > 0.5 * w * h && area < 0.98 * w * h;
         if (picture ? border >= 0.9 : border >= 0.985 && ground)
         {

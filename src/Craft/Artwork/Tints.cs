@@ -22,14 +22,8 @@ internal static class Tints
             return null;
         }
 
-        var between = new byte[coverage.Length];
-        for (var i = 0; i < between.Length; i++)
-        {
-            between[i] = coverage[i] is >= Faintest and <= Strongest ? (byte)1 : (byte)0;
-        }
-
-        var inside = Window.All(between, w, h, edge);
-        if (inside.AsSpan().IndexOfAnyExcept((byte)0) < 0)
+        var inside = Inside(plane, edge);
+        if (inside is null)
         {
             return null;
         }
@@ -53,6 +47,38 @@ internal static class Tints
 
         var areas = parts.Parts.Select((p, k) => (Lightest(levels[k], p.Area) / 2.55, Grow(p, edge, w, h)));
         return new([.. areas.OrderBy(a => a.Item1)], mask);
+    }
+
+    /// <summary>Marks dots whose window of (2 × edge + 1)² dots is all between solid and empty; null when there is none.</summary>
+    private static byte[]? Inside(WhitePlane plane, int edge)
+    {
+        var (w, h) = (plane.Width, plane.Height);
+        byte[]? across = null;
+        for (var y = 0; y < h; y++)
+        {
+            var row = plane.Coverage.AsSpan(y * w, w);
+            for (var x = 0; x < w; )
+            {
+                var first = row[x..].IndexOfAnyInRange(Faintest, Strongest);
+                if (first < 0)
+                {
+                    break;
+                }
+
+                var left = x + first;
+                var length = row[left..].IndexOfAnyExceptInRange(Faintest, Strongest);
+                x = length < 0 ? w : left + length;
+                // What lies outside the plane counts as tint too.
+                var from = left == 0 ? 0 : left + edge;
+                var to = x == w ? w : x - edge;
+                if (from < to)
+                {
+                    (across ??= new byte[plane.Coverage.Length]).AsSpan((y * w) + from, to - from).Fill(1);
+                }
+            }
+        }
+
+        return across is null ? null : Window.AllDown(across, w, h, edge);
     }
 
     private static int Lightest(int[] histogram, int area)

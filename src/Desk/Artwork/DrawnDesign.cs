@@ -32,6 +32,12 @@ internal static class DrawnDesign
             return read.Fault;
         }
 
+        // SVG, PNG and JPEG have one page each.
+        if (asked.Page is { } page and not 1)
+        {
+            return new Fault(asked.File, $"has one page, and page {page} is asked for.", "Leave the page out.");
+        }
+
         var source = read.Value;
         var (width, height) = source.SizeFor(asked.WidthMm, asked.HeightMm);
         var notes = source

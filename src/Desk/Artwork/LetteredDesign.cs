@@ -11,15 +11,16 @@ using Coldpeel.Workshop.Orders;
 namespace Coldpeel.Desk.Artwork;
 
 /// <summary>From a text and a font to a design.</summary>
-internal sealed class LetteredDesign(FontFace face, ProcessLimits limits)
+internal static class LetteredDesign
 {
     /// <summary>Sets the text in type; one at a time.</summary>
-    public SetLettering Set(DesignRequest.Lettered asked, string text) =>
+    public static SetLettering Set(FontFace face, DesignRequest.Lettered asked, string text) =>
         LetteringSetter.Set(face, asked.Lettering, text);
 
     /// <summary>Makes one piece of what was set; letters that the font lacks and empty names are findings, and then there is no design.</summary>
-    public (Design? Design, ImmutableArray<Finding> Findings) Make(
+    public static (Design? Design, ImmutableArray<Finding> Findings) Make(
         DesignRequest.Lettered asked,
+        ProcessLimits limits,
         string piece,
         string text,
         SetLettering set,
@@ -77,7 +78,7 @@ internal sealed class LetteredDesign(FontFace face, ProcessLimits limits)
                 ? []
                 :
                 [
-                    new Finding("lettering-fitted", Severity.Note, $"{set.Note}")
+                    new Finding("lettering-fitted", Severity.Note, $"{asked.Id}{whom}: {set.Note}")
                     {
                         Design = piece,
                         Item = item?.Group.Id,

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Files.Artwork.Fonts;
+using Coldpeel.Files.Artwork.Lettering;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -36,11 +37,20 @@ public sealed class PrepareDesigns(FontShelf fonts)
     {
         var designs = ImmutableSortedDictionary.CreateBuilder<string, Design>(StringComparer.Ordinal);
         var findings = new List<Finding>();
-        foreach (var drawn in job.Designs.OfType<DesignRequest.Drawn>())
+        var drawn = job.Designs.OfType<DesignRequest.Drawn>().ToArray();
+        var lettered = job.Designs.OfType<DesignRequest.Lettered>().ToArray();
+        if (drawn.Length > 0)
         {
-            stop.ThrowIfCancellationRequested();
-            say?.Report($"reading {drawn.File}");
-            var made = DrawnDesign.Make(drawn, Path.Combine(folder, drawn.File), book, LimitsOf(job, book, drawn.Id));
+            say?.Report($"reading {string.Join(", ", drawn.Select(d => d.File))}");
+        }
+
+        var read = SideBySide(
+            drawn,
+            d => DrawnDesign.Make(d, Path.Combine(folder, d.File), book, LimitsOf(job, book, d.Id)),
+            stop
+        );
+        foreach (var (asked, made) in drawn.Zip(read))
+        {
             if (!made.Ok)
             {
                 return made.Fault;
@@ -49,42 +59,77 @@ public sealed class PrepareDesigns(FontShelf fonts)
             findings.AddRange(made.Value.Findings);
             if (made.Value.Design is { } design)
             {
-                designs[drawn.Id] = design;
+                designs[asked.Id] = design;
             }
         }
 
-        foreach (var lettered in job.Designs.OfType<DesignRequest.Lettered>())
+        if (lettered.Length > 0)
         {
-            say?.Report($"setting {lettered.Id}");
-            var face = fonts.Find(lettered.Lettering.Font, folder, $"design {lettered.Id}");
+            say?.Report($"setting {string.Join(", ", lettered.Select(l => l.Id))}");
+        }
+
+        // A face serves one thread at a time: set first, then draw and judge side by side.
+        var pieces = new List<SetPiece>();
+        foreach (var asked in lettered)
+        {
+            var face = fonts.Find(asked.Lettering.Font, folder, $"design {asked.Id}");
             if (!face.Ok)
             {
                 return face.Fault;
             }
 
             using var font = face.Value;
-            var lettering = new LetteredDesign(font, LimitsOf(job, book, lettered.Id));
-            // A face serves one thread at a time: set first, then draw and judge side by side.
-            var made = Pieces(lettered, items)
-                .Select(p => (p.Piece, p.Text, p.Item, Set: lettering.Set(lettered, p.Text)))
-                .ToArray()
-                .AsParallel()
-                .AsOrdered()
-                .WithCancellation(stop)
-                .Select(p => (p.Piece, Made: lettering.Make(lettered, p.Piece, p.Text, p.Set, p.Item, book)))
-                .ToArray();
-            foreach (var (piece, (design, found)) in made)
+            var limits = LimitsOf(job, book, asked.Id);
+            pieces.AddRange(
+                Pieces(asked, items)
+                    .Select(p => new SetPiece(
+                        asked,
+                        limits,
+                        p.Piece,
+                        p.Text,
+                        p.Item,
+                        LetteredDesign.Set(font, asked, p.Text)
+                    ))
+            );
+        }
+
+        var set = SideBySide(
+            pieces,
+            p => LetteredDesign.Make(p.Asked, p.Limits, p.Piece, p.Text, p.Set, p.Item, book),
+            stop
+        );
+        foreach (var (asked, (design, found)) in pieces.Zip(set))
+        {
+            findings.AddRange(found);
+            if (design is not null)
             {
-                findings.AddRange(found);
-                if (design is not null)
-                {
-                    designs[piece] = design;
-                }
+                designs[asked.Piece] = design;
             }
         }
 
         return new PreparedDesigns(designs.ToImmutable(), [.. findings]);
     }
+
+    // In order whichever is ready first; the next free core takes the next one, for they differ in size.
+    private static TMade[] SideBySide<TAsked, TMade>(
+        IReadOnlyList<TAsked> asked,
+        Func<TAsked, TMade> make,
+        CancellationToken stop
+    )
+    {
+        var made = new TMade[asked.Count];
+        Parallel.For(0, made.Length, new() { CancellationToken = stop }, i => made[i] = make(asked[i]));
+        return made;
+    }
+
+    private sealed record SetPiece(
+        DesignRequest.Lettered Asked,
+        ProcessLimits Limits,
+        string Piece,
+        string Text,
+        OneItem? Item,
+        SetLettering Set
+    );
 
     private static IEnumerable<(string Piece, string Text, OneItem? Item)> Pieces(
         DesignRequest.Lettered lettered,

@@ -31,12 +31,14 @@ public sealed record ReadArtworkOptions(
 );
 
 /// <summary>What artwork is, at its size, and what may not survive.</summary>
-/// <param name="Design">The design.</param>
+/// <param name="Name">Name of the file.</param>
+/// <param name="Design">The design; null when it is larger than any sheet, as the findings say.</param>
 /// <param name="Findings">Worst first.</param>
 /// <param name="Limits">What it was held against.</param>
 /// <param name="ProcessName">Whose limits those are.</param>
 public sealed record ArtworkAnswer(
-    Design Design,
+    string Name,
+    Design? Design,
     ImmutableArray<Finding> Findings,
     ProcessLimits Limits,
     string ProcessName
@@ -57,7 +59,7 @@ public static class ReadArtwork
             );
         }
 
-        if (options.WidthMm is <= 0 or > 2000 || options.HeightMm is <= 0 or > 2000)
+        if (options.WidthMm is not (null or (> 0 and <= 2000)) || options.HeightMm is not (null or (> 0 and <= 2000)))
         {
             return new Fault(
                 "--width or --height",
@@ -107,7 +109,7 @@ public static class ReadArtwork
 
         if (made.Value.Design is not { } design)
         {
-            return new Fault(name, made.Value.Findings.First(f => f.Severity == Severity.Stop).Say, "");
+            return new ArtworkAnswer(name, null, made.Value.Findings, process.Limits, process.Name);
         }
 
         ImmutableArray<Finding> findings =
@@ -118,7 +120,7 @@ public static class ReadArtwork
         ];
         return Write(options, design, findings, fabric.Value) is { } refused
             ? refused
-            : new ArtworkAnswer(design, findings, process.Limits, process.Name);
+            : new ArtworkAnswer(name, design, findings, process.Limits, process.Name);
     }
 
     /// <summary>The findings in the form of findings.json.</summary>

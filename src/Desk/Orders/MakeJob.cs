@@ -68,6 +68,11 @@ public sealed class MakeJob(TimeProvider clock)
     public Outcome<MadeJob> Run(string jobPath, MakeOptions options, IProgress<string>? say, CancellationToken stop)
     {
         ArgumentNullException.ThrowIfNull(options);
+        if (SearchSeconds.Wrong(options.SecondsLimit) is { } wrong)
+        {
+            return wrong;
+        }
+
         var opened = OpenJob.Run(jobPath);
         if (!opened.Ok)
         {

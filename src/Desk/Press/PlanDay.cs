@@ -39,6 +39,11 @@ public sealed class PlanDay(TimeProvider? time = null)
     /// <summary>The plan of the day in a file. A fault is the file's or the options'; a day that cannot all be pressed is planned without the rest.</summary>
     public Outcome<PlannedDay> Run(string dayPath, PlanDayOptions options, CancellationToken stop)
     {
+        if (SearchSeconds.Wrong(options.SecondsLimit) is { } wrong)
+        {
+            return wrong;
+        }
+
         var read = DayFile.ReadWithSeed(dayPath, Path.GetFileName(dayPath));
         if (!read.Ok)
         {
@@ -68,7 +73,7 @@ public sealed class PlanDay(TimeProvider? time = null)
     private PlannedDay Solve(DayProblem day, PlanDayOptions options, ulong seed, CancellationToken stop)
     {
         using var clock = options.SecondsLimit is { } seconds
-            ? new CancellationTokenSource(TimeSpan.FromSeconds(Math.Clamp(seconds, 0.001, 86_400)), _time)
+            ? new CancellationTokenSource(TimeSpan.FromSeconds(seconds), _time)
             : new CancellationTokenSource();
         using var limit = CancellationTokenSource.CreateLinkedTokenSource(stop, clock.Token);
         var search = new DaySearch { Seed = seed, Objective = options.Objective };

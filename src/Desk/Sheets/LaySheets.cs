@@ -93,9 +93,9 @@ public sealed class LaySheets(TimeProvider clock)
 
     private static Fault? Wrong(LaySheetsOptions options, SheetProblem problem)
     {
-        if (options.SecondsLimit is { } s && !(s > 0 && s <= 86_400))
+        if (SearchSeconds.Wrong(options.SecondsLimit) is { } wrong)
         {
-            return new("--seconds", "A number above 0, up to 86400, is needed.", "Change it.");
+            return wrong;
         }
 
         var margins = 2 * problem.Sheets[0].Margin.InMillimetres;

@@ -63,7 +63,7 @@ internal sealed class SchemaCheck
             return Surplus(file, at);
         }
 
-        var mend = schema.TryGetProperty("description", out var told) ? told.GetString()! : "";
+        var mend = schema.TryGetProperty("description", out var told) ? told.GetString()! : Usual(keyword);
         var limit = schema.TryGetProperty(keyword, out var wanted) ? wanted : default;
         var what = keyword switch
         {
@@ -84,6 +84,9 @@ internal sealed class SchemaCheck
         };
         return what is null ? null : file.Fault(at, what, mend);
     }
+
+    private static string Usual(string keyword) =>
+        keyword == "required" ? "Add what is missing." : "Compare it with the example in docs/guide.";
 
     private static Fault Surplus(JsonText file, string at)
     {

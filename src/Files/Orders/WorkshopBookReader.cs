@@ -120,7 +120,10 @@ public static class WorkshopBookReader
                 limits.Number("dotMm"),
                 limits.Number("tintPercent"),
                 limits.Number("pictureDpi")
-            ),
+            )
+            {
+                SolidMm = limits.NumberOrNull("solidMm"),
+            },
             limits.Text("source"),
             e.All("steps", Step)
         )

@@ -10,7 +10,7 @@ internal sealed class DayColumns(Flow flow)
     private const double AirMm = 0.1; // above and below a row
     private const double BetweenMm = 1;
 
-    private static readonly double[] WidthsMm = [15.5, 23.2, 15.5, 25.4, 6];
+    private static readonly double[] WidthsMm = [15.5, 22.2, 15.5, 26.4, 6];
     private static readonly TextStyle HeadStyle = TextStyle.Label.At(7.5);
 
     private double _top = flow.Y;

@@ -132,7 +132,7 @@ internal static class DayLists
     {
         var closes = run.FirstOrDefault(s => words.Closed(s.Op, s.Ref) is not null);
         return closes is not null
-            ? $"{closes.Press} {words.Celsius(closes.Ref)} °C {words.Closed(closes.Op, closes.Ref)} s"
+            ? $"{closes.Press} {words.Celsius(closes.Ref)}\u00a0°C {words.Closed(closes.Op, closes.Ref)}\u00a0s"
             : run.FirstOrDefault(s => s.Press is not null)?.Press ?? "";
     }
 }

@@ -24,6 +24,8 @@ internal sealed record OutlineText(InkPath Ink, BoxMm Box)
 
     private static readonly ConcurrentDictionary<(string, bool), OutlineText> Known = new();
 
+    private static readonly ConcurrentDictionary<(ushort Glyph, bool Light), InkPath> KnownLetters = new();
+
     /// <summary>The text with flat capitals of this height in mm, bold or in the lighter weight.</summary>
     public static OutlineText Of(string text, double capMm, bool light = false)
     {
@@ -44,6 +46,28 @@ internal sealed record OutlineText(InkPath Ink, BoxMm Box)
     public static double Width(string text, double capMm, bool light = false) =>
         Known.GetOrAdd((text.Normalize(NormalizationForm.FormC), light), k => Make(k.Item1, k.Item2)).Box.Width * capMm;
 
+    /// <summary>The letters one by one at a capital of 1 mm, each from its own origin, and where it stands on the baseline.</summary>
+    public static ImmutableArray<(InkPath Ink, double X)> Letters(string text, bool light)
+    {
+        using var font = NewFont(light);
+        var glyphs = font.GetGlyphs(text.Normalize(NormalizationForm.FormC));
+        var places = font.GetGlyphPositions(glyphs);
+        var scale = 1.0 / CapOfSize.Value;
+        return
+        [
+            .. glyphs
+                .Zip(places, (g, at) => (Ink: KnownLetters.GetOrAdd((g, light), LetterOf), X: at.X * scale))
+                .Where(l => !l.Ink.IsEmpty),
+        ];
+    }
+
+    private static InkPath LetterOf((ushort Glyph, bool Light) letter)
+    {
+        using var font = NewFont(letter.Light);
+        using var path = font.GetGlyphPath(letter.Glyph);
+        return path is null ? new([]) : Of(path);
+    }
+
     private static SKFont NewFont(bool light) =>
         new(light ? InterFonts.SemiBold : InterFonts.Bold, Size)
         {
@@ -56,6 +80,12 @@ internal sealed record OutlineText(InkPath Ink, BoxMm Box)
     {
         using var font = NewFont(light);
         using var path = font.GetTextPath(text, new SKPoint(0, 0));
+        var (scale, box) = (1.0 / CapOfSize.Value, path.TightBounds);
+        return new(Of(path), new(box.Left * scale, box.Top * scale, box.Right * scale, box.Bottom * scale));
+    }
+
+    private static InkPath Of(SKPath path)
+    {
         var scale = 1.0 / CapOfSize.Value;
         PointMm At(SKPoint p) => new(p.X * scale, p.Y * scale);
         var steps = ImmutableArray.CreateBuilder<PathStep>();
@@ -87,11 +117,7 @@ internal sealed record OutlineText(InkPath Ink, BoxMm Box)
             }
         }
 
-        var box = path.TightBounds;
-        return new(
-            new(steps.ToImmutable()),
-            new(box.Left * scale, box.Top * scale, box.Right * scale, box.Bottom * scale)
-        );
+        return new(steps.ToImmutable());
     }
 
     private static PointMm Toward(PointMm end, PointMm handle) =>

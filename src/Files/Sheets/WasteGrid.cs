@@ -56,8 +56,6 @@ internal sealed class WasteGrid
                 _sums[((y + 1) * (_across + 1)) + x + 1] = _sums[(y * (_across + 1)) + x + 1] + row;
             }
         }
-
-        Spread();
     }
 
     /// <summary>A mark stands here now: others keep off by <paramref name="gapMm"/>.</summary>
@@ -66,6 +64,12 @@ internal sealed class WasteGrid
     /// <summary>The piece nearest to a point and about how far it is; -1 when the sheet is empty.</summary>
     public (int Piece, double Mm) Nearest(PointMm p)
     {
+        // Half the work of a grid, and who only looks for room never asks.
+        if (_nearest.Length == 0)
+        {
+            Spread();
+        }
+
         var cell = (Row(p.Y) * _across) + Column(p.X);
         return (_nearest[cell] - 1, _distance[cell] * _cell);
     }

@@ -33,7 +33,7 @@ public static class Cautions
     private static IEnumerable<Finding> ForItem(Job job, ItemRequest item, WorkshopBook book)
     {
         var pressing = Pressings.For(book, item.Material);
-        var name = $"{item.What} ({item.Id})";
+        var name = Words.Item(item);
         return
         [
             .. item.Uses.Distinct().SelectMany(use => ForUse(use, name, pressing)),
@@ -147,7 +147,7 @@ public static class Cautions
         return new(
             "dye-migration",
             Severity.Warn,
-            $"{name}: {item.Colour} polyester holds much dye, which can wander into the white above 130 to 140 °C and tint it days later; press as cool and short as holds{asked}, and look at a trial piece after two days."
+            $"{name}: dark polyester ({item.Colour}) holds much dye, which can wander into the white above 130 to 140 °C and tint it days later; press as cool and short as holds{asked}, and look at a trial piece after two days."
         );
     }
 

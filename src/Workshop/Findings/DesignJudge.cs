@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Workshop.Artwork;
@@ -35,6 +36,8 @@ public static class DesignJudge
             FlawKind.ThinStroke => Thin(design, flaw, where),
             FlawKind.NarrowGap => Narrow(design, flaw, where),
             FlawKind.Speck => Speck(design, flaw, where),
+            FlawKind.Pinhole => Pinhole(design, flaw, where),
+            FlawKind.SolidArea => Solid(flaw, where),
             FlawKind.Tint => Tint(flaw, limits, where),
             FlawKind.SoftPicture => Soft(flaw, where),
             FlawKind.Empty => new(
@@ -59,7 +62,7 @@ public static class DesignJudge
             "thin-stroke",
             flaw,
             $"{where}: {Words.Are(flaw.Count, "stroke", "strokes")} thinner than {Words.Mm(flaw.Limit)} and may not hold the glue; "
-                + $"the thinnest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; thicken {Them(flaw)}{OrEnlarge(design, flaw)}."
+                + $"the thinnest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; thicken {Them(flaw)}{OrEnlarge(design, flaw)}."
         );
 
     private static Finding Narrow(Design design, Flaw flaw, string where) =>
@@ -67,7 +70,7 @@ public static class DesignJudge
             "narrow-gap",
             flaw,
             $"{where}: {Words.Are(flaw.Count, "gap", "gaps")} narrower than {Words.Mm(flaw.Limit)} and may fill with glue; "
-                + $"the narrowest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; open {Them(flaw)} up{OrEnlarge(design, flaw)}."
+                + $"the narrowest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; open {Them(flaw)} up{OrEnlarge(design, flaw)}."
         );
 
     private static Finding Speck(Design design, Flaw flaw, string where) =>
@@ -75,8 +78,29 @@ public static class DesignJudge
             "speck",
             flaw,
             $"{where}: {Words.Are(flaw.Count, "free-standing dot", "free-standing dots")} smaller than {Words.Mm(flaw.Limit)} across and will likely stay on the film; "
-                + $"the smallest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; remove {Them(flaw)} or draw {Them(flaw)} larger."
+                + $"the smallest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; remove {Them(flaw)} or draw {Them(flaw)} larger."
         );
+
+    private static Finding Pinhole(Design design, Flaw flaw, string where) =>
+        InMm(
+            "pinhole",
+            flaw,
+            $"{where}: {Words.Are(flaw.Count, "hole", "holes")} smaller than {Words.Mm(flaw.Limit)} across, like the eye of a small letter, and may fill with glue; "
+                + $"the smallest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; fill {Them(flaw)} or draw {Them(flaw)} larger."
+        );
+
+    private static Finding Solid(Flaw flaw, string where) =>
+        new(
+            "solid-area",
+            Severity.Warn,
+            $"{where}: an unbroken area {Words.Mm(flaw.Worst)} across prints; above {Words.Mm(flaw.Limit)} a print feels stiff and holds sweat on worn cloth; break it up with lines or open lettering, or print it smaller."
+        )
+        {
+            Count = flaw.Count,
+            WorstMm = flaw.Worst,
+            LimitMm = flaw.Limit,
+            At = flaw.At,
+        };
 
     private static Finding Tint(Flaw flaw, ProcessLimits limits, string where)
     {
@@ -107,6 +131,12 @@ public static class DesignJudge
             LimitMm = flaw.Limit,
             At = flaw.At,
         };
+
+    // The list of places is cut where nobody would go through it; the count is not.
+    private static string Marked(Flaw flaw) =>
+        !flaw.At.IsDefaultOrEmpty && flaw.Count > flaw.At.Length
+            ? string.Create(CultureInfo.InvariantCulture, $" (the {flaw.At.Length} worst are marked)")
+            : "";
 
     private static string Them(Flaw flaw) => flaw.Count == 1 ? "it" : "them";
 

@@ -10,7 +10,16 @@ public static class FabricJudge
     /// <summary>Least contrast at which a graphic is easily made out: WCAG 2.x, success criterion 1.4.11.</summary>
     public const double EasilySeen = 3;
 
+    /// <summary>Below this contrast white stands out by its hue alone, if at all (common practice, no source).</summary>
+    public const double NoLighter = 1.25;
+
     /// <summary>A stop where white cannot be told from the fabric, a warning where it shows weakly.</summary>
+    /// <remarks>
+    /// White cannot be told from a fabric nearer to it than the workshop's own least colour difference; nor from one hardly darker than
+    /// white (<see cref="NoLighter"/>) that is also less than twice that difference away in colour: cream (#fffdd0: 15.5, 1.04 to 1),
+    /// pale pink (#fde4e8: 11.4, 1.20 to 1). A strong yellow is as light as those, but another colour: hi-vis yellow (#d8f21b: 30.4,
+    /// 1.26 to 1) shows white weakly, which warns. Figures by CIEDE2000 and by the contrast ratio of WCAG 2.2.
+    /// </remarks>
     /// <param name="item">The item.</param>
     /// <param name="fabric">Its colour.</param>
     /// <param name="deltaE">CIEDE2000 difference between white and the fabric.</param>
@@ -26,15 +35,19 @@ public static class FabricJudge
     {
         ArgumentNullException.ThrowIfNull(item);
         ArgumentNullException.ThrowIfNull(book);
-        var colour = $"{item.Colour} (#{fabric.R:x2}{fabric.G:x2}{fabric.B:x2})";
-        if (deltaE < book.FabricShowsWhiteDeltaE)
+        var hex = $"#{fabric.R:x2}{fabric.G:x2}{fabric.B:x2}";
+        var colour = item.Colour.Trim().Equals(hex, StringComparison.OrdinalIgnoreCase)
+            ? hex
+            : $"{item.Colour} ({hex})";
+        var least = book.FabricShowsWhiteDeltaE * (contrast < NoLighter ? 2 : 1);
+        if (deltaE < least)
         {
             return
             [
                 new(
                     "white-on-light",
                     Severity.Stop,
-                    $"{item.What} ({item.Id}): white will not show on {colour}: the colour difference is {Words.Figure(deltaE, "0.#")} and at least {Words.Figure(book.FabricShowsWhiteDeltaE, "0.#")} is needed; choose a darker item or another way of printing."
+                    $"{Words.Item(item)}: white will not show on {colour}: the colour difference is {Words.Figure(deltaE, "0.#")} and at least {Words.Figure(least, "0.#")} is needed on a fabric this light; choose a darker item or another way of printing."
                 )
                 {
                     Item = item.Id,
@@ -48,7 +61,7 @@ public static class FabricJudge
                 new(
                     "white-on-light",
                     Severity.Warn,
-                    $"{item.What} ({item.Id}): white shows only weakly on {colour}: the contrast is {Words.Figure(contrast, "0.0")} to 1, and 3 to 1 is easily seen; show the customer a sample, or choose a darker item."
+                    $"{Words.Item(item)}: white shows only weakly on {colour}: the contrast is {Words.Figure(contrast, "0.0")} to 1, and 3 to 1 is easily seen; show the customer a sample, or choose a darker item."
                 )
                 {
                     Item = item.Id,

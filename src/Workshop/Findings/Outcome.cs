@@ -9,7 +9,7 @@ namespace Coldpeel.Workshop.Findings;
 public sealed record Fault(string Where, string What, string Mend)
 {
     /// <summary>One line for the owner of a workshop.</summary>
-    public override string ToString() => $"{Where}: {What} {Mend}".ReplaceLineEndings(" ");
+    public override string ToString() => $"{Where}: {What} {Mend}".ReplaceLineEndings(" ").TrimEnd();
 }
 
 /// <summary>A value, or the fault of the input that stood in its way.</summary>

@@ -35,7 +35,7 @@ public static class PlacementJudge
             return [];
         }
 
-        var name = $"{request.Id} on {item.What} ({item.Id}), {rule.Name}";
+        var name = $"{request.Id} on {Words.Item(item)}, {rule.Name}";
         Finding?[] found = [Sheet(design, name, book), Plate(design, name, rule, book), Place(design, name, rule)];
         return [.. found.OfType<Finding>().Select(f => f with { Design = design.Id, Item = item.Id })];
     }

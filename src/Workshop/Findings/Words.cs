@@ -5,6 +5,10 @@ namespace Coldpeel.Workshop.Findings;
 /// <summary>Figures and lists as people say them, the same in every culture.</summary>
 internal static class Words
 {
+    /// <summary>An item for people: "vest (staff)", or its name alone where the job calls it the same.</summary>
+    public static string Item(Orders.ItemRequest item) =>
+        item.What.Equals(item.Id, StringComparison.OrdinalIgnoreCase) ? item.What : $"{item.What} ({item.Id})";
+
     /// <summary>"a", "a and b", "a, b and c".</summary>
     public static string And(IReadOnlyList<string> words) =>
         words.Count < 2 ? string.Concat(words) : $"{string.Join(", ", words.Take(words.Count - 1))} and {words[^1]}";

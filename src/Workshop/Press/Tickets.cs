@@ -68,12 +68,21 @@ public static class Tickets
                                 [.. group.Placements.Select((_, at) => labels.Of(i, at))]
                             )),
                         ],
-                        [.. cautions[group.Id].Select(f => f.Say).Distinct().Concat(Always)],
+                        [.. cautions[group.Id].Select(f => OnOwnTicket(f.Say, group)).Distinct().Concat(Always)],
                         $"{book.AppUrl.TrimEnd('/')}/tickets/{Uri.EscapeDataString(job.Name)}/{index + 1}"
                     );
                 }
             ),
         ];
+    }
+
+    // The ticket's own head names the item already.
+    private static string OnOwnTicket(string say, ItemRequest item)
+    {
+        var head = Words.Item(item) + ": ";
+        return say.StartsWith(head, StringComparison.Ordinal)
+            ? char.ToUpperInvariant(say[head.Length]) + say[(head.Length + 1)..]
+            : say;
     }
 
     // Names differ in length: the sketch shows the widest, so that the place fits all.

@@ -38,6 +38,22 @@ public sealed class DistanceMapTests
             );
 
     [Fact]
+    public void A_bounded_map_tells_the_same_up_to_its_bound_and_nothing_smaller_beyond() =>
+        Gen.Select(Gen.Int[1, 70], Gen.Int[1, 40], Gen.Int[1, 300], Gen.Double[0.5, 20])
+            .SelectMany(
+                (w, h, rare, most) =>
+                    Gen.Int[0, rare].Select(i => i == 0 ? (byte)1 : (byte)0).Array[w * h].Select(m => (w, h, m, most))
+            )
+            .Sample(
+                (w, h, marked, most) =>
+                    DistanceMap
+                        .To(marked, w, h)
+                        .Zip(DistanceMap.To(marked, w, h, most))
+                        .All(d => d.First <= most ? d.First == d.Second : d.Second > most),
+                iter: 300
+            );
+
+    [Fact]
     public void A_single_dot_sees_the_far_corner_of_a_large_plane()
     {
         // 3-4-5 triangle: 3000 across and 4000 down are 5000 away.

@@ -43,6 +43,52 @@ public sealed class SurvivalCheckTests
         Assert.Equal(2.75, flaw.At[0].Top, 0.06);
     }
 
+    // A wedge from 3 mm to nothing is narrower than 0.35 mm only over its last part: tip angles by its length.
+    [Theory]
+    [InlineData(4, 0)]
+    [InlineData(12, 1)]
+    [InlineData(30, 1)]
+    public void A_taper_is_one_stroke_at_most_and_leaves_no_crumbs(double length, int strokes)
+    {
+        var wedge = Shapes.Polygon((2, 4.5), (2, 7.5), (2 + length, 6));
+        var flaws = SurvivalCheck.Check(Shapes.Plane(length + 4, 12, wedge), Limits, null);
+        Assert.DoesNotContain(flaws, f => f.Kind == FlawKind.Speck);
+        Assert.Equal(strokes, flaws.Where(f => f.Kind == FlawKind.ThinStroke).Sum(f => f.Count));
+        // The same open in a block: ground that runs to nothing.
+        var block = Shapes.Plane(length + 4, 12, Shapes.Bar((length + 4) / 2, 6, length + 2, 10, 0).Less(wedge));
+        Assert.All(
+            SurvivalCheck.Check(block, Limits, null),
+            f => Assert.Equal((FlawKind.NarrowGap, 1), (f.Kind, f.Count))
+        );
+    }
+
+    // One dot of ink two dots past the end of a bar, as the grid leaves it of a taper; and one dot of ground past the end of a notch.
+    [Fact]
+    public void A_dot_that_the_grid_split_from_its_shape_is_neither_speck_nor_gap()
+    {
+        var bar = Shade(
+            new(200, 200, new byte[40000], Shapes.Dpm),
+            (x, y, _) => (x is >= 50 and < 120 && y is >= 50 and < 120) || (x, y) == (122, 80) ? (byte)255 : (byte)0
+        );
+        var notch = Shade(
+            new(200, 200, new byte[40000], Shapes.Dpm),
+            (x, y, _) =>
+                x is >= 20 and < 180 && y is >= 20 and < 180 && !(x < 80 && y is >= 80 and < 120) && (x, y) != (82, 100)
+                    ? (byte)255
+                    : (byte)0
+        );
+        Assert.DoesNotContain(SurvivalCheck.Check(bar, Limits, null), f => f.Kind == FlawKind.Speck);
+        Assert.DoesNotContain(SurvivalCheck.Check(notch, Limits, null), f => f.Kind == FlawKind.NarrowGap);
+    }
+
+    [Fact]
+    public void A_small_dot_that_stands_free_is_no_crumb()
+    {
+        var shape = Shapes.Disc(5, 5, 6).Or(Shapes.Disc(8.8, 5, 0.12));
+        var flaw = Assert.Single(SurvivalCheck.Check(Shapes.Plane(10, 10, shape), Limits, null));
+        Assert.Equal((FlawKind.Speck, 1), (flaw.Kind, flaw.Count));
+    }
+
     [Fact]
     public void Three_hairlines_are_three_places_with_their_boxes_thinnest_first()
     {

@@ -17,6 +17,17 @@ public sealed class MadeRegatta
         Layout = new(File.ReadAllBytes(PathOf("sheets.json")));
     }
 
+    /// <summary>From the example workshop file, by hand: °C, seconds closed, seconds to cool, seconds of the finish press (at the same °C).</summary>
+    internal static readonly Dictionary<string, (int C, int S, int Cool, int Finish)> Recipes = new()
+    {
+        ["gilet"] = (130, 15, 120, 8),
+        ["shirt"] = (150, 30, 120, 10),
+        ["tote"] = (150, 30, 120, 15),
+        ["pennant"] = (150, 15, 120, 8),
+        ["fob"] = (130, 15, 120, 5),
+        ["plaque"] = (150, 30, 120, 15),
+    };
+
     public MadeJob Made { get; }
 
     public string Folder { get; }

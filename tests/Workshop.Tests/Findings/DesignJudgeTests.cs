@@ -1,4 +1,5 @@
 using Coldpeel.Craft.Artwork;
+using Coldpeel.Craft.Geometry;
 using Coldpeel.Workshop.Findings;
 using static Coldpeel.Workshop.Tests.SmallWorkshop;
 
@@ -12,7 +13,7 @@ public sealed class DesignJudgeTests
     [Fact]
     public void Thin_strokes_are_told_with_number_figure_place_and_mend()
     {
-        var flaw = new Flaw(FlawKind.ThinStroke, 12, 0.2, 0.35, [new(2, 2, 6, 4)]);
+        var flaw = new Flaw(FlawKind.ThinStroke, 12, 0.2, 0.35, [.. Enumerable.Repeat(new BoxMm(2, 2, 6, 4), 12)]);
         var finding = Assert.Single(DesignJudge.Judge(Design(80, 60, flaw), Limits, "crest on the gilets"));
         Assert.Equal(
             ("thin-stroke", Severity.Warn, "crest", 12, 0.2, 0.35),
@@ -31,6 +32,19 @@ public sealed class DesignJudgeTests
             finding.Say
         );
         Assert.Equal(flaw.At, finding.At);
+    }
+
+    [Fact]
+    public void A_list_of_places_that_is_cut_says_so()
+    {
+        var flaw = new Flaw(FlawKind.ThinStroke, 74, 0.2, 0.35, [.. Enumerable.Repeat(new BoxMm(2, 2, 6, 4), 50)]);
+        var finding = Assert.Single(DesignJudge.Judge(Design(80, 60, flaw), Limits, "crest"));
+        Assert.Contains(
+            "near the top left (the 50 worst are marked); thicken them",
+            finding.Say,
+            StringComparison.Ordinal
+        );
+        Assert.Equal(74, finding.Count);
     }
 
     [Fact]

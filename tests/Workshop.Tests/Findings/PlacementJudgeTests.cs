@@ -1,6 +1,7 @@
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
 using static Coldpeel.Workshop.Tests.SmallWorkshop;
 
@@ -62,10 +63,34 @@ public sealed class PlacementJudgeTests
         Assert.Contains("the laid-out item needs 150 × 150 mm", item.Say, StringComparison.Ordinal);
     }
 
+    // Fabrics as they are sold, by the whole check: CIEDE2000 and contrast were counted by a second implementation (Python) of the same formulas.
+    [Theory]
+    [InlineData("white", "Stop")]
+    [InlineData("ivory", "Stop")]
+    [InlineData("#fffdd0", "Stop")] // cream: 15.5, 1.04
+    [InlineData("#fde4e8", "Stop")] // pale pink: 11.4, 1.20
+    [InlineData("#e5e5e5", "Stop")] // ash: 5.4, 1.26
+    [InlineData("#d8f21b", "Warn")] // hi-vis yellow: 30.4, 1.26
+    [InlineData("yellow", "Warn")] // 30.5, 1.07
+    [InlineData("silver", "Warn")] // 14.1, 1.82
+    [InlineData("#ff6a13", "Warn")] // hi-vis orange: 38.7, 2.87
+    [InlineData("navy", "")]
+    public void A_fabric_that_swallows_white_is_a_stop_and_a_bright_one_a_warning(string colour, string severity)
+    {
+        var fabric = FabricColour.Read(colour)!.Value;
+        var (deltaE, contrast) = FabricCheck.WhiteShows(fabric);
+        var found = FabricJudge.Judge(Item() with { Colour = colour }, fabric, deltaE, contrast, Book);
+        Assert.Equal(severity, string.Concat(found.Select(f => f.Severity.ToString())));
+        Assert.All(found, f => Assert.DoesNotContain($"{colour} ({colour})", f.Say, StringComparison.Ordinal));
+    }
+
     // Contrast ratios of shared/data/wcag_contrast.csv: navy on white 16.01, red 4.00; WCAG 2.x asks 3 to 1 of graphics.
     [Theory]
     [InlineData(3, 1.1, "Stop")]
     [InlineData(25, 1.07, "Warn")]
+    [InlineData(14.1, 1.82, "Warn")]
+    [InlineData(15.5, 1.04, "Stop")]
+    [InlineData(15.5, 1.26, "Warn")]
     [InlineData(50, 3.9985, "")]
     [InlineData(83, 16.0097, "")]
     public void White_must_show_on_the_fabric(double deltaE, double contrast, string severity) =>

@@ -46,7 +46,7 @@ internal sealed class DayDecoder
         _basePressTemp = [.. model.Problem.Presses.Select(p => p.SetpointC)];
         _pressReady = new int[_pressCount];
         _pressTemp = new int[_pressCount];
-        _pressScarce = Scarcity();
+        _pressScarce = DayWeights.Scarcity(model);
         _waitsFor = new int[n];
         _baseWaitsFor = new int[n];
         _baseRelease = [.. model.Blocks.Select(b => b.Release)];
@@ -56,7 +56,7 @@ internal sealed class DayDecoder
         _bias = new double[n];
         _open = new int[n];
         _rack = new RackCount(model.Problem.RackPlaces);
-        _due = Dues();
+        _due = DayWeights.Dues(model);
         Start = new int[n];
         Press = new int[n];
         _fixedCount = LayFixed();
@@ -312,42 +312,5 @@ internal sealed class DayDecoder
         }
 
         return count;
-    }
-
-    private double[] Scarcity()
-    {
-        var scarce = new double[_pressCount];
-        var runs = _m.Blocks.Where(b => b.Pressed && b.Presses.Length > 0).ToList();
-        foreach (var block in runs)
-        {
-            foreach (var p in block.Presses)
-            {
-                scarce[p] += 1.0 / block.Presses.Length;
-            }
-        }
-
-        return [.. scarce.Select(s => s / Math.Max(1, runs.Count))];
-    }
-
-    // A sheet is due with the first of its pieces.
-    private int[] Dues()
-    {
-        var due = new int[_m.Blocks.Length];
-        var latest = _m.Problem.Orders.Length == 0 ? 0 : _m.Problem.Orders.Max(o => o.Due);
-        for (var b = 0; b < due.Length; b++)
-        {
-            var block = _m.Blocks[b];
-            due[b] =
-                block.Kind == BlockKind.Bond
-                    ? Enumerable
-                        .Range(0, _m.OrderOf.Length)
-                        .Where(p => _m.SheetOf[p] == block.Of)
-                        .Select(p => _m.Problem.Orders[_m.OrderOf[p]].Due)
-                        .DefaultIfEmpty(latest)
-                        .Min()
-                    : _m.Problem.Orders[_m.OrderOf[block.Of]].Due;
-        }
-
-        return due;
     }
 }

@@ -2,44 +2,6 @@ using System.Collections.Immutable;
 
 namespace Coldpeel.Craft.Press.Day;
 
-/// <summary>The six blocks a day is made of; inside a block nothing waits.</summary>
-internal enum BlockKind
-{
-    Bond,
-    Trim,
-    Place,
-    Peel,
-    Finish,
-    Inspect,
-}
-
-/// <summary>One block: a hand, then perhaps a closed press, then a hand again, without a pause.</summary>
-/// <param name="Kind">Which block.</param>
-/// <param name="Of">Index of the sheet (bond) or placement.</param>
-/// <param name="First">Seconds of the first hand.</param>
-/// <param name="Closed">Seconds the press is closed; 0 without a press.</param>
-/// <param name="Second">Seconds of the second hand; 0 without a press.</param>
-/// <param name="TempC">Set-point, where a press is held.</param>
-/// <param name="Presses">Indices of the presses that can take it; empty when none is needed.</param>
-/// <param name="Release">Not before, in seconds of the day.</param>
-internal sealed record Block(
-    BlockKind Kind,
-    int Of,
-    int First,
-    int Closed,
-    int Second,
-    int TempC,
-    ImmutableArray<int> Presses,
-    int Release
-)
-{
-    /// <summary>From the first hand to the last.</summary>
-    public int Length => First + Closed + Second;
-
-    /// <summary>Whether it holds a press.</summary>
-    public bool Pressed => Kind is BlockKind.Bond or BlockKind.Place or BlockKind.Finish;
-}
-
 /// <summary>A day problem as blocks with numbers instead of names; what no press can take is set aside here.</summary>
 internal sealed class DayModel
 {
@@ -98,20 +60,17 @@ internal sealed class DayModel
 
     private void Build()
     {
-        var placedPresses = Problem.Placements.Select(p => PressesFor(p.W, p.H)).ToArray();
-        var sheetPresses = Problem.Sheets.Select(s => PressesFor(s.W, s.H)).ToArray();
-        var doneBonds = Problem.Fixed.Where(f => f.Op == "bond").Select(f => f.Ref).ToHashSet();
-        var why = WhyLeftOut(placedPresses, sheetPresses, doneBonds);
+        var room = new DayRoom(this);
         for (var s = 0; s < Problem.Sheets.Length; s++)
         {
             var sheet = Problem.Sheets[s];
-            var done = doneBonds.Contains(sheet.Id);
+            var done = room.Bonded.Contains(sheet.Id);
             var pieces = Enumerable.Range(0, Problem.Placements.Length).Where(p => SheetOf[p] == s).ToList();
-            if (sheetPresses[s].IsEmpty && !done)
+            if (room.ForSheet[s].IsEmpty && !done)
             {
-                _leftOut.Add(new(sheet.Id, TooLarge($"Sheet {sheet.Id}", sheet.W, sheet.H)));
+                _leftOut.Add(new(sheet.Id, room.TooLarge($"Sheet {sheet.Id}", sheet.W, sheet.H)));
             }
-            else if (pieces.Count > 0 && pieces.All(p => why[p] is not null) && !done)
+            else if (pieces.Count > 0 && pieces.All(p => room.WhyLeftOut[p] is not null) && !done)
             {
                 _leftOut.Add(new(sheet.Id, $"Sheet {sheet.Id} is not bonded: none of its pieces can be pressed."));
             }
@@ -125,7 +84,7 @@ internal sealed class DayModel
                         sheet.Press,
                         sheet.Peel,
                         sheet.TempC,
-                        sheetPresses[s],
+                        room.ForSheet[s],
                         Math.Max(Problem.Now, sheet.AvailableAt)
                     )
                 );
@@ -134,13 +93,13 @@ internal sealed class DayModel
 
         for (var p = 0; p < Problem.Placements.Length; p++)
         {
-            if (why[p] is { } reason)
+            if (room.WhyLeftOut[p] is { } reason)
             {
                 _leftOut.Add(new(Problem.Placements[p].Id, reason));
             }
             else
             {
-                AddPlacement(p, placedPresses[p]);
+                AddPlacement(p, room.ForPlacement[p]);
             }
         }
     }
@@ -165,68 +124,6 @@ internal sealed class DayModel
         _byName.Add((block.Kind, block.Of), _blocks.Count);
         _blocks.Add(block);
     }
-
-    private string?[] WhyLeftOut(
-        ImmutableArray<int>[] placedPresses,
-        ImmutableArray<int>[] sheetPresses,
-        HashSet<string> doneBonds
-    )
-    {
-        var why = new string?[Problem.Placements.Length];
-        for (var p = 0; p < why.Length; p++)
-        {
-            var it = Problem.Placements[p];
-            if (placedPresses[p].IsEmpty)
-            {
-                why[p] = TooLarge($"Placement {it.Id}", it.W, it.H);
-            }
-            else if (SheetOf[p] >= 0 && sheetPresses[SheetOf[p]].IsEmpty && !doneBonds.Contains(it.Sheet!))
-            {
-                why[p] = $"Placement {it.Id} waits for sheet {it.Sheet}, which no press can bond.";
-            }
-        }
-
-        // What follows on the same item falls with it, however long the chain.
-        for (var round = 0; round < why.Length; round++)
-        {
-            var more = false;
-            for (var p = 0; p < why.Length; p++)
-            {
-                if (why[p] is null && AfterOf[p] >= 0 && why[AfterOf[p]] is not null)
-                {
-                    var it = Problem.Placements[p];
-                    why[p] = $"Placement {it.Id} comes after {it.After} on item {it.Item}, which cannot be planned.";
-                    more = true;
-                }
-            }
-
-            if (!more)
-            {
-                break;
-            }
-        }
-
-        return why;
-    }
-
-    private string TooLarge(string what, int w, int h) =>
-        $"{what} needs {w} × {h} mm and no press has such a plate (the largest is {LargestPlate()}).";
-
-    private string LargestPlate()
-    {
-        var largest = Problem.Presses.MaxBy(p => (long)p.PlateW * p.PlateH);
-        return largest is null ? "none" : $"{largest.Id}, {largest.PlateW} × {largest.PlateH} mm";
-    }
-
-    private ImmutableArray<int> PressesFor(int w, int h) =>
-        [
-            .. Enumerable
-                .Range(0, Problem.Presses.Length)
-                .Where(i =>
-                    (w <= Problem.Presses[i].PlateW && h <= Problem.Presses[i].PlateH)
-                    || (h <= Problem.Presses[i].PlateW && w <= Problem.Presses[i].PlateH)
-                ),
-        ];
 
     private (int, int)[][] Link()
     {

@@ -1,0 +1,38 @@
+using System.Globalization;
+
+namespace Coldpeel.Bench;
+
+/// <summary>The few options of a bench: <c>--name value</c>, <c>--flag</c>, and plain words.</summary>
+internal sealed class Options
+{
+    private static readonly string[] Flags = ["--quick"];
+    private readonly Dictionary<string, string> _named = [];
+
+    public Options(IReadOnlyList<string> args)
+    {
+        for (var i = 0; i < args.Count; i++)
+        {
+            if (!args[i].StartsWith("--", StringComparison.Ordinal))
+            {
+                Words.Add(args[i]);
+            }
+            else
+            {
+                var name = args[i];
+                _named[name] = Flags.Contains(name) || i + 1 == args.Count ? "" : args[++i];
+            }
+        }
+    }
+
+    public List<string> Words { get; } = [];
+
+    public bool Quick => _named.ContainsKey("--quick");
+
+    public string? Text(string name) => _named.GetValueOrDefault(name);
+
+    public double Number(string name, double usual) =>
+        _named.TryGetValue(name, out var text) ? double.Parse(text, CultureInfo.InvariantCulture) : usual;
+
+    public int Whole(string name, int usual) =>
+        _named.TryGetValue(name, out var text) ? int.Parse(text, CultureInfo.InvariantCulture) : usual;
+}

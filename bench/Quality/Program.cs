@@ -1,0 +1,55 @@
+using System.Globalization;
+using Coldpeel.Bench;
+using Coldpeel.Quality;
+
+CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+var options = new Options(args);
+string[] families = ["strip", "gardeyn", "sheets", "jp", "day"];
+var asked = options.Words.Count == 0 ? families : [.. options.Words];
+if (asked.Except(families).Any())
+{
+    Console.Error.WriteLine(
+        $"quality [{string.Join('|', families)} ...] [--quick] [--seconds N] [--seeds N] [--only NAME,NAME] [--out FILE]"
+    );
+    return 2;
+}
+
+var ask = new Ask(options.Number("--seconds", options.Quick ? 1 : 10), options.Whole("--seeds", 1));
+var tables = new List<object>();
+foreach (var family in asked)
+{
+    var folder = family switch
+    {
+        "strip" or "gardeyn" => "nesting",
+        "day" => "days",
+        _ => family,
+    };
+    if (BenchPlace.SharedData(folder) is not { } path)
+    {
+        tables.Add($"### {family}\n\nNot run: ../shared/data/{folder} is not on this machine.\n");
+        continue;
+    }
+
+    var files = Instances.Of(family, path, options.Quick, options.Text("--only"));
+    if (files.Length == 0)
+    {
+        continue;
+    }
+
+    switch (family)
+    {
+        case "strip" or "gardeyn":
+            tables.Add(NestingTables.Strips(family, files, ask));
+            break;
+        case "day":
+            tables.Add(DayTable.Makespan(files, ask));
+            tables.Add(DayTable.Lateness(files, ask));
+            break;
+        default:
+            tables.Add(NestingTables.Sheets(family, files, ask));
+            break;
+    }
+}
+
+Report.Put(tables, options.Text("--out"));
+return 0;

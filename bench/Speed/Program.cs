@@ -1,0 +1,23 @@
+using System.Globalization;
+using Coldpeel.Bench;
+using Coldpeel.Speed;
+
+CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+var options = new Options(args);
+return options.Words switch
+{
+    ["make"] => MakeStages.Run(options),
+    ["artwork"] => Kernels.Run<ArtworkBench>(options),
+    ["sheets"] => Kernels.Run<SheetsBench>(options),
+    ["day"] => Kernels.Run<DayBench>(options),
+    ["heat"] => Kernels.Run<HeatBench>(options),
+    _ => Usage(),
+};
+
+static int Usage()
+{
+    Console.Error.WriteLine(
+        "speed make|artwork|sheets|day|heat [--quick] [--out FILE]; make also [--job JOB.json] [--runs N]"
+    );
+    return 2;
+}
