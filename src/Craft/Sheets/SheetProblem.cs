@@ -82,4 +82,7 @@ public sealed record SheetSearch
     /// How many rounds of pushing overlapping copies apart follow, 0 or more: what makes sheets fewer and strips shorter; a count, as above.
     /// </summary>
     public long Rounds { get; init; }
+
+    /// <summary>How many of the two orders of moves that make a round run at once, 1 or 2; the answer is the same.</summary>
+    public int Workers { get; init; } = 2;
 }

@@ -64,6 +64,7 @@ internal sealed class Trial
     public TrialResult? Run(ReadOnlySpan<int> order, Way[][] ways, Taste taste, CancellationToken stop)
     {
         var sheets = new List<OpenSheet>();
+        var full = new List<HashSet<int>>();
         var missing = new List<int>();
         var used = new int[_problem.Sheets.Length];
         var stocks = StocksBy(taste.Opening);
@@ -74,7 +75,10 @@ internal sealed class Trial
                 return null;
             }
 
-            if (!Lay(piece, ways[piece], sheets, taste) && !OpenFor(piece, ways[piece], sheets, stocks, used, taste))
+            if (
+                !Lay(piece, ways[piece], sheets, full, taste)
+                && !OpenFor(piece, ways[piece], sheets, stocks, used, taste)
+            )
             {
                 missing.Add(piece);
             }
@@ -84,14 +88,22 @@ internal sealed class Trial
         return new(sheets, missing, Score(sheets, missing.Count));
     }
 
-    private static bool Lay(int piece, Way[] ways, List<OpenSheet> sheets, Taste taste)
+    // A sheet that had no place for a piece never has one again: it is not asked twice.
+    private static bool Lay(int piece, Way[] ways, List<OpenSheet> sheets, List<HashSet<int>> full, Taste taste)
     {
-        foreach (var sheet in sheets)
+        for (var s = 0; s < sheets.Count; s++)
         {
-            if (sheet.TryLay(piece, ways, taste))
+            if (s == full.Count)
+            {
+                full.Add([]);
+            }
+
+            if (!full[s].Contains(piece) && sheets[s].TryLay(piece, ways, taste))
             {
                 return true;
             }
+
+            full[s].Add(piece);
         }
 
         return false;

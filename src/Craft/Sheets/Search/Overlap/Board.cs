@@ -32,6 +32,9 @@ internal sealed class Board
 
     public Copies Copies { get; }
 
+    /// <summary>An empty board of the same copies and sheets.</summary>
+    public Board Twin() => new(Copies, [.. _lengthX.Select((x, s) => (x, _widthY[s]))]);
+
     public int SheetCount => _sheets.Length;
 
     /// <summary>The sum of all overlaps; zero when the board is sound.</summary>
@@ -143,11 +146,11 @@ internal sealed class Board
         Centre(b, lieB.Way, lieA.Sheet, middleA);
     }
 
-    /// <summary>Another length of a sheet; copies that would stick out are moved in.</summary>
-    public void Resize(int sheet, double lengthX)
+    /// <summary>Another length of a sheet; copies that would stick out are moved in, but for those that the caller moves himself.</summary>
+    public void Resize(int sheet, double lengthX, int[] leave)
     {
         _lengthX[sheet] = lengthX;
-        foreach (var copy in _sheets[sheet].ToArray())
+        foreach (var copy in _sheets[sheet].ToArray().Except(leave))
         {
             var lie = _lies[copy];
             var (u, v) = Held(ContourOf(copy), sheet, lie.U / 1000.0, lie.V / 1000.0);

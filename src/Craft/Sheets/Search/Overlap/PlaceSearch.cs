@@ -82,11 +82,11 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
         return new(chosen.Sheet, chosen.Way, u, v);
     }
 
-    /// <summary>The best place for a copy that does not lie anywhere yet, on any sheet.</summary>
+    /// <summary>The best place for a copy wherever it fits, on any sheet; it fits somewhere.</summary>
     public Lie Insert(int copy, int anywhere)
     {
         _kept = 0;
-        for (var k = 0; k < anywhere || (_kept == 0 && k < 100 * anywhere); k++)
+        for (var k = 0; k < anywhere || _kept == 0; k++)
         {
             var sheet = rng.Below(board.SheetCount);
             var way = rng.Below(board.Copies.Ways(copy));
@@ -114,6 +114,45 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
         var chosen = _best[best];
         var (u, v) = board.Held(board.Copies.Contour(copy, chosen.Way), chosen.Sheet, chosen.X, chosen.Y);
         return new(chosen.Sheet, chosen.Way, u, v);
+    }
+
+    /// <summary>
+    /// Makes a sheet shorter: copies that would stick out move in, those too long for it go elsewhere. False, and nothing changes, when
+    /// one fits nowhere.
+    /// </summary>
+    public bool Shorten(int sheet, double length)
+    {
+        var before = board.LengthX(sheet);
+        var tooLong = board.On(sheet).ToArray().Where(c => board.ContourOf(c).ExtentX > length).Order().ToArray();
+        board.Resize(sheet, length, tooLong);
+        if (Array.Exists(tooLong, c => !FitsSomewhere(c)))
+        {
+            board.Resize(sheet, before, []);
+            return false;
+        }
+
+        foreach (var copy in tooLong)
+        {
+            board.Put(copy, Insert(copy, 40 * board.SheetCount));
+        }
+
+        return true;
+    }
+
+    private bool FitsSomewhere(int copy)
+    {
+        for (var way = 0; way < board.Copies.Ways(copy); way++)
+        {
+            for (var sheet = 0; sheet < board.SheetCount; sheet++)
+            {
+                if (board.Fits(board.Copies.Contour(copy, way), sheet))
+                {
+                    return true;
+                }
+            }
+        }
+
+        return false;
     }
 
     private int WayNear(int copy, int own) => rng.Below(4) > 0 ? own : rng.Below(board.Copies.Ways(copy));

@@ -36,18 +36,20 @@ internal sealed class Separator
     private readonly Board _board;
     private readonly float[] _weights;
     private readonly Lane[] _lanes;
+    private readonly ParallelOptions _parallel;
 
     /// <param name="board">The board, which is changed in place.</param>
     /// <param name="rng">Chance.</param>
-    /// <param name="sizes">Sizes of its sheets, to make lanes of the same kind.</param>
-    public Separator(Board board, Rng rng, IReadOnlyList<(double X, double Y)> sizes)
+    /// <param name="workers">How many lanes run at once.</param>
+    public Separator(Board board, Rng rng, int workers)
     {
         _board = board;
+        _parallel = new() { MaxDegreeOfParallelism = Math.Clamp(workers, 1, LaneCount) };
         _weights = new float[board.Copies.Count * board.Copies.Count];
         _lanes = new Lane[LaneCount];
         for (var k = 0; k < LaneCount; k++)
         {
-            _lanes[k] = new(new Board(board.Copies, sizes), _weights, rng.Split());
+            _lanes[k] = new(board.Twin(), _weights, rng.Split());
         }
     }
 
@@ -93,7 +95,7 @@ internal sealed class Separator
 
     private void Round()
     {
-        Parallel.For(0, LaneCount, k => _lanes[k].Round(_board));
+        Parallel.For(0, LaneCount, _parallel, k => _lanes[k].Round(_board));
         var better = _lanes[0];
         for (var k = 1; k < LaneCount; k++)
         {

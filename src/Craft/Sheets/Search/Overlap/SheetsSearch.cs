@@ -16,6 +16,7 @@ internal sealed class SheetsSearch
 
     private readonly Copies _copies;
     private readonly Rng _rng;
+    private readonly int _workers;
     private readonly Func<int[], Lie[], bool> _found;
     private readonly Func<int, (double X, double Y)> _size;
 
@@ -24,6 +25,7 @@ internal sealed class SheetsSearch
     /// <param name="lies">Where every copy lies; none overlaps.</param>
     /// <param name="size">Printable length and width of a kind of sheet, in mm.</param>
     /// <param name="rng">Chance.</param>
+    /// <param name="workers">Lanes that run at once.</param>
     /// <param name="found">Told of every layout without overlaps; answers whether it is the best so far.</param>
     public SheetsSearch(
         Copies copies,
@@ -31,10 +33,11 @@ internal sealed class SheetsSearch
         Lie[] lies,
         Func<int, (double X, double Y)> size,
         Rng rng,
+        int workers,
         Func<int[], Lie[], bool> found
     )
     {
-        (_copies, _size, _rng, _found) = (copies, size, rng, found);
+        (_copies, _size, _rng, _workers, _found) = (copies, size, rng, workers, found);
         (Stocks, Lies) = (stocks, lies);
     }
 
@@ -70,7 +73,7 @@ internal sealed class SheetsSearch
     {
         var sizes = target.Select(_size).ToArray();
         var board = new Board(_copies, sizes);
-        var separator = new Separator(board, _rng, sizes);
+        var separator = new Separator(board, _rng, _workers);
         Start(board, target);
         while (budget.Share < Saving && !budget.Spent)
         {
@@ -108,13 +111,18 @@ internal sealed class SheetsSearch
             board.Put(copy, Lies[copy] with { Sheet = home, U = u, V = v });
         }
 
-        var even = new float[_copies.Count * _copies.Count];
-        even.AsSpan().Fill(1);
-        var search = new PlaceSearch(board, even, _rng);
+        var search = Search(board);
         foreach (var copy in homeless.OrderByDescending(c => _copies.Contour(c, 0).Hull).ThenBy(c => c))
         {
             board.Put(copy, search.Insert(copy, 40 * board.SheetCount));
         }
+    }
+
+    private PlaceSearch Search(Board board)
+    {
+        var even = new float[_copies.Count * _copies.Count];
+        even.AsSpan().Fill(1);
+        return new(board, even, _rng);
     }
 
     /// <summary>For every sheet in use the target's sheet that takes over its copies, or −1: of each kind the fullest stay.</summary>
@@ -148,16 +156,16 @@ internal sealed class SheetsSearch
         var sizes = Stocks.Select(_size).ToArray();
         var board = new Board(_copies, sizes);
         board.Restore(Lies);
-        var separator = new Separator(board, _rng, sizes);
+        var separator = new Separator(board, _rng, _workers);
         var last = Enumerable.Range(0, Stocks.Length).OrderBy(s => Used(board, s)).ThenBy(s => s).First();
+        var search = Search(board);
         var cut = 0.05;
         while (!budget.Spent && cut > 0.0002 && board.On(last).Count > 0)
         {
-            board.Resize(last, sizes[last].X);
+            board.Resize(last, sizes[last].X, []);
             board.Restore(Lies);
             var length = Used(board, last);
-            board.Resize(last, length * (1 - cut));
-            if (separator.Separate(Pressing, budget))
+            if (search.Shorten(last, length * (1 - cut)) && separator.Separate(Pressing, budget))
             {
                 Keep(Stocks, board.Snapshot());
                 cut = Math.Min(0.05, cut * 1.3);

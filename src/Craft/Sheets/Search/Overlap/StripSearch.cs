@@ -15,16 +15,21 @@ internal sealed class StripSearch
 
     private readonly Board _board;
     private readonly Separator _separator;
+    private readonly PlaceSearch _search;
     private readonly Rng _rng;
     private readonly Action<double, Lie[]> _found;
 
     /// <param name="board">One sheet with every copy on it, none overlapping.</param>
     /// <param name="rng">Chance.</param>
+    /// <param name="workers">Lanes that run at once.</param>
     /// <param name="found">Told of every shorter strip.</param>
-    public StripSearch(Board board, Rng rng, Action<double, Lie[]> found)
+    public StripSearch(Board board, Rng rng, int workers, Action<double, Lie[]> found)
     {
         (_board, _rng, _found) = (board, rng, found);
-        _separator = new(board, rng, [(board.LengthX(0), board.WidthY(0))]);
+        _separator = new(board, rng, workers);
+        var even = new float[board.Copies.Count * board.Copies.Count];
+        even.AsSpan().Fill(1);
+        _search = new(board, even, rng);
         Best = board.Snapshot();
         Length = Used();
     }
@@ -51,7 +56,17 @@ internal sealed class StripSearch
             if (fresh)
             {
                 _board.Restore(Best);
-                _board.Resize(0, Length * (1 - cut));
+                if (!_search.Shorten(0, Length * (1 - cut)))
+                {
+                    // The longest copy is as long as the strip.
+                    cut /= 2;
+                    if (cut < 0.00001)
+                    {
+                        break;
+                    }
+
+                    continue;
+                }
             }
 
             if (_separator.Separate(Patient, budget))
@@ -80,9 +95,8 @@ internal sealed class StripSearch
         while (!budget.Spent && Length > bound + 1e-6 && cut > 0.00001)
         {
             _board.Restore(Best);
-            _board.Resize(0, Length);
-            CutAt(_rng.Unit() * Length, Length * cut);
-            if (_separator.Separate(Pressing, budget))
+            _board.Resize(0, Length, []);
+            if (CutAt(_rng.Unit() * Length, Length * cut) && _separator.Separate(Pressing, budget))
             {
                 Keep();
             }
@@ -94,7 +108,7 @@ internal sealed class StripSearch
     }
 
     /// <summary>Takes a slice out: what lies beyond it moves up.</summary>
-    private void CutAt(double at, double slice)
+    private bool CutAt(double at, double slice)
     {
         var step = (long)Math.Ceiling(slice * 1000);
         for (var copy = 0; copy < _board.Copies.Count; copy++)
@@ -106,7 +120,7 @@ internal sealed class StripSearch
             }
         }
 
-        _board.Resize(0, Length - slice);
+        return _search.Shorten(0, Length - slice);
     }
 
     private void Keep()
