@@ -52,7 +52,7 @@ public static class SheetPlanner
         if (FirstFit.Overlaps(problem, search) && found.Sheets.Count > 0)
         {
             var overlaps = new OverlapSearch(problem, book, trial, search.Workers);
-            var budget = new Budget(search.Rounds, stop);
+            var budget = new Budget(search.Rounds, search.TimeShare, stop);
             found = problem.StripHeight is null
                 ? overlaps.Sheets(found, rng, budget, least, Better)
                 : overlaps.Strip(found, rng, budget, shortest, Better);

@@ -5,6 +5,8 @@ namespace Coldpeel.Craft.Sheets.Search;
 /// <summary>Lays copies first fit in many orders and keeps the best layout.</summary>
 internal sealed class FirstFit(SheetProblem problem, FormBook book, Trial trial, IReadOnlyList<int> copies)
 {
+    private const long SoonKnown = 1500;
+
     /// <summary>Whether rounds of overlaps follow: then a quick first fit is start enough.</summary>
     public static bool Overlaps(SheetProblem problem, SheetSearch search) =>
         search.Rounds > 0 && problem.Trim == Trim.Scissors;
@@ -61,7 +63,9 @@ internal sealed class FirstFit(SheetProblem problem, FormBook book, Trial trial,
     {
         var boxes = new Trial(problem, book, Pace.Boxes).Run(order, Fewer(null), taste, CancellationToken.None)!;
         better(boxes);
-        var quick = new Trial(problem, book, Pace.Quick).Run(order, Fewer(null), taste, stop);
+        // Slices of few forms are soon known: then all rows cost little, and equal copies stand as close as they can from the start.
+        var begun = (long)order.Length * book.Count <= SoonKnown ? trial : new Trial(problem, book, Pace.Quick);
+        var quick = begun.Run(order, Fewer(null), taste, stop);
         return quick is not null && quick.Score.CompareTo(boxes.Score) < 0 ? quick : boxes;
     }
 

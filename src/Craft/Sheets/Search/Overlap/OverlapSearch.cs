@@ -34,10 +34,7 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Trial t
                 board.Put(copy, board[copy] with { U = (long)(board[copy].U * 1.05) });
             }
 
-            if (!new Separator(board, rng, workers).Separate(new(200, 5), budget))
-            {
-                return found;
-            }
+            new Separator(board, rng, workers).Separate(new(200, 3), budget);
         }
 
         var search = new StripSearch(
@@ -76,12 +73,6 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Trial t
         for (var copy = 0; copy < copies.Count; copy++)
         {
             board.Put(copy, LieOf(spots[copy].spot, spots[copy].s));
-        }
-
-        // Contours are a trifle larger than the exact forms: what was laid hard by each other is first moved apart.
-        if (board.Total > 0 && !new Separator(board, rng, workers).Separate(new(100, 3), budget))
-        {
-            return found;
         }
 
         var best = found;
@@ -154,7 +145,9 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Trial t
         }
 
         return targets
-            .Where(t => t.Length > 0 && Cost(t) < now - 1e-9 && Cost(t) >= leastCost - 1e-9 && Room(t) > area)
+            .Where(t =>
+                t.Length > 0 && Cost(t) < now - 1e-9 && Cost(t) >= leastCost - 1e-9 && Room(t) > area * (1 - 1e-9)
+            )
             .DistinctBy(t => string.Join(',', t.Order()))
             .OrderBy(Cost)
             .ThenByDescending(Room);

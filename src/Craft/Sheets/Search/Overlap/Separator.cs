@@ -7,20 +7,6 @@ namespace Coldpeel.Craft.Sheets.Search.Overlap;
 /// <param name="Strikes">How often it goes back before it gives up.</param>
 internal readonly record struct Patience(int Rounds, int Strikes);
 
-/// <summary>What all searches of one run share: rounds left, and whether the caller has had enough.</summary>
-internal sealed class Budget(long rounds, CancellationToken stop)
-{
-    /// <summary>Rounds made so far.</summary>
-    public long Made { get; private set; }
-
-    public bool Spent => Made >= rounds || stop.IsCancellationRequested;
-
-    /// <summary>Share of the rounds that is used up.</summary>
-    public double Share => (double)Made / rounds;
-
-    public void Count() => Made++;
-}
-
 /// <summary>Moves overlapping copies apart until none overlaps, or gives up.</summary>
 /// <remarks>
 /// Guided local search (Voudouris and Tsang, 1999): every pair of copies has a weight that grows while they overlap, so the search

@@ -65,7 +65,15 @@ internal sealed class SheetsSearch
             }
         }
 
-        Press(budget);
+        while (!budget.Spent)
+        {
+            var made = budget.Made;
+            Press(budget);
+            if (budget.Made == made)
+            {
+                break;
+            }
+        }
     }
 
     /// <summary>Tries to lay everything on other sheets, again and again while the first part of the budget lasts.</summary>

@@ -44,7 +44,15 @@ internal sealed class StripSearch
     public void Run(Budget budget, double bound)
     {
         Find(budget, bound);
-        Press(budget, bound);
+        while (!budget.Spent && Length > bound + 1e-6)
+        {
+            var made = budget.Made;
+            Press(budget, bound);
+            if (budget.Made == made)
+            {
+                break;
+            }
+        }
     }
 
     private void Find(Budget budget, double bound)
