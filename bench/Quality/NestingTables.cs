@@ -156,8 +156,15 @@ internal static class NestingTables
         var meter = new Meter();
         var first = new First(meter);
         using var limit = new CancellationTokenSource(TimeSpan.FromSeconds(seconds));
-        // The seconds end the search; the trials only keep it from running on when all is proved.
-        var plan = SheetPlanner.Solve(problem, new() { Seed = seed, Trials = 1_000_000 }, first, limit.Token);
+        // The seconds end the search, never the rounds.
+        var search = new SheetSearch
+        {
+            Seed = seed,
+            Trials = 1,
+            Rounds = long.MaxValue / 4,
+            TimeShare = () => meter.Read().WallS / seconds,
+        };
+        var plan = SheetPlanner.Solve(problem, search, first, limit.Token);
         var spent = meter.Read();
         var fault = SheetJudge.Fault(problem, plan) ?? (plan.LeftOut.IsEmpty ? null : "pieces were left out");
         return new(plan, SheetFigures.Of(problem, plan), spent, first.Seconds, fault);

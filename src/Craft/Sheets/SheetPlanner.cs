@@ -3,15 +3,16 @@ using System.Globalization;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets.Search;
+using Coldpeel.Craft.Sheets.Search.Overlap;
 
 namespace Coldpeel.Craft.Sheets;
 
 /// <summary>Lays pieces on as few sheets as possible.</summary>
 /// <remarks>
-/// A constructive search: copies are laid first fit in many orders, each at the first free place of many rows by exact
-/// true-shape collision (<see cref="Slices"/>), or by straight cuts. The aims, one before the other: no copy left out, least
-/// cost of sheets (fewest, where costs are equal), shortest used length of the emptiest sheet, shortest lengths in all.
-/// Method and limits: docs/how-it-works/sheets.md.
+/// A first layout by boxes, there at once; then first fit by true shape (<see cref="FirstFit"/>); then rounds in which copies overlap and
+/// are moved apart on fewer sheets or a shorter strip (<see cref="OverlapSearch"/>). Straight cuts are laid by first fit alone. The aims, one
+/// before the other: no copy left out, least cost of sheets (fewest, where costs are equal), shortest used length of the emptiest sheet,
+/// shortest lengths in all. Method and limits: docs/how-it-works/sheets.md.
 /// </remarks>
 public static class SheetPlanner
 {
@@ -41,74 +42,31 @@ public static class SheetPlanner
         var copies = problem
             .Pieces.Select((p, i) => stocks.Any(k => trial.Fits(i, k)) ? p.Quantity : 0)
             .ToImmutableArray();
-        var best = (Order: TrialOrders.By(0, problem, book, copies), Taste: new Taste(1, 0, 0));
-        var found = trial.Run(best.Order, Fewer(book, null), best.Taste, CancellationToken.None)!;
-        SheetPlan Plan(int made, StopReason why) => PlanWriter.Write(problem, book, found, made, why);
-        better?.Report(Plan(1, StopReason.TrialsMade));
         var made = 1;
+        void Better(TrialResult next) =>
+            better?.Report(PlanWriter.Write(problem, book, next, made, StopReason.TrialsMade));
+        var firstFit = new FirstFit(problem, book, trial, copies);
+        var found = firstFit.Run(search, rng, Better, ref made, stop);
         var least = SheetBound.Cost(problem, copies);
-        while (made < search.Trials && best.Order.Length > 0 && !stop.IsCancellationRequested)
+        var shortest = problem.StripHeight is null ? 0 : SheetBound.StripLength(problem, copies);
+        if (FirstFit.Overlaps(problem, search) && found.Sheets.Count > 0)
         {
-            var order =
-                made < TrialOrders.Sorted
-                    ? TrialOrders.By(made, problem, book, copies)
-                    : TrialOrders.Shaken(best.Order, rng);
-            var taste = made < TrialOrders.Sorted ? best.Taste : Shaken(best.Taste, rng);
-            if (trial.Run(order, Fewer(book, rng), taste, stop) is not { } next)
-            {
-                break;
-            }
-
-            made++;
-            var gain = next.Score.CompareTo(found.Score);
-            if (gain <= 0)
-            {
-                best = (order, taste);
-                found = next;
-                if (gain < 0)
-                {
-                    better?.Report(Plan(made, StopReason.TrialsMade));
-                }
-            }
+            var overlaps = new OverlapSearch(problem, book, trial, search.Workers);
+            var budget = new Budget(search.Rounds, search.TimeShare, stop);
+            found = problem.StripHeight is null
+                ? overlaps.Sheets(found, rng, budget, least, Better)
+                : overlaps.Strip(found, rng, budget, shortest, Better);
         }
 
         var proved = problem.StripHeight is null
             ? found.Score.Missing == 0 && found.Score.Cost <= least + 1e-9
-            : found.Score.LastUsed <= (SheetBound.StripLength(problem, copies) * 1000) + 1;
+            : found.Score.LastUsed <= (shortest * 1000) + 1;
         var reason =
             proved ? StopReason.Proved
-            : made < search.Trials && best.Order.Length > 0 ? StopReason.Cancelled
+            : stop.IsCancellationRequested ? StopReason.Cancelled
             : StopReason.TrialsMade;
-        return Plan(made, reason);
+        return PlanWriter.Write(problem, book, found, made, reason);
     }
-
-    // With very many turns a trial looks at some of them only: always the first four, the rest by chance.
-    private static Way[][] Fewer(FormBook book, Rng? rng)
-    {
-        const int AtMost = 8;
-        return Array.ConvertAll(
-            book.Ways,
-            ways =>
-            {
-                if (ways.Length <= AtMost)
-                {
-                    return ways;
-                }
-
-                var rest = ways[4..];
-                rng?.Shuffle<Way>(rest);
-                return [.. ways[..4], .. rest[..(AtMost - 4)]];
-            }
-        );
-    }
-
-    private static Taste Shaken(Taste taste, Rng rng) =>
-        rng.Below(3) switch
-        {
-            0 => new(rng.Below(5) / 4.0, rng.Below(4), rng.Below(3)),
-            1 => taste with { Reach = Math.Clamp(taste.Reach + rng.Between(-0.2, 0.2), 0, 1.25) },
-            _ => taste,
-        };
 
     private static void Check(SheetProblem problem)
     {

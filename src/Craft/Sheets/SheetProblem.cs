@@ -77,4 +77,18 @@ public sealed record SheetSearch
 
     /// <summary>How many orders of the pieces are tried, 1 or more; a count, not a time, so that a run can be repeated.</summary>
     public int Trials { get; init; } = 40;
+
+    /// <summary>
+    /// How many rounds of pushing overlapping copies apart follow, 0 or more: what makes sheets fewer and strips shorter; a count, as above.
+    /// </summary>
+    public long Rounds { get; init; }
+
+    /// <summary>
+    /// Share of the time allowed that has passed, 0 to 1, where a time limit holds beside the rounds; null where none does. The search asks it
+    /// to leave time for its last steps.
+    /// </summary>
+    public Func<double>? TimeShare { get; init; }
+
+    /// <summary>How many of the two orders of moves that make a round run at once, 1 or 2; the answer is the same.</summary>
+    public int Workers { get; init; } = 2;
 }

@@ -10,7 +10,7 @@ namespace Coldpeel.Desk.Sheets;
 /// <summary>How pieces are laid.</summary>
 public sealed record LaySheetsOptions
 {
-    /// <summary>When set, the search goes on for this long; else it makes its usual number of trials.</summary>
+    /// <summary>When set, the search goes on for this long; else it makes its usual number of rounds.</summary>
     public double? SecondsLimit { get; init; }
 
     /// <summary>Seed of the search.</summary>
@@ -29,8 +29,12 @@ public sealed record LaidSheets(string Json, bool AnythingLeftOut, IReadOnlyList
 /// <summary>Lays the pieces of a file on sheets, and judges the plan before it is told.</summary>
 public sealed class LaySheets(TimeProvider clock)
 {
-    // With a time limit the limit ends the search; this only keeps it from running for ever on a tiny job.
+    // With a time limit the limit ends the search; these only keep it from running for ever on a tiny job.
     private const int TrialsByTime = 20_000;
+    private const long RoundsByTime = 10_000_000;
+
+    // Without one: some seconds for a day's pieces.
+    private const long UsualRounds = 600;
 
     /// <summary>The layout of a pieces file.</summary>
     /// <exception cref="InvalidOperationException">The plan is not sound: a fault of ours.</exception>
@@ -59,14 +63,27 @@ public sealed class LaySheets(TimeProvider clock)
         };
         var start = clock.GetTimestamp();
         double? first = null;
+        var straight = problem.Trim == Trim.Straight;
         var search = new SheetSearch { Seed = options.Seed };
+        search = options.SecondsLimit is { } allowed
+            ? search with
+            {
+                Trials = straight ? TrialsByTime : 1,
+                Rounds = RoundsByTime,
+                TimeShare = () => clock.GetElapsedTime(start).TotalSeconds / allowed,
+            }
+            : search with
+            {
+                Trials = straight ? search.Trials : 1,
+                Rounds = UsualRounds,
+            };
         using var limit = options.SecondsLimit is { } seconds
             ? new CancellationTokenSource(TimeSpan.FromSeconds(seconds), clock)
             : new CancellationTokenSource();
         using var both = CancellationTokenSource.CreateLinkedTokenSource(stop, limit.Token);
         var plan = SheetPlanner.Solve(
             problem,
-            options.SecondsLimit is null ? search : search with { Trials = TrialsByTime },
+            search,
             new Better(better =>
             {
                 first ??= clock.GetElapsedTime(start).TotalSeconds;

@@ -78,7 +78,7 @@ public sealed class PublishedInstanceTests
         );
     }
 
-    private static SheetProblem ReadStrip(string path)
+    internal static SheetProblem ReadStrip(string path)
     {
         using var json = JsonDocument.Parse(File.ReadAllText(path));
         var root = json.RootElement;

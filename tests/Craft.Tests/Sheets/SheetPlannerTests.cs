@@ -1,6 +1,5 @@
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Sheets;
-using Coldpeel.Craft.Tests.Geometry;
 using CsCheck;
 
 namespace Coldpeel.Craft.Tests.Sheets;
@@ -15,31 +14,7 @@ public sealed class SheetPlannerTests
             {
                 var plan = Jobs.Solve(problem, 3);
                 Assert.Empty(SheetCheck.Faults(problem, plan));
-                var shapes = plan
-                    .Placed.Select(p =>
-                        (p.Sheet, Shape: Outlines.Nts(problem.Pieces[p.Piece].Outline, q => p.Turn.Of(q) + p.Shift))
-                    )
-                    .ToList();
-                for (var i = 0; i < shapes.Count; i++)
-                {
-                    var sheet = plan.Sheets[shapes[i].Sheet];
-                    var margin = sheet.Margin.InMillimetres;
-                    var box = shapes[i].Shape.EnvelopeInternal;
-                    Assert.True(box.MinX >= margin - 1e-6 && box.MaxX <= sheet.Width.InMillimetres - margin + 1e-6);
-                    Assert.True(box.MinY >= margin - 1e-6 && box.MaxY <= sheet.Height.InMillimetres - margin + 1e-6);
-                    for (var j = i + 1; j < shapes.Count; j++)
-                    {
-                        if (shapes[i].Sheet != shapes[j].Sheet)
-                        {
-                            continue;
-                        }
-
-                        var gap = problem.Gap.InMillimetres;
-                        Assert.True(shapes[i].Shape.Distance(shapes[j].Shape) >= gap - 1e-6);
-                        // With no gap they may touch but share no area.
-                        Assert.True(gap > 0 || shapes[i].Shape.Intersection(shapes[j].Shape).Area < 1e-6);
-                    }
-                }
+                OutsideJudge.Judge(problem, plan, 1e-6);
             },
             iter: 60
         );

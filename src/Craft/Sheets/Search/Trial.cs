@@ -15,17 +15,33 @@ internal readonly record struct TrialScore(int Missing, double Cost, long LastUs
         (Missing, Cost, LastUsed, Spread).CompareTo((other.Missing, other.Cost, other.LastUsed, other.Spread));
 }
 
+/// <summary>How thoroughly a trial looks for places.</summary>
+internal enum Pace
+{
+    /// <summary>Many rows, and those where boxes touch.</summary>
+    Thorough,
+
+    /// <summary>Few rows.</summary>
+    Quick,
+
+    /// <summary>Boxes only: a valid layout at once.</summary>
+    Boxes,
+}
+
 /// <summary>First fit: each copy, in the order given, goes on the first sheet that has a place for it.</summary>
 internal sealed class Trial
 {
     // Rows across a sheet; between them the exact touch rows of boxes.
     private const int RowsAcross = 240;
+    private const int QuickRowsAcross = 48;
 
     private readonly SheetProblem _problem;
     private readonly FormBook _book;
     private readonly Slices _slices = new();
+    private readonly Pace _pace;
 
-    public Trial(SheetProblem problem, FormBook book) => (_problem, _book) = (problem, book);
+    public Trial(SheetProblem problem, FormBook book, Pace pace = Pace.Thorough) =>
+        (_problem, _book, _pace) = (problem, book, pace);
 
     /// <summary>Printable length and width of a kind of sheet, in micrometres of the search's frame.</summary>
     public static (long U, long V) Printable(SheetProblem problem, int stock)
@@ -48,6 +64,7 @@ internal sealed class Trial
     public TrialResult? Run(ReadOnlySpan<int> order, Way[][] ways, Taste taste, CancellationToken stop)
     {
         var sheets = new List<OpenSheet>();
+        var full = new List<HashSet<int>>();
         var missing = new List<int>();
         var used = new int[_problem.Sheets.Length];
         var stocks = StocksBy(taste.Opening);
@@ -58,7 +75,10 @@ internal sealed class Trial
                 return null;
             }
 
-            if (!Lay(piece, ways[piece], sheets, taste) && !OpenFor(piece, ways[piece], sheets, stocks, used, taste))
+            if (
+                !Lay(piece, ways[piece], sheets, full, taste)
+                && !OpenFor(piece, ways[piece], sheets, stocks, used, taste)
+            )
             {
                 missing.Add(piece);
             }
@@ -68,14 +88,22 @@ internal sealed class Trial
         return new(sheets, missing, Score(sheets, missing.Count));
     }
 
-    private static bool Lay(int piece, Way[] ways, List<OpenSheet> sheets, Taste taste)
+    // A sheet that had no place for a piece never has one again: it is not asked twice.
+    private static bool Lay(int piece, Way[] ways, List<OpenSheet> sheets, List<HashSet<int>> full, Taste taste)
     {
-        foreach (var sheet in sheets)
+        for (var s = 0; s < sheets.Count; s++)
         {
-            if (sheet.TryLay(piece, ways, taste))
+            if (s == full.Count)
+            {
+                full.Add([]);
+            }
+
+            if (!full[s].Contains(piece) && sheets[s].TryLay(piece, ways, taste))
             {
                 return true;
             }
+
+            full[s].Add(piece);
         }
 
         return false;
@@ -132,8 +160,9 @@ internal sealed class Trial
     {
         var (u, v) = Printable(_problem, stock);
         u = lengthU ?? u;
-        return _problem.Trim == Trim.Straight
-            ? new StraightSheet(stock, u, v, _problem.Gap.Micrometres)
+        return _problem.Trim == Trim.Straight || _pace == Pace.Boxes
+                ? new StraightSheet(stock, u, v, _problem.Gap.Micrometres)
+            : _pace == Pace.Quick ? new TrueShapeSheet(stock, u, v, _slices, Math.Max(200, v / QuickRowsAcross), false)
             : new TrueShapeSheet(stock, u, v, _slices, Math.Max(200, v / RowsAcross));
     }
 
@@ -154,7 +183,8 @@ internal sealed class Trial
         };
     }
 
-    private TrialScore Score(List<OpenSheet> sheets, int missing) =>
+    /// <summary>How good a layout is.</summary>
+    public TrialScore Score(List<OpenSheet> sheets, int missing) =>
         new(
             missing,
             Math.Round(sheets.Sum(s => _problem.StripHeight is null ? _problem.Sheets[s.Stock].Cost : 1), 9),

@@ -5,8 +5,14 @@ namespace Coldpeel.Craft.Sheets.Search;
 /// Rows stand on a grid across the sheet and where boxes would touch. What lies on a sheet only grows, so the first free u
 /// of a row never goes back: it is kept for each form, and equal copies start where the last one stopped.
 /// </remarks>
-internal sealed class TrueShapeSheet(int stock, long lengthU, long lengthV, Slices slices, long grid)
-    : OpenSheet(stock, lengthU, lengthV)
+internal sealed class TrueShapeSheet(
+    int stock,
+    long lengthU,
+    long lengthV,
+    Slices slices,
+    long grid,
+    bool beside = true
+) : OpenSheet(stock, lengthU, lengthV)
 {
     private readonly Dictionary<int, Rows> _rows = [];
 
@@ -48,6 +54,11 @@ internal sealed class TrueShapeSheet(int stock, long lengthU, long lengthV, Slic
     /// <inheritdoc/>
     protected override void Laid(Spot spot)
     {
+        if (!beside)
+        {
+            return;
+        }
+
         foreach (var (_, rows) in _rows)
         {
             rows.AddBeside(spot);
@@ -60,7 +71,7 @@ internal sealed class TrueShapeSheet(int stock, long lengthU, long lengthV, Slic
         {
             rows = new(form, LengthU - form.ExtentU, LengthV - form.ExtentV, grid);
             _rows.Add(form.Index, rows);
-            foreach (var spot in Spots)
+            foreach (var spot in beside ? Spots : [])
             {
                 rows.AddBeside(spot);
             }
