@@ -160,58 +160,22 @@ public sealed class PictureKindsTests
     }
 
     /// <summary>
-    /// Printing inks as YCCK: the inks' light under the transform of ITU-T T.871, with the mark of Adobe's technical note 5116 (a segment
-    /// APP14 whose last byte is 2). ImageMagick writes plain inks only, so it is given the transformed numbers and the last byte is set.
+    /// Printing inks with the mark of Adobe's technical note 5116 (segment APP14): its last byte tells plain inks (0) from inks under the
+    /// transform of ITU-T T.871 (2, YCCK), both stored turned over. ImageMagick writes the second; with the byte set to 0 the same numbers
+    /// mean other colours, and what ImageMagick reads of them is the reference.
     /// </summary>
-    [Fact]
-    public void A_JPEG_of_transformed_printing_inks_gives_its_colours()
+    [Theory]
+    [InlineData(2)]
+    [InlineData(0)]
+    public void A_JPEG_of_printing_inks_gives_its_colours_plain_or_transformed(byte transform)
     {
-        int[][] fields =
-        [
-            [200, 40, 30],
-            [30, 160, 60],
-            [20, 60, 190],
-            [240, 235, 220],
-        ];
-        var raw = new byte[40 * 20 * 4];
-        for (var i = 0; i < 40 * 20; i++)
-        {
-            var c = fields[(i / 40 / 10 * 2) + (i % 40 / 20)];
-            var (r, g, b) = (c[0], c[1], c[2]);
-            double[] stored =
-            [
-                (0.299 * r) + (0.587 * g) + (0.114 * b),
-                128 - (0.168736 * r) - (0.331264 * g) + (0.5 * b),
-                128 + (0.5 * r) - (0.418688 * g) - (0.081312 * b),
-            ];
-            for (var k = 0; k < 3; k++)
-            {
-                raw[(4 * i) + k] = (byte)(255 - Math.Round(stored[k])); // the writer turns inks over
-            }
-        }
-
-        var inks = Path.Combine(Place.NewFolder(), "inks.cmyk");
-        File.WriteAllBytes(inks, raw);
-        var file = Made(
-            "ycck.jpg",
-            ["-size", "40x20", "-depth", "8", $"cmyk:{inks}", "-quality", "100", "-sampling-factor", "1x1"]
-        );
+        var file = Made("inks.jpg", [.. Scene, "-colorspace", "CMYK", "-quality", "100", "-sampling-factor", "1x1"]);
         var jpeg = File.ReadAllBytes(file);
         var mark = jpeg.AsSpan().IndexOf("Adobe"u8);
-        Assert.Equal(0, jpeg[mark + 11]);
-        jpeg[mark + 11] = 2;
+        Assert.Equal(2, jpeg[mark + 11]);
+        jpeg[mark + 11] = transform;
         File.WriteAllBytes(file, jpeg);
-        var drawn = Drawings.Good(file).Draw(40, 20, 1);
-        for (var f = 0; f < 4; f++)
-        {
-            var at = 4 * ((((f / 2 * 10) + 5) * 40) + (f % 2 * 20) + 10);
-            for (var k = 0; k < 3; k++)
-            {
-                Assert.InRange(drawn.Rgba[at + k], fields[f][k] - 4, fields[f][k] + 4);
-            }
-        }
-
-        Compare(file, "JPEG", 4);
+        Compare(file, "JPEG", 3);
     }
 
     private static void SameAsTheWriter(string name, string kind, string[] scene, string how, int tolerance) =>

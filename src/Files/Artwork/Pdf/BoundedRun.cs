@@ -34,7 +34,7 @@ internal sealed record BoundedRun(RunEnd End, string Said, string Complaint)
     /// <summary>Runs the program and stops it, with its children, at the first bound that it breaks.</summary>
     /// <param name="program">The program's file.</param>
     /// <param name="arguments">Its arguments.</param>
-    /// <param name="until">When it must be done, on the clock of the caller.</param>
+    /// <param name="until">How much it may work.</param>
     /// <param name="writes">The file it writes, which may not grow beyond <see cref="ArtworkReader.MostBytes"/>.</param>
     public static BoundedRun Of(string program, string[] arguments, Deadline until, string? writes = null)
     {
@@ -50,11 +50,13 @@ internal sealed record BoundedRun(RunEnd End, string Said, string Complaint)
         process.StandardInput.Close();
         var (said, complaint) = (Keep(process.StandardOutput), Keep(process.StandardError));
         RunEnd? stopped = null;
+        var worked = TimeSpan.Zero;
         while (!process.WaitForExit(LookMs))
         {
+            (var memory, worked) = Taken(process, worked);
             stopped =
-                until.IsOver ? RunEnd.TooLong
-                : Memory(process) > MostMemory || Written(writes) > ArtworkReader.MostBytes ? RunEnd.TooMuch
+                until.IsOver(worked) ? RunEnd.TooLong
+                : memory > MostMemory || Written(writes) > ArtworkReader.MostBytes ? RunEnd.TooMuch
                 : null;
             if (stopped is not null)
             {
@@ -64,6 +66,7 @@ internal sealed record BoundedRun(RunEnd End, string Said, string Complaint)
             }
         }
 
+        until.Spend(worked);
         return new(
             stopped ?? (process.ExitCode == 0 ? RunEnd.Well : RunEnd.Badly),
             said.GetAwaiter().GetResult(),
@@ -85,16 +88,16 @@ internal sealed record BoundedRun(RunEnd End, string Said, string Complaint)
         return kept.ToString();
     }
 
-    private static long Memory(Process process)
+    private static (long Memory, TimeSpan Worked) Taken(Process process, TimeSpan before)
     {
         try
         {
             process.Refresh();
-            return process.HasExited ? 0 : process.WorkingSet64;
+            return (process.WorkingSet64, process.TotalProcessorTime);
         }
-        catch (InvalidOperationException)
+        catch (Exception e) when (e is InvalidOperationException or System.ComponentModel.Win32Exception)
         {
-            return 0; // it ended between the two questions
+            return (0, before); // it ended between the two questions
         }
     }
 
