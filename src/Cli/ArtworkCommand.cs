@@ -14,11 +14,11 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
     internal sealed class Settings : CommandSettings
     {
         [CommandArgument(0, "<FILE>")]
-        [Description("Artwork: SVG, PNG or JPEG.")]
+        [Description("Artwork: SVG, PDF, PNG, JPEG, WebP or TIFF.")]
         public string File { get; init; } = "";
 
         [CommandOption("--page <N>")]
-        [Description("Page of a file with many pages.")]
+        [Description("Page of a PDF or TIFF, from 1; the first when left out.")]
         public int? Page { get; init; }
 
         [CommandOption("--width <MM>")]

@@ -9,10 +9,12 @@ public readonly record struct Rgb(byte R, byte G, byte B);
 public abstract record Prints
 {
     /// <summary>What is dark prints (CIE L* below 50 on white paper).</summary>
-    public sealed record Dark : Prints;
+    /// <param name="GroundL">CIE L* of the ground it stands on: what is no darker than that prints nothing, not even a tint.</param>
+    public sealed record Dark(double GroundL = 100) : Prints;
 
     /// <summary>What is light prints (CIE L* from 50 up); what is transparent does not.</summary>
-    public sealed record Light : Prints;
+    /// <param name="GroundL">CIE L* of the ground it stands on: what is no lighter than that prints nothing, not even a tint.</param>
+    public sealed record Light(double GroundL = 0) : Prints;
 
     /// <summary>What is not transparent prints.</summary>
     public sealed record Opaque : Prints;

@@ -15,6 +15,8 @@ public sealed record PrintsChoice(Prints Prints, string Because);
 public static class PrintsChooser
 {
     private const double BorderNoiseDeltaE = 10;
+    private const double FaintDeltaE = 12;
+    private static readonly Rgb Paper = new(255, 255, 255);
 
     /// <summary>The choice for this picture.</summary>
     public static PrintsChoice Choose(Picture picture)
@@ -37,10 +39,7 @@ public static class PrintsChooser
         var census = ColourCensus.Of(picture, box.Left, box.Top, box.Right, box.Bottom);
         if (census.IsPhotograph)
         {
-            return new(
-                new Prints.Light(),
-                "its background is transparent and it has many tones, so what is light prints, as it would look on dark fabric"
-            );
+            return Photograph(picture, box, "its background is transparent and it has many tones", "");
         }
 
         var main = census.Colours.Count == 0 ? default : census.Colours[0];
@@ -88,9 +87,11 @@ public static class PrintsChooser
         var lightness = Srgb.ToLab(ground).L;
         if (evenness < 0.8)
         {
-            return new(
-                new Prints.Light(),
-                "it is a picture with many tones right to its border, so what is light prints, as it would look on dark fabric; look whether a box round it is wanted"
+            return Photograph(
+                picture,
+                box,
+                "it is a picture with many tones right to its border",
+                "; look whether a box round it is wanted"
             );
         }
 
@@ -99,9 +100,12 @@ public static class PrintsChooser
         var total = drawing.Sum(c => c.Share);
         if (drawing.Count == 0)
         {
-            return lightness >= 50
-                ? new(new Prints.Dark(), $"{where}; what is darker than mid-grey prints")
-                : new(new Prints.Light(), $"{where}; what is lighter than mid-grey prints");
+            return OneTone(census, ground, framed);
+        }
+
+        if (!framed && InBox(picture, box, ground) is { } inner)
+        {
+            return inner;
         }
 
         var dark = drawing.Where(c => c.Lightness < 45).Sum(c => c.Share) / total;
@@ -109,7 +113,7 @@ public static class PrintsChooser
         if (lightness >= 60 && dark > 0.9)
         {
             return new(
-                new Prints.Dark(),
+                new Prints.Dark(lightness),
                 $"{where} and the drawing on it is dark, so what is dark prints and the ground does not"
             );
         }
@@ -117,26 +121,83 @@ public static class PrintsChooser
         if (lightness < 40 && light > 0.9)
         {
             return new(
-                new Prints.Light(),
+                new Prints.Light(lightness),
                 $"{where} and the drawing on it is light, so what is light prints and the ground does not"
             );
         }
 
         if (census.IsPhotograph)
         {
-            return lightness >= 60
+            return lightness >= 50
                 ? new(
-                    new Prints.Dark(),
+                    new Prints.Dark(lightness),
                     $"{where} and the picture on it has many tones, so what is dark prints and the ground does not"
                 )
                 : new(
-                    new Prints.Light(),
+                    new Prints.Light(lightness),
                     $"{where} and the picture on it has many tones, so what is light prints and the ground does not"
                 );
         }
 
         // White inside a drawing on a white ground stays open like the ground; other colours all print.
         return Pick(drawing, [], $"{where} and lightness alone does not tell it from the drawing");
+    }
+
+    /// <summary>Nothing stands out: an even area is the drawing itself, but for bare paper; a faint drawing is picked by its colours.</summary>
+    private static PrintsChoice OneTone(ColourCensus census, Rgb ground, bool framed)
+    {
+        var faint = census.Colours.Where(c => c.Share > 0.005 && Difference(c.Colour, ground) > FaintDeltaE).ToList();
+        if (faint.Count > 0)
+        {
+            var lab = new FlatColour(ground, Srgb.ToLab(ground).L, 1);
+            return Pick(faint, [lab], $"a faint drawing stands on a {Name(ground)} ground");
+        }
+
+        return framed
+                ? new(new Prints.Opaque(), $"it is one even {Name(ground)} area on transparency, so all of it prints")
+            : Difference(ground, Paper) < BorderNoiseDeltaE
+                ? new(new Prints.Dark(), "it is bare paper with nothing on it, so nothing prints")
+            : new(new Prints.Opaque(), $"it is one even {Name(ground)} area, so all of it prints");
+    }
+
+    /// <summary>The choice for a drawing in a box of one colour that stands on the page's ground; null where there is no such box, or where leaving it open would print the page.</summary>
+    private static PrintsChoice? InBox(Picture picture, Box page, Rgb ground)
+    {
+        if (InnerBox.Of(picture, page.Left, page.Top, page.Right, page.Bottom, ground) is not { } found)
+        {
+            return null;
+        }
+
+        var box = new Box(found.Left, found.Top, found.Right, found.Bottom, 0);
+        var (tone, evenness) = Border(picture, box);
+        var census = ColourCensus.Of(picture, box.Left, box.Top, box.Right, box.Bottom);
+        if (evenness < 0.8 || !census.Colours.Any(c => c.Share > 0.0005 && Difference(c.Colour, tone) > 20))
+        {
+            return null;
+        }
+
+        var choice = OnGround(picture, box, framed: true);
+        return PrintsRule.Strength(choice.Prints, ground, byte.MaxValue) < 0.1 ? choice : null;
+    }
+
+    /// <summary>Many tones print as they look on dark fabric, the light ones; where there are none, the dark ones.</summary>
+    private static PrintsChoice Photograph(Picture picture, Box box, string why, string look)
+    {
+        var (light, all) = (0, 0);
+        var stride = Math.Max(1, (int)Math.Sqrt((double)(box.Right - box.Left) * (box.Bottom - box.Top) / 1e5));
+        for (var y = box.Top; y < box.Bottom; y += stride)
+        {
+            for (var x = box.Left; x < box.Right; x += stride)
+            {
+                var p = picture.Rgba.AsSpan(4 * ((y * picture.Width) + x), 4);
+                all += p[3] >= 128 ? 1 : 0;
+                light += p[3] >= 128 && Srgb.ToLab(new(p[0], p[1], p[2])).L >= 50 ? 1 : 0;
+            }
+        }
+
+        return light > 0.001 * all
+            ? new(new Prints.Light(), $"{why}, so what is light prints, as it would look on dark fabric{look}")
+            : new(new Prints.Dark(), $"{why} and none of them is light, so what is dark prints{look}");
     }
 
     private static PrintsChoice Pick(List<FlatColour> kept, List<FlatColour> left, string why)

@@ -26,16 +26,10 @@ internal static class DrawnDesign
         ProcessLimits limits
     )
     {
-        var read = ArtworkReader.Read(path, asked.File);
+        var read = ArtworkReader.Read(path, asked.File, asked.Page);
         if (!read.Ok)
         {
             return read.Fault;
-        }
-
-        // SVG, PNG and JPEG have one page each.
-        if (asked.Page is { } page and not 1)
-        {
-            return new Fault(asked.File, $"has one page, and page {page} is asked for.", "Leave the page out.");
         }
 
         var source = read.Value;
@@ -68,7 +62,7 @@ internal static class DrawnDesign
                 width,
                 height
             );
-            if (source.Kind == "SVG" && ink.WhyNot is { } why)
+            if (source.Kind is "SVG" or "PDF" && ink.WhyNot is { } why)
             {
                 notes.Add(
                     new Finding(

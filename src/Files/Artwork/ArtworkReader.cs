@@ -1,4 +1,5 @@
 using System.Text;
+using Coldpeel.Files.Artwork.Pdf;
 using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Files.Artwork;
@@ -9,20 +10,23 @@ public static class ArtworkReader
     /// <summary>Largest file that is read, in bytes.</summary>
     public const long MostBytes = 100_000_000;
 
-    private const string Accepted = "Send it as SVG, PNG or JPEG";
+    private const string Accepted = "Send it as SVG, PDF, PNG, JPEG, WebP or TIFF";
 
     /// <summary>What is known by its first bytes and not read, with how to get something that is.</summary>
     private static readonly (string Name, int Offset, byte[] Mark, string Mend)[] Refused =
     [
         (
-            "a PDF",
+            "a TIFF of the large kind (BigTIFF)",
             0,
-            "%PDF"u8.ToArray(),
-            "Save the page as SVG from the program it was drawn in, or send a PNG of it at 600 pixels an inch."
+            [0x49, 0x49, 0x2B, 0x00],
+            "Open it and save it as plain TIFF or PNG, keeping the resolution."
         ),
-        ("a WebP picture", 8, "WEBP"u8.ToArray(), "Open it and save it as PNG."),
-        ("a TIFF picture", 0, [0x49, 0x49, 0x2A, 0x00], "Open it and save it as PNG, keeping the resolution."),
-        ("a TIFF picture", 0, [0x4D, 0x4D, 0x00, 0x2A], "Open it and save it as PNG, keeping the resolution."),
+        (
+            "a TIFF of the large kind (BigTIFF)",
+            0,
+            [0x4D, 0x4D, 0x00, 0x2B],
+            "Open it and save it as plain TIFF or PNG, keeping the resolution."
+        ),
         (
             "a GIF picture",
             0,
@@ -39,14 +43,15 @@ public static class ArtworkReader
             "an archive (ZIP) or an office document",
             0,
             [0x50, 0x4B, 0x03, 0x04],
-            "Unpack it and send the SVG, PNG or JPEG inside, without a password."
+            "Unpack it and send the artwork inside, without a password."
         ),
     ];
 
     /// <summary>The artwork in a file, or the one-line fault that says what is wrong with it and how to mend it.</summary>
     /// <param name="path">Where the file is.</param>
     /// <param name="shownName">What the owner knows it by.</param>
-    public static Outcome<SourceArtwork> Read(string path, string shownName)
+    /// <param name="page">Page of a TIFF or PDF, from 1; null for the first.</param>
+    public static Outcome<SourceArtwork> Read(string path, string shownName, int? page = null)
     {
         ArgumentException.ThrowIfNullOrEmpty(path);
         byte[] bytes;
@@ -78,19 +83,29 @@ public static class ArtworkReader
             );
         }
 
-        return Read(bytes, shownName);
+        return Read(bytes, shownName, page);
     }
 
-    internal static Outcome<SourceArtwork> Read(byte[] bytes, string shownName)
+    internal static Outcome<SourceArtwork> Read(byte[] bytes, string shownName, int? page = null)
     {
         if (bytes.Length == 0)
         {
             return new Fault(shownName, "The file is empty.", "Ask for it again: it was probably lost on the way.");
         }
 
-        if (PngHeader.Fits(bytes) || JpegHeader.Fits(bytes))
+        if (TiffFile.Fits(bytes))
         {
-            return PictureArtwork.Read(bytes, shownName);
+            return TiffArtwork.Read(bytes, shownName, page);
+        }
+
+        if (PdfArtwork.Fits(bytes))
+        {
+            return PdfArtwork.Read(bytes, shownName, page);
+        }
+
+        if (PngHeader.Fits(bytes) || JpegHeader.Fits(bytes) || WebpHeader.Fits(bytes))
+        {
+            return Pages.Fault(shownName, page, 1) ?? PictureArtwork.Read(bytes, shownName);
         }
 
         foreach (var (name, offset, mark, mend) in Refused)
@@ -102,10 +117,10 @@ public static class ArtworkReader
         }
 
         return LooksLikeXml(bytes)
-            ? SvgArtwork.Read(bytes, shownName)
+            ? Pages.Fault(shownName, page, 1) ?? SvgArtwork.Read(bytes, shownName)
             : new Fault(
                 shownName,
-                "This is no SVG, PNG or JPEG, whatever its name says.",
+                "This is no SVG, PDF, PNG, JPEG, WebP or TIFF, whatever its name says.",
                 $"{Accepted}: open it in the program it comes from and save it as one of these."
             );
     }

@@ -17,10 +17,15 @@ internal sealed record ExifTags(int Orientation, (double Across, double Down)? P
         }
 
         var little = tiff[0] == (byte)'I';
-        var at = Int(tiff, 4, little);
+        return ReadDirectory(tiff, Int(tiff, 4, little), little);
+    }
+
+    /// <summary>Reads the directory at an offset.</summary>
+    public static ExifTags ReadDirectory(ReadOnlySpan<byte> tiff, int at, bool little)
+    {
         if (at > tiff.Length - 2)
         {
-            return none;
+            return new(1, null);
         }
 
         int orientation = 1;

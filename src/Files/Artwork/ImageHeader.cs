@@ -3,7 +3,7 @@ using Coldpeel.Workshop.Findings;
 namespace Coldpeel.Files.Artwork;
 
 /// <summary>What a picture says of itself before any pixel is unpacked.</summary>
-/// <param name="Kind">PNG or JPEG.</param>
+/// <param name="Kind">PNG, JPEG, WebP or TIFF.</param>
 /// <param name="Width">Pixels across, as stored.</param>
 /// <param name="Height">Pixels down, as stored.</param>
 /// <param name="AcrossPerMm">Pixels in a millimetre across; null when the file tells none.</param>
@@ -26,6 +26,7 @@ internal sealed record ImageHeader(
         var read =
             PngHeader.Fits(bytes) ? PngHeader.Read(bytes)
             : JpegHeader.Fits(bytes) ? JpegHeader.Read(bytes)
+            : WebpHeader.Fits(bytes) ? WebpHeader.Read(bytes)
             : null;
         if (read is not { } header)
         {
@@ -36,24 +37,27 @@ internal sealed record ImageHeader(
             );
         }
 
-        if (header.Width <= 0 || header.Height <= 0)
+        return header.Judge(shownName) is { } fault ? fault : header;
+    }
+
+    /// <summary>Why pixels of this size are not unpacked; null when they may be.</summary>
+    public Fault? Judge(string shownName)
+    {
+        if (Width <= 0 || Height <= 0)
         {
             return new Fault(
                 shownName,
-                $"The picture is {header.Width} × {header.Height} pixels: there is nothing in it.",
+                $"The picture is {Width} × {Height} pixels: there is nothing in it.",
                 "Ask for it again."
             );
         }
 
-        return
-            header.Width > LongestSide
-            || header.Height > LongestSide
-            || (long)header.Width * header.Height > SourceArtwork.MostPixels
+        return Width > LongestSide || Height > LongestSide || (long)Width * Height > SourceArtwork.MostPixels
             ? new Fault(
                 shownName,
-                $"The picture is {header.Width} × {header.Height} pixels; {SourceArtwork.MostPixels / 1_000_000} million in all and {LongestSide} a side are the most that is read.",
+                $"The picture is {Width} × {Height} pixels; {SourceArtwork.MostPixels / 1_000_000} million in all and {LongestSide} a side are the most that is read.",
                 "Save it smaller: 600 pixels an inch at the printed size is enough."
             )
-            : header;
+            : null;
     }
 }

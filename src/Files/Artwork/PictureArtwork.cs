@@ -4,7 +4,7 @@ using SkiaSharp;
 
 namespace Coldpeel.Files.Artwork;
 
-/// <summary>A PNG or JPEG: its pixels in sRGB with straight alpha, upright.</summary>
+/// <summary>A PNG, JPEG, WebP or page of a TIFF: its pixels in sRGB with straight alpha, upright.</summary>
 internal sealed class PictureArtwork : SourceArtwork
 {
     /// <summary>Pixels in a millimetre where a file tells none: the 96 an inch of the web.</summary>
@@ -83,13 +83,17 @@ internal sealed class PictureArtwork : SourceArtwork
         // a bare gamma of 1/2.2 in a PNG means sRGB in practice, and converting it would shift every colour a little.
         var format = Format(codec.Info.Width, codec.Info.Height);
         format = HasProfile(bytes) ? format : format.WithColorSpace(null);
-        using var bitmap = new SKBitmap();
-        if (!bitmap.TryAllocPixels(format))
+        // Straight into the array that stays: a large picture is not held twice.
+        var rgba = GC.AllocateUninitializedArray<byte>(format.BytesSize);
+        SKCodecResult result;
+        unsafe
         {
-            return new Fault(shownName, "The picture is too large for this computer's memory.", "Save it smaller.");
+            fixed (byte* to = rgba)
+            {
+                result = codec.GetPixels(format, (nint)to);
+            }
         }
 
-        var result = codec.GetPixels(bitmap.Info, bitmap.GetPixels());
         if (result != SKCodecResult.Success)
         {
             return Broken(
@@ -98,46 +102,44 @@ internal sealed class PictureArtwork : SourceArtwork
             );
         }
 
-        var turned = Upright(
-            bitmap.GetPixelSpan(),
-            bitmap.Width,
-            bitmap.Height,
-            header.Value.Orientation,
-            out var across,
-            out var down
-        );
-        return new PictureArtwork(header.Value, across, down, turned);
+        var moves = codec.FrameCount > 1 ? "The picture moves; its first frame is taken." : null;
+        return Of(header.Value with { Width = format.Width, Height = format.Height }, rgba, moves);
     }
 
-    private static Fault Broken(string shownName, string why) =>
+    /// <summary>The picture of pixels as stored, turned upright.</summary>
+    public static PictureArtwork Of(ImageHeader header, byte[] rgba, string? note = null)
+    {
+        var turned = Upright(rgba, header.Width, header.Height, header.Orientation, out var across, out var down);
+        var artwork = new PictureArtwork(header, across, down, turned);
+        if (note is not null)
+        {
+            artwork._notes.Add(note);
+        }
+
+        return artwork;
+    }
+
+    internal static Fault Broken(string shownName, string why) =>
         new(shownName, $"The picture is broken: {why}.", "Ask for it again, or open it and save it anew as PNG.");
 
-    private static bool HasProfile(ReadOnlySpan<byte> bytes)
-    {
-        var pixels = PngHeader.Fits(bytes) ? bytes.IndexOf("IDAT"u8) : bytes.Length;
-        return bytes[..Math.Max(pixels, 0)].IndexOf(PngHeader.Fits(bytes) ? "iCCP"u8 : "ICC_PROFILE\0"u8) >= 0;
-    }
+    private static bool HasProfile(ReadOnlySpan<byte> bytes) =>
+        PngHeader.Fits(bytes) ? PngHeader.HasOwnColours(bytes)
+        : WebpHeader.Fits(bytes) ? bytes.IndexOf("ICCP"u8) >= 0
+        : bytes.IndexOf("ICC_PROFILE\0"u8) >= 0;
 
     private static SKImageInfo Format(int width, int height) =>
         new(width, height, SKColorType.Rgba8888, SKAlphaType.Unpremul, SKColorSpace.CreateSrgb());
 
     /// <summary>The pixels turned upright by the eight orientations of EXIF.</summary>
-    private static byte[] Upright(
-        ReadOnlySpan<byte> pixels,
-        int width,
-        int height,
-        int orientation,
-        out int across,
-        out int down
-    )
+    private static byte[] Upright(byte[] pixels, int width, int height, int orientation, out int across, out int down)
     {
         (across, down) = orientation >= 5 ? (height, width) : (width, height);
         if (orientation == 1)
         {
-            return pixels.ToArray();
+            return pixels;
         }
 
-        var from = System.Runtime.InteropServices.MemoryMarshal.Cast<byte, uint>(pixels);
+        var from = System.Runtime.InteropServices.MemoryMarshal.Cast<byte, uint>(pixels.AsSpan());
         var rgba = new byte[pixels.Length];
         var to = System.Runtime.InteropServices.MemoryMarshal.Cast<byte, uint>(rgba.AsSpan());
         for (var y = 0; y < down; y++)

@@ -51,6 +51,32 @@ internal static class PngHeader
         return header;
     }
 
+    /// <summary>Whether its numbers are colours of another kind than sRGB: a profile (iCCP, cICP), or a gamma far from the 1/2.2 that means sRGB in practice.</summary>
+    public static bool HasOwnColours(ReadOnlySpan<byte> bytes)
+    {
+        var (profile, standard, gamma) = (false, false, 45_455u);
+        for (var at = Signature.Length; at + 12L <= bytes.Length; )
+        {
+            var length = BinaryPrimitives.ReadUInt32BigEndian(bytes[at..]);
+            var kind = bytes.Slice(at + 4, 4);
+            if (at + 12L + length > bytes.Length || kind.SequenceEqual("IDAT"u8))
+            {
+                break;
+            }
+
+            profile |= kind.SequenceEqual("iCCP"u8) || kind.SequenceEqual("cICP"u8);
+            standard |= kind.SequenceEqual("sRGB"u8);
+            if (kind.SequenceEqual("gAMA"u8) && length == 4)
+            {
+                gamma = BinaryPrimitives.ReadUInt32BigEndian(bytes[(at + 8)..]);
+            }
+
+            at += 12 + (int)length;
+        }
+
+        return profile || (!standard && gamma is not (0 or (>= 43_000 and <= 48_000)));
+    }
+
     // A size beyond what PNG allows stays too large to be read, and does not turn negative.
     private static int Whole(uint size) => (int)Math.Min(size, int.MaxValue);
 }

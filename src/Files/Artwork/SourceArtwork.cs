@@ -14,7 +14,7 @@ public abstract class SourceArtwork
     /// <summary>Pixels that a drawing may have at most; a finer one is drawn with fewer dots a millimetre.</summary>
     public const long MostPixels = 120_000_000;
 
-    /// <summary>SVG, PNG or JPEG.</summary>
+    /// <summary>SVG, PDF, PNG, JPEG, WebP or TIFF.</summary>
     public abstract string Kind { get; }
 
     /// <summary>Width that the file itself asks for, in mm.</summary>

@@ -57,7 +57,7 @@ internal static class SvgDocumentCheck
             return new Fault(
                 shownName,
                 $"This is XML, but no SVG: its first element is <{Short(root.Name.LocalName)}>.",
-                "Send it as SVG, PNG or JPEG."
+                "Send it as SVG, PDF, PNG, JPEG, WebP or TIFF."
             );
         }
 

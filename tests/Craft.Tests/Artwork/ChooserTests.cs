@@ -132,4 +132,104 @@ public sealed class ChooserTests
         Assert.Equal(0, PrintsRule.Strength(PrintsChooser.Choose(blank).Prints, new(255, 255, 255), 255));
         Assert.IsType<Prints.Opaque>(PrintsChooser.Choose(clear).Prints);
     }
+
+    private static readonly Func<double, double, bool> Patch = Shapes.Bar(100, 100, 120, 80, 0);
+    private static readonly Func<double, double, bool> Mark = Shapes.Disc(100, 100, 40);
+
+    [Theory]
+    [InlineData(10, 10, 12)]
+    [InlineData(20, 30, 90)]
+    [InlineData(255, 255, 255)]
+    [InlineData(240, 200, 40)]
+    public void A_plain_rectangle_on_transparency_prints_whole(byte r, byte g, byte b)
+    {
+        var prints = PrintsChooser
+            .Choose(PlaneTests.Paint(200, 200, (x, y) => Patch(x, y) ? (r, g, b, (byte)255) : Clear))
+            .Prints;
+        Assert.Equal(1, PrintsRule.Strength(prints, new(r, g, b), 255));
+    }
+
+    [Theory]
+    [InlineData(10, 10, 12)]
+    [InlineData(20, 30, 90)]
+    [InlineData(240, 200, 40)]
+    public void A_page_of_one_colour_that_is_not_paper_prints_whole(byte r, byte g, byte b)
+    {
+        var prints = PrintsChooser.Choose(PlaneTests.Paint(60, 60, (_, _) => (r, g, b, (byte)255))).Prints;
+        Assert.Equal(1, PrintsRule.Strength(prints, new(r, g, b), 255));
+    }
+
+    [Theory]
+    [InlineData(10, 10, 12)]
+    [InlineData(20, 30, 90)]
+    [InlineData(225, 205, 60)]
+    public void A_plain_rectangle_on_white_prints_and_the_white_does_not(byte r, byte g, byte b)
+    {
+        var prints = PrintsChooser
+            .Choose(PlaneTests.Paint(200, 200, (x, y) => Patch(x, y) ? (r, g, b, (byte)255) : White))
+            .Prints;
+        Assert.True(PrintsRule.Strength(prints, new(r, g, b), 255) > 0.9);
+        Assert.Equal(0, PrintsRule.Strength(prints, new(255, 255, 255), 255));
+    }
+
+    /// <summary>A box that somebody cut the logo out with, on a white page: neither page nor box may print, not even as a tint.</summary>
+    [Theory]
+    [InlineData(170, 195, 225, 0)]
+    [InlineData(170, 195, 225, 8)]
+    [InlineData(205, 205, 205, 8)]
+    [InlineData(235, 220, 160, 8)]
+    public void A_pale_box_on_a_white_page_prints_not_even_a_tint(byte r, byte g, byte b, int noise)
+    {
+        var prints = Boxed((r, g, b, 255), Black, White, noise);
+        Assert.Equal(1, PrintsRule.Strength(prints, new(10, 10, 12), 255));
+        Assert.Equal(0, PrintsRule.Strength(prints, new(r, g, b), 255));
+        Assert.Equal(0, PrintsRule.Strength(prints, new(255, 255, 255), 255));
+    }
+
+    [Fact]
+    public void A_dark_label_with_light_letters_on_white_prints_without_the_page()
+    {
+        var prints = Boxed((20, 30, 90, 255), White, White, 4);
+        Assert.True(PrintsRule.Strength(prints, new(20, 30, 90), 255) > 0.9);
+        Assert.Equal(0, PrintsRule.Strength(prints, new(255, 255, 255), 255));
+    }
+
+    [Fact]
+    public void A_dark_photograph_does_not_print_nothing()
+    {
+        var picture = PlaneTests.Paint(
+            120,
+            90,
+            (x, y) => ((byte)(x / 2), (byte)((x + y) % 67), (byte)(90 - y), 255),
+            smooth: false
+        );
+        var choice = PrintsChooser.Choose(picture);
+        var plane = PlaneMaker.Make(picture, choice.Prints, Tone.Solid, 4, 30, 22.5);
+        Assert.Contains(plane.Coverage, c => c == 255);
+    }
+
+    private static Prints Boxed(
+        (byte, byte, byte, byte) box,
+        (byte, byte, byte, byte) mark,
+        (byte, byte, byte, byte) page,
+        int noise
+    )
+    {
+        var picture = PlaneTests.Paint(
+            200,
+            200,
+            (x, y) =>
+                Mark(x, y) ? mark
+                : Patch(x, y) ? box
+                : page
+        );
+        var rng = new Rng(11);
+        for (var i = 0; noise > 0 && i < picture.Rgba.Length; i++)
+        {
+            var v = picture.Rgba[i] + rng.Below((2 * noise) + 1) - noise;
+            picture.Rgba[i] = i % 4 == 3 ? (byte)255 : (byte)Math.Clamp(v, 0, 255);
+        }
+
+        return PrintsChooser.Choose(picture).Prints;
+    }
 }

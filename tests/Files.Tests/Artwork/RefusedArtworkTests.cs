@@ -13,11 +13,12 @@ public sealed class RefusedArtworkTests
         "<svg xmlns='http://www.w3.org/2000/svg' xmlns:xlink='http://www.w3.org/1999/xlink' width='40mm' height='20mm' viewBox='0 0 40 20'>";
 
     [Theory]
-    [InlineData("a.pdf", "%PDF-1.7", "PDF")]
-    [InlineData("a.webp", "RIFF....WEBPVP8 ", "WebP")]
-    [InlineData("a.tif", "II*\0........", "TIFF")]
+    [InlineData("a.pdf", "%PDF-1.7", "ends too early")]
+    [InlineData("a.webp", "RIFF....WEBPVP8 ", "broken")]
+    [InlineData("a.tif", "II*\0........", "broken")]
+    [InlineData("a.tif", "II+\0........", "BigTIFF")]
     [InlineData("a.gif", "GIF89a......", "GIF")]
-    [InlineData("a.svg", "hello", "no SVG, PNG or JPEG")]
+    [InlineData("a.svg", "hello", "no SVG, PDF, PNG")]
     [InlineData("a.zip", "PK\x03\x04....", "password")]
     [InlineData("a.svg", "<html></html>", "no SVG")]
     public void What_is_not_read_is_named_with_a_way_out(string name, string content, string says) =>

@@ -1,0 +1,163 @@
+using System.Globalization;
+using Coldpeel.Workshop.Findings;
+
+namespace Coldpeel.Files.Artwork.Pdf;
+
+/// <summary>One reading of one page: asks poppler for outlines and for dots and holds them against each other.</summary>
+internal sealed class PdfPage(Poppler poppler, string folder, string file, string shownName, int? page)
+{
+    /// <summary>How long the first look at a page may take.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(5);
+
+    /// <summary>How long the fine drawing of a page may take that passed the first look; after it the coarse one is taken, with a note.</summary>
+    private static readonly TimeSpan FinePatience = TimeSpan.FromSeconds(10);
+
+    /// <summary>Pixels in a millimetre at which drawings are compared: one is then 0.1 mm, less than any process keeps.</summary>
+    private const double ComparePerMm = 10;
+
+    /// <summary>Pixels of a comparison at most.</summary>
+    private const double MostCompared = 9e6;
+
+    /// <summary>Pixels of the page's own drawing: 600 an inch for A4, more for small pages, which may be made larger.</summary>
+    private const double FinePixels = 36e6;
+    private const double FinePerMm = 600 / 25.4;
+    private const double FinestPerMm = 2400 / 25.4;
+    private const double UsualPixels = 6e6;
+
+    private readonly Deadline _first = new(Patience);
+    private readonly List<string> _notes = [];
+
+    public Outcome<SourceArtwork> Read()
+    {
+        var asked = PdfInfo.Of(poppler, file, shownName, page, _first);
+        if (!asked.Ok)
+        {
+            return asked.Fault;
+        }
+
+        var info = asked.Value;
+        Say(info);
+        var perMm = Math.Min(ComparePerMm, Math.Sqrt(MostCompared / (info.WidthMm * info.HeightMm)));
+        var judged = Dots(poppler.Splash, "judge", perMm, info, _first, "-png");
+        if (!judged.Ok)
+        {
+            return judged.Fault;
+        }
+
+        var svg = Outlines();
+        string why;
+        if (svg.Ok)
+        {
+            if (Same(svg.Value, judged.Value, info, perMm))
+            {
+                return PdfArtwork.Of(svg.Value, info, null, [.. _notes, .. svg.Value.Notes]);
+            }
+
+            why = "Drawn from its outlines the page looks otherwise than as a picture, so the picture is taken.";
+        }
+        else
+        {
+            why = $"Its outlines cannot be taken: {svg.Fault.What}";
+        }
+
+        return AsDots(info, judged.Value, perMm, why);
+    }
+
+    private void Say(PdfInfo info)
+    {
+        if (Pages.Note(page, info.Pages) is { } note)
+        {
+            _notes.Add(note);
+        }
+
+        if (info.Trimmed)
+        {
+            _notes.Add(
+                "The page is larger than the size it is cut to (its trim box): the whole page is taken, with whatever lies outside the cut."
+            );
+        }
+    }
+
+    private Outcome<SourceArtwork> Outlines()
+    {
+        var made = Path.Combine(folder, "page.svg");
+        var run = BoundedRun.Of(
+            poppler.Cairo,
+            ["-svg", "-noshrink", "-nocenter", .. OnePage(), file, made],
+            _first,
+            made
+        );
+        return PdfInfo.Broken(run, shownName) is { } fault ? fault
+            : File.Exists(made) ? SvgArtwork.Read(File.ReadAllBytes(made), shownName)
+            : new Fault(shownName, "The PDF's page cannot be drawn.", "Ask for it again.");
+    }
+
+    /// <summary>The page as a picture with transparency, as fine as its size asks for and the time allows.</summary>
+    private Outcome<SourceArtwork> AsDots(PdfInfo info, SourceArtwork judged, double perMm, string why)
+    {
+        var area = info.WidthMm * info.HeightMm;
+        var fine = Math.Min(
+            Math.Max(FinePerMm, Math.Min(FinestPerMm, Math.Sqrt(UsualPixels / area))),
+            Math.Sqrt(FinePixels / area)
+        );
+        var until = new Deadline(FinePatience);
+        var through = Dots(poppler.Cairo, "alpha", perMm, info, until, "-png", "-transp");
+        var clear = through.Ok && Same(through.Value, judged, info, perMm);
+        if (!clear)
+        {
+            // On white paper then: the engine that judges draws no transparency.
+            _notes.Add(
+                "The page is taken on white paper, because two readers draw its transparency differently: look whether what prints is right."
+            );
+        }
+
+        var made = clear
+            ? Dots(poppler.Cairo, "page", fine, info, until, "-png", "-transp")
+            : Dots(poppler.Splash, "page", fine, info, until, "-png");
+        var (picture, drawnAt) =
+            made.Ok ? (made.Value, fine)
+            : clear ? (through.Value!, perMm)
+            : (judged, perMm);
+        _notes.Add(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"The page is taken as a picture of {drawnAt * 25.4:0} pixels an inch. {why}"
+            )
+        );
+        return PdfArtwork.Of(picture, info, "its page is taken as a picture.", _notes);
+    }
+
+    private static bool Same(SourceArtwork one, SourceArtwork other, PdfInfo info, double perMm) =>
+        DrawingsAgree.Of(one.Draw(info.WidthMm, info.HeightMm, perMm), other.Draw(info.WidthMm, info.HeightMm, perMm));
+
+    private Outcome<SourceArtwork> Dots(
+        string program,
+        string name,
+        double perMm,
+        PdfInfo info,
+        Deadline until,
+        params string[] how
+    )
+    {
+        var made = Path.Combine(folder, name);
+        string[] size = ["-scale-to-x", Whole(info.WidthMm * perMm), "-scale-to-y", Whole(info.HeightMm * perMm)];
+        var run = BoundedRun.Of(
+            program,
+            [.. how, "-cropbox", "-singlefile", .. size, .. OnePage(), file, made],
+            until,
+            made + ".png"
+        );
+        return PdfInfo.Broken(run, shownName) is { } fault ? fault
+            : File.Exists(made + ".png") ? PictureArtwork.Read(File.ReadAllBytes(made + ".png"), shownName)
+            : new Fault(shownName, "The PDF's page cannot be drawn.", "Ask for it again.");
+    }
+
+    private string[] OnePage()
+    {
+        var number = (page ?? 1).ToString(CultureInfo.InvariantCulture);
+        return ["-f", number, "-l", number];
+    }
+
+    private static string Whole(double pixels) =>
+        Math.Max(1, (int)Math.Ceiling(pixels - 1e-6)).ToString(CultureInfo.InvariantCulture);
+}
