@@ -33,6 +33,20 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         [Description("dark, light, opaque, auto, or colours: '#1d2b45,#6d1f2c~12' (tolerance after ~).")]
         public string? Prints { get; init; }
 
+        [CommandOption("--tone <HOW>")]
+        [Description(
+            "solid, screen (lines of dots that carry glue), spray (scattered ones) or grey (the printer's own)."
+        )]
+        public string? Tone { get; init; }
+
+        [CommandOption("--dpi <N>")]
+        [Description("Dots an inch of the plane: 600 or 1200; without it those of the workshop's printer.")]
+        public int? Dpi { get; init; }
+
+        [CommandOption("--workshop <FILE>")]
+        [Description("The workshop file; without it the example workshop.")]
+        public string? Workshop { get; init; }
+
         [CommandOption("--profile <NAME>")]
         [Description("The process whose limits hold, by its name in the workshop file.")]
         public string? Profile { get; init; }
@@ -65,7 +79,12 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
             settings.Fabric,
             settings.Plane,
             settings.Marks
-        );
+        )
+        {
+            Tone = settings.Tone,
+            Dpi = settings.Dpi,
+            WorkshopFile = settings.Workshop,
+        };
         var answer = ReadArtwork.Run(settings.File, options);
         if (!answer.Ok)
         {

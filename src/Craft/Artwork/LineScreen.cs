@@ -60,13 +60,13 @@ public sealed record LineScreen(double PeriodMm, double AngleDeg, double DotMm, 
     /// Tints lighter than half the lightest stay empty, from there up they print as the lightest; tints from halfway between the darkest
     /// and solid print solid, below that as the darkest.
     /// </remarks>
-    public WhitePlane Apply(WhitePlane grey, double? sourceDpi = null, ToneCurve? curve = null)
+    public Screened Apply(WhitePlane grey, double? sourceDpi = null, ToneCurve? curve = null)
     {
         ArgumentNullException.ThrowIfNull(grey);
         var work = TintedPlane.Of(grey, sourceDpi, curve);
         if (work.Mask is null)
         {
-            return work.Cut;
+            return new(work.Cut, false);
         }
 
         var cell = new ScreenCell(this, grey.DotsPerMm);
@@ -99,9 +99,12 @@ public sealed record LineScreen(double PeriodMm, double AngleDeg, double DotMm, 
             }
         );
         Clusters.Hold(work.Cut, mask, DotMm);
-        return work.Cut;
+        return new(work.Cut, true);
     }
 }
+
+/// <summary>A plane of one bit a dot, and whether it had tints that a screen drew.</summary>
+public sealed record Screened(WhitePlane Plane, bool HadTints);
 
 /// <summary>The tints that a screen prints true, as shares of solid.</summary>
 /// <param name="Lightest">Below it nothing, or the lightest, prints.</param>

@@ -30,13 +30,13 @@ public sealed record Spray(double CellMm, double LineMm, double DotMm)
 
     /// <summary>The plane with its tints sprayed, one bit a dot; what is no tint is cut at one half.</summary>
     /// <inheritdoc cref="LineScreen.Apply"/>
-    public WhitePlane Apply(WhitePlane grey, double? sourceDpi = null, ToneCurve? curve = null)
+    public Screened Apply(WhitePlane grey, double? sourceDpi = null, ToneCurve? curve = null)
     {
         ArgumentNullException.ThrowIfNull(grey);
         var work = TintedPlane.Of(grey, sourceDpi, curve);
         if (work.Mask is null)
         {
-            return work.Cut;
+            return new(work.Cut, false);
         }
 
         new Run(
@@ -46,7 +46,7 @@ public sealed record Spray(double CellMm, double LineMm, double DotMm)
             (LineMm * grey.DotsPerMm / 2) + 0.75
         ).Draw();
         Clusters.Hold(work.Cut, work.Mask, DotMm);
-        return work.Cut;
+        return new(work.Cut, true);
     }
 
     private sealed class Run(TintedPlane work, byte[] mask, int side, double neck)

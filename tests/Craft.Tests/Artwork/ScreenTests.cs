@@ -45,6 +45,12 @@ public sealed class ScreenTests
         return plane;
     }
 
+    private static WhitePlane Screen(WhitePlane grey, ProcessLimits? limits = null) =>
+        LineScreen.For(limits ?? Limits, grey.DotsPerMm).Apply(grey).Plane;
+
+    private static WhitePlane Sprayed(WhitePlane grey, ProcessLimits? limits = null) =>
+        Spray.For(limits ?? Limits, grey.DotsPerMm).Apply(grey).Plane;
+
     private static double Mean(WhitePlane plane) => plane.Coverage.Average(c => c / 255.0);
 
     private static ImmutableArray<Flaw> Flaws(WhitePlane plane, ProcessLimits limits) =>
@@ -70,21 +76,25 @@ public sealed class ScreenTests
         var scale = dotsPerInch / Length.MillimetresPerInch;
         var screen = LineScreen.For(Limits, scale);
         var range = screen.Range(scale);
-        for (var tint = (byte)Math.Ceiling(range.Lightest * 255); tint <= range.Darkest * 255; tint += 9)
+        for (
+            var tint = (byte)Math.Ceiling(range.Lightest * 255);
+            tint <= range.Darkest * 255;
+            tint += dotsPerInch == 600 ? 12 : 35
+        )
         {
-            var printed = screen.Apply(Flat(40, tint, scale));
+            var printed = Screen(Flat(28, tint, scale));
             Assert.Equal(tint / 255.0, Mean(printed), 0.01 * tint / 255.0);
             Assert.DoesNotContain(printed.Coverage, c => c is > 0 and < 255);
-            Assert.Empty(Inside(Flaws(printed, Limits), 40));
+            Assert.Empty(Inside(Flaws(printed, Limits), 28));
         }
     }
 
     [Fact]
     public void A_flat_tint_of_a_spray_has_the_coverage_that_was_asked_and_no_finding()
     {
-        for (var tint = 12; tint <= 243; tint += 21)
+        for (var tint = 12; tint <= 243; tint += 33)
         {
-            var printed = Spray.For(Limits, Shapes.Dpm).Apply(Flat(40, (byte)tint));
+            var printed = Sprayed(Flat(40, (byte)tint));
             Assert.Equal(tint / 255.0, Mean(printed), 0.01 * tint / 255.0);
             Assert.DoesNotContain(printed.Coverage, c => c is > 0 and < 255);
             Assert.Empty(Inside(Flaws(printed, Limits), 40));
@@ -94,11 +104,10 @@ public sealed class ScreenTests
     [Fact]
     public void A_darker_tint_of_a_screen_never_takes_a_dot_away()
     {
-        var screen = LineScreen.For(Limits, Shapes.Dpm);
-        var before = screen.Apply(Flat(15, 12));
+        var before = Screen(Flat(15, 12));
         for (var tint = 20; tint <= 244; tint += 8)
         {
-            var after = screen.Apply(Flat(15, (byte)tint));
+            var after = Screen(Flat(15, (byte)tint));
             Assert.True(Mean(after) >= Mean(before), $"{tint}");
             // Spots cut by the border may be dropped or made up; inside nothing but growth.
             var lost = Enumerable
@@ -115,9 +124,7 @@ public sealed class ScreenTests
     [Fact]
     public void A_darker_tint_of_a_spray_prints_no_less()
     {
-        var means = Enumerable
-            .Range(2, 28)
-            .Select(k => Mean(Spray.For(Limits, Shapes.Dpm).Apply(Flat(25, (byte)(k * 8)))));
+        var means = Enumerable.Range(2, 28).Select(k => Mean(Sprayed(Flat(25, (byte)(k * 8)))));
         Assert.Equal(means.Order(), means);
     }
 
@@ -129,9 +136,7 @@ public sealed class ScreenTests
                 (limits, seed, spray) =>
                 {
                     var grey = Hills(25, seed);
-                    var printed = spray
-                        ? Spray.For(limits, Shapes.Dpm).Apply(grey)
-                        : LineScreen.For(limits, Shapes.Dpm).Apply(grey);
+                    var printed = spray ? Sprayed(grey, limits) : Screen(grey, limits);
                     Assert.DoesNotContain(Flaws(printed, limits), f => f.Kind == FlawKind.Speck);
                     var least = Math.PI / 4 * Math.Pow(limits.DotMm * Shapes.Dpm, 2);
                     Assert.All(
@@ -154,7 +159,7 @@ public sealed class ScreenTests
                     var range = screen.Range(Shapes.Dpm);
                     var tint = range.Lightest + (share * (range.Darkest - range.Lightest));
                     var level = (byte)Math.Clamp(Math.Round(tint * 255), 12, 243);
-                    Assert.Empty(Inside(Flaws(screen.Apply(Flat(20, level)), limits), 20));
+                    Assert.Empty(Inside(Flaws(Screen(Flat(20, level), limits), limits), 20));
                 },
                 iter: 25,
                 threads: 1
@@ -164,13 +169,7 @@ public sealed class ScreenTests
     public void What_is_solid_or_open_stays_as_it_is_cut()
     {
         var plane = Shapes.Plane(20, 20, Shapes.Disc(10, 10, 15).Or(Shapes.Disc(18.5, 18.5, 0.2)));
-        foreach (
-            var printed in new[]
-            {
-                LineScreen.For(Limits, Shapes.Dpm).Apply(plane),
-                Spray.For(Limits, Shapes.Dpm).Apply(plane),
-            }
-        )
+        foreach (var printed in new[] { Screen(plane), Sprayed(plane) })
         {
             Assert.Equal(plane.Coverage.Select(c => c >= 128 ? (byte)255 : (byte)0), printed.Coverage);
         }
@@ -181,10 +180,10 @@ public sealed class ScreenTests
     {
         var screen = LineScreen.For(Limits, Shapes.Dpm);
         var range = screen.Range(Shapes.Dpm);
-        Assert.Equal(0, Mean(screen.Apply(Flat(20, (byte)(range.Lightest * 255 * 0.45)))));
-        Assert.Equal(range.Lightest, Mean(screen.Apply(Flat(40, (byte)(range.Lightest * 255 * 0.7)))), 0.003);
-        Assert.Equal(range.Darkest, Mean(screen.Apply(Flat(40, (byte)((range.Darkest + 0.1) * 255)))), 0.005);
-        Assert.Equal(1, Mean(screen.Apply(Flat(20, (byte)((range.Darkest + 1.1) / 2 * 255)))));
+        Assert.Equal(0, Mean(Screen(Flat(20, (byte)(range.Lightest * 255 * 0.45)))));
+        Assert.Equal(range.Lightest, Mean(Screen(Flat(40, (byte)(range.Lightest * 255 * 0.7)))), 0.003);
+        Assert.Equal(range.Darkest, Mean(Screen(Flat(40, (byte)((range.Darkest + 0.1) * 255)))), 0.005);
+        Assert.Equal(1, Mean(Screen(Flat(20, (byte)((range.Darkest + 1.1) / 2 * 255)))));
     }
 
     // Flaws that the border of the patch does not make: a border cuts dots, bridges and gaps wherever it falls.
