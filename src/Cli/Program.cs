@@ -20,9 +20,20 @@ app.Configure(config =>
     config
         .AddCommand<MakeCommand>("make")
         .WithDescription("An order (JOB.json) into everything needed at the printer and at the press.");
-    config
-        .AddCommand<ArtworkCommand>("artwork")
-        .WithDescription("Read artwork, make the white plane, tell what may not survive the press.");
+    config.AddBranch(
+        "artwork",
+        artwork =>
+        {
+            artwork.SetDescription("Read artwork, make the white plane, tell what may not survive the press.");
+            artwork.SetDefaultCommand<ArtworkCommand>();
+            artwork
+                .AddCommand<TargetCommand>("target")
+                .WithDescription("Print a test target; turn its ticks into limits of the process.");
+            artwork
+                .AddCommand<WedgeCommand>("wedge")
+                .WithDescription("Print a step wedge; turn its readings into a curve of dot gain.");
+        }
+    );
     config
         .AddCommand<SheetsCommand>("sheets")
         .WithDescription("Lay pieces (PIECES.json) on as few transfer sheets as possible.");

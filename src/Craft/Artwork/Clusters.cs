@@ -1,14 +1,21 @@
 namespace Coldpeel.Craft.Artwork;
 
-/// <summary>Sees to it that every free-standing spot that a screen prints is as large as the smallest dot.</summary>
+/// <summary>Sees to it that nothing that a screen prints is finer than the process carries, where a border cut it or tints run steep.</summary>
 internal static class Clusters
 {
-    /// <summary>Drops spots that are too small or makes them up to the smallest dot, whichever keeps the sum of toner nearer to what it was.</summary>
+    // Of what is this much narrower than its limit nothing is left; at a right corner a disc so small leaves but a fortieth of its square.
+    private const double Narrow = 0.35;
+    private const double Corner = 0.1;
+
+    /// <summary>Drops slivers, closes slits, then drops spots that are too small or makes them up to the smallest dot, whichever keeps the sum of toner nearer to what it was.</summary>
     /// <param name="plane">One bit a dot; changed in place.</param>
     /// <param name="mask">Not zero where the screen drew: spots that reach out of it belong to the artwork and stay.</param>
     /// <param name="dotMm">Diameter of the smallest dot.</param>
-    public static void Hold(WhitePlane plane, byte[] mask, double dotMm)
+    /// <param name="lineMm">Thinnest stroke.</param>
+    /// <param name="gapMm">Narrowest gap.</param>
+    public static void Hold(WhitePlane plane, byte[] mask, double dotMm, double lineMm, double gapMm)
     {
+        double sum = Turn(plane, mask, lineMm, 255) + Turn(plane, mask, gapMm, 0);
         var least = (int)Math.Ceiling(Math.PI / 4 * Math.Pow(dotMm * plane.DotsPerMm, 2) + 1e-6);
         var parts = Components.Label(plane.Coverage, plane.Width, plane.Height);
         var small = new Dictionary<int, List<int>>();
@@ -33,7 +40,6 @@ internal static class Clusters
             }
         }
 
-        double sum = 0;
         foreach (var dots in small.OrderBy(s => s.Key).Select(s => s.Value).Where(d => d.All(i => mask[i] != 0)))
         {
             var grown =
@@ -47,6 +53,37 @@ internal static class Clusters
 
             sum += grown is null ? -dots.Count : grown.Count;
         }
+    }
+
+    /// <summary>Turns what is far too narrow, of toner (255) or of ground (0), into the other; tells the dots won or lost.</summary>
+    private static int Turn(WhitePlane plane, byte[] mask, double limitMm, byte shade)
+    {
+        var (w, h) = (plane.Width, plane.Height);
+        var limit = limitMm * plane.DotsPerMm;
+        var marks = new byte[plane.Coverage.Length];
+        for (var i = 0; i < marks.Length; i++)
+        {
+            marks[i] = plane.Coverage[i] == shade ? (byte)1 : (byte)0;
+        }
+
+        var wide = Morphology.Open(marks, w, h, Math.Min(Narrow * limit, NearDistances.Farthest));
+        for (var i = 0; i < marks.Length; i++)
+        {
+            marks[i] = marks[i] != wide[i] && mask[i] != 0 ? (byte)1 : (byte)0;
+        }
+
+        var parts = Components.Label(marks, w, h);
+        var turned = 0;
+        foreach (var (row, left, right, part) in parts.Runs())
+        {
+            if (parts.Parts[part].Area > Corner * limit * limit)
+            {
+                plane.Coverage.AsSpan((row * w) + left, right - left).Fill((byte)(255 - shade));
+                turned += right - left;
+            }
+        }
+
+        return shade == 255 ? -turned : turned;
     }
 
     /// <summary>Empty dots of the mask that make a spot up to its least area, nearest to its middle first; null when there are too few.</summary>

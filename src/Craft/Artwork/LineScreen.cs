@@ -98,7 +98,7 @@ public sealed record LineScreen(double PeriodMm, double AngleDeg, double DotMm, 
                 }
             }
         );
-        Clusters.Hold(work.Cut, mask, DotMm);
+        Clusters.Hold(work.Cut, mask, DotMm, LineMm, GapMm);
         return new(work.Cut, true);
     }
 }

@@ -6,12 +6,13 @@ namespace Coldpeel.Craft.Artwork;
 /// <param name="CellMm">Side of a cell: the smallest cluster and the smallest opening.</param>
 /// <param name="LineMm">Width of the neck by which two cells that meet at a corner are joined.</param>
 /// <param name="DotMm">Diameter of the smallest dot.</param>
+/// <param name="GapMm">Narrowest gap that stays open.</param>
 /// <remarks>
 /// Floyd and Steinberg (An adaptive algorithm for spatial greyscale, Proc. SID 17(2), 1976) on cells instead of dots, there and back,
 /// with a shaken threshold against regular worms (Ulichney, Digital halftoning, 1987). What is passed on is the toner that really
 /// prints: cut cells and necks are counted dot by dot.
 /// </remarks>
-public sealed record Spray(double CellMm, double LineMm, double DotMm)
+public sealed record Spray(double CellMm, double LineMm, double DotMm, double GapMm)
 {
     private const ulong Seed = 20230417;
 
@@ -25,7 +26,7 @@ public sealed record Spray(double CellMm, double LineMm, double DotMm)
         // An opening loses a quarter disc at each corner to necks at the worst.
         var opening = Math.Sqrt(Math.PI / 4 * ((limits.GapMm * limits.GapMm) + (limits.LineMm * limits.LineMm)));
         var side = Math.Max(Math.Max(dot * Math.Sqrt(Math.PI) / 2, limits.LineMm), Math.Max(limits.GapMm, opening));
-        return new(side + (ScreenCell.EdgeRoom / Need.Positive(dotsPerMm)), limits.LineMm, dot);
+        return new(side + (ScreenCell.EdgeRoom / Need.Positive(dotsPerMm)), limits.LineMm, dot, limits.GapMm);
     }
 
     /// <summary>The plane with its tints sprayed, one bit a dot; what is no tint is cut at one half.</summary>
@@ -45,7 +46,7 @@ public sealed record Spray(double CellMm, double LineMm, double DotMm)
             (int)Math.Ceiling(CellMm * grey.DotsPerMm),
             (LineMm * grey.DotsPerMm / 2) + 0.75
         ).Draw();
-        Clusters.Hold(work.Cut, work.Mask, DotMm);
+        Clusters.Hold(work.Cut, work.Mask, DotMm, LineMm, GapMm);
         return new(work.Cut, true);
     }
 

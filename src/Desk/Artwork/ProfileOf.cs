@@ -1,3 +1,5 @@
+using System.Globalization;
+using Coldpeel.Craft.Sheets;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
@@ -42,6 +44,25 @@ internal static class ProfileOf
                 "--profile",
                 $"{process} is not known.",
                 $"There are: {string.Join(", ", book.Processes.Select(p => p.Id))}."
+            );
+    }
+
+    /// <summary>The first film of the workshop that has room for a page of this size.</summary>
+    public static Outcome<SheetStock> SheetFor(WorkshopBook book, double widthMm, double heightMm)
+    {
+        var sheet = book.Sheets.FirstOrDefault(s =>
+            s.Width.InMillimetres - (2 * s.Margin.InMillimetres) >= widthMm
+            && s.Height.InMillimetres - (2 * s.Margin.InMillimetres) >= heightMm
+        );
+        return sheet is not null
+            ? sheet
+            : new Fault(
+                "--workshop",
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"no film of the workshop has {widthMm} × {heightMm} mm to print on."
+                ),
+                "Add an A4 sheet, at least."
             );
     }
 

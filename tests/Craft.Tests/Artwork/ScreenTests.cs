@@ -77,12 +77,12 @@ public sealed class ScreenTests
         var screen = LineScreen.For(Limits, scale);
         var range = screen.Range(scale);
         for (
-            var tint = (byte)Math.Ceiling(range.Lightest * 255);
+            var tint = (int)Math.Ceiling(range.Lightest * 255);
             tint <= range.Darkest * 255;
             tint += dotsPerInch == 600 ? 12 : 35
         )
         {
-            var printed = Screen(Flat(28, tint, scale));
+            var printed = Screen(Flat(28, (byte)tint, scale));
             Assert.Equal(tint / 255.0, Mean(printed), 0.01 * tint / 255.0);
             Assert.DoesNotContain(printed.Coverage, c => c is > 0 and < 255);
             Assert.Empty(Inside(Flaws(printed, Limits), 28));
