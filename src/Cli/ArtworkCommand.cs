@@ -14,7 +14,7 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
     internal sealed class Settings : CommandSettings
     {
         [CommandArgument(0, "<FILE>")]
-        [Description("Artwork: SVG, PNG or JPEG.")]
+        [Description("Artwork: SVG, PNG or JPEG. Or a trial: target or wedge, each with its own --help.")]
         public string File { get; init; } = "";
 
         [CommandOption("--page <N>")]

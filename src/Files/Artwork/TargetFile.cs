@@ -18,7 +18,7 @@ public sealed record TickedTarget(ProcessLimits Limits, string Source, Immutable
 /// <summary>The form of a test target: every mark of the print with a place for its tick (docs/schemas/target.schema.json).</summary>
 public static class TargetFile
 {
-    private static readonly string[] Directions = ["across", "slanted", "upright"];
+    private static readonly string[] Directions = [.. TestTarget.Angles.Select(TestTarget.Say)];
 
     /// <summary>The form with nothing ticked.</summary>
     public static byte[] Form()

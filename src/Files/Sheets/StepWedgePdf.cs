@@ -45,7 +45,7 @@ public static class StepWedgePdf
         var at = margin.InMillimetres + 1;
         sheet.Words("Step wedge", 4, at, at);
         sheet.Words(heading, 2.2, at + 40, at);
-        sheet.Scale(at + 40, at + 3.6);
+        sheet.Scale(at + 40, at + 4.4);
         sheet.Words(
             "Print at 100 %, transfer, finish, then measure the bare ground and every patch.",
             2.2,

@@ -13,14 +13,14 @@ public static class TestTargetPdf
     public const double WidthMm = 192;
 
     /// <summary>What the page takes within its printable area, in mm.</summary>
-    public const double HeightMm = 196;
+    public const double HeightMm = 215;
 
     /// <summary>Length of every bar and gap, in mm.</summary>
     internal const double LongMm = 9;
 
     private const double Step = 14.4;
     private const double RowHead = 19;
-    private const double RowHigh = 15.6;
+    private const double RowHigh = 17;
     private const double Block = 2.6;
     private const double LabelCap = 1.9;
 
@@ -38,12 +38,18 @@ public static class TestTargetPdf
         var at = margin.InMillimetres + 1;
         sheet.Words("Test target", 4, at, at);
         sheet.Words(process, 2.2, at + 40, at);
-        sheet.Scale(at + 40, at + 3.6);
+        sheet.Scale(at + 40, at + 4.4);
         sheet.Words(
-            "Print at 100 %, transfer, then tick what came through whole. Sizes in mm, tints in %.",
+            "Print at 100 %, transfer, finish, then tick what came through whole. Sizes in mm, tints in %.",
             2.2,
             at,
-            at + 11
+            at + 11.4
+        );
+        sheet.Words(
+            "The limit is the smallest size from which on everything came through, in every direction.",
+            2.2,
+            at,
+            at + 15.4
         );
         var row = 0;
         foreach (var (head, part, angle) in Rows())
@@ -52,14 +58,14 @@ public static class TestTargetPdf
             sheet.Words(head, 2, at, middle - 1);
             if (part is TargetPart.Lines or TargetPart.Gaps)
             {
-                sheet.Words(string.Create(CultureInfo.InvariantCulture, $"{angle}°"), 2, at, middle + 2.6);
+                sheet.Words($"{angle}° {TestTarget.Say(angle)}", 2, at, middle + 2.6);
             }
         }
 
         foreach (var (mark, middle) in Places(margin))
         {
             Draw(sheet, mark, middle);
-            sheet.Label(Figure(mark.Size), LabelCap, middle.X, middle.Y + (LongMm / 2) + LabelCap + 1.2);
+            sheet.Label(Figure(mark.Size), LabelCap, middle.X, middle.Y + (LongMm / 2) + LabelCap + 2);
         }
 
         return sheet.Save();
@@ -84,7 +90,7 @@ public static class TestTargetPdf
         return places.ToImmutable();
     }
 
-    private static double RowMiddle(double at, int row) => at + 22 + (row * RowHigh);
+    private static double RowMiddle(double at, int row) => at + 27 + (row * RowHigh);
 
     private static IEnumerable<(string Head, TargetPart Part, int Angle)> Rows() =>
         from part in Enum.GetValues<TargetPart>()

@@ -49,6 +49,16 @@ public static class TestTarget
     public static ImmutableArray<int> AnglesOf(TargetPart part) =>
         part is TargetPart.Lines or TargetPart.Gaps ? Angles : [0];
 
+    /// <summary>A direction in a word, as print and form have it.</summary>
+    public static string Say(int angleDeg) =>
+        angleDeg switch
+        {
+            0 => "across",
+            45 => "slanted",
+            90 => "upright",
+            _ => throw new ArgumentOutOfRangeException(nameof(angleDeg), angleDeg, "No such direction."),
+        };
+
     /// <summary>
     /// The limit that ticks tell: the smallest size at which all of that size and all larger ones survived, in every direction; null when
     /// the largest did not.

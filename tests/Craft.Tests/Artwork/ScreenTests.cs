@@ -82,10 +82,10 @@ public sealed class ScreenTests
             tint += dotsPerInch == 600 ? 12 : 35
         )
         {
-            var printed = Screen(Flat(28, (byte)tint, scale));
+            var printed = Screen(Flat(40, (byte)tint, scale));
             Assert.Equal(tint / 255.0, Mean(printed), 0.01 * tint / 255.0);
             Assert.DoesNotContain(printed.Coverage, c => c is > 0 and < 255);
-            Assert.Empty(Inside(Flaws(printed, Limits), 28));
+            Assert.Empty(Inside(Flaws(printed, Limits), 40));
         }
     }
 
