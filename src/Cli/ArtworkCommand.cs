@@ -14,7 +14,7 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
     internal sealed class Settings : CommandSettings
     {
         [CommandArgument(0, "<FILE>")]
-        [Description("Artwork: SVG, PDF, PNG, JPEG, WebP or TIFF.")]
+        [Description("Artwork: SVG, PDF, PNG, JPEG, WebP or TIFF. Or a trial: target or wedge, each with its own --help.")]
         public string File { get; init; } = "";
 
         [CommandOption("--page <N>")]
@@ -32,6 +32,20 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         [CommandOption("--prints <HOW>")]
         [Description("dark, light, opaque, auto, or colours: '#1d2b45,#6d1f2c~12' (tolerance after ~).")]
         public string? Prints { get; init; }
+
+        [CommandOption("--tone <HOW>")]
+        [Description(
+            "solid, screen (lines of dots that carry glue), spray (scattered ones) or grey (the printer's own)."
+        )]
+        public string? Tone { get; init; }
+
+        [CommandOption("--dpi <N>")]
+        [Description("Dots an inch of the plane: 600 or 1200; without it those of the workshop's printer.")]
+        public int? Dpi { get; init; }
+
+        [CommandOption("--workshop <FILE>")]
+        [Description("The workshop file; without it the example workshop.")]
+        public string? Workshop { get; init; }
 
         [CommandOption("--profile <NAME>")]
         [Description("The process whose limits hold, by its name in the workshop file.")]
@@ -65,7 +79,12 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
             settings.Fabric,
             settings.Plane,
             settings.Marks
-        );
+        )
+        {
+            Tone = settings.Tone,
+            Dpi = settings.Dpi,
+            WorkshopFile = settings.Workshop,
+        };
         var answer = ReadArtwork.Run(settings.File, options);
         if (!answer.Ok)
         {

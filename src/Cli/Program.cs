@@ -6,13 +6,26 @@ using Spectre.Console.Cli;
 CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 Console.OutputEncoding = System.Text.Encoding.UTF8;
 
+// The artwork verb has two trials of its own beside reading a file: they come as its first word.
+var trial = args is ["artwork", "target" or "wedge", ..];
 var app = new CommandApp();
 app.Configure(config =>
 {
-    config.SetApplicationName("coldpeel");
+    config.SetApplicationName(trial ? "coldpeel artwork" : "coldpeel");
     config.UseStrictParsing();
     config.PropagateExceptions();
     config.SetInterceptor(new WrongCommand.Values());
+    if (trial)
+    {
+        config
+            .AddCommand<TargetCommand>("target")
+            .WithDescription("Print a test target; turn its ticks into limits of the process.");
+        config
+            .AddCommand<WedgeCommand>("wedge")
+            .WithDescription("Print a step wedge; turn its readings into a curve of dot gain.");
+        return;
+    }
+
     config.AddCommand<ServeCommand>("serve").WithDescription("Open the workshop in a browser.");
     config
         .AddCommand<DemoCommand>("demo")
@@ -34,7 +47,7 @@ app.Configure(config =>
 
 try
 {
-    return await app.RunAsync(args);
+    return await app.RunAsync(trial ? args[1..] : args);
 }
 catch (Exception wrong) when (wrong is CommandAppException or WrongCommand.EmptyValueException)
 {

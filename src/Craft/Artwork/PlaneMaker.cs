@@ -8,7 +8,7 @@ public static class PlaneMaker
     /// <summary>The plane of <paramref name="picture"/>, stretched to the given size.</summary>
     /// <param name="picture">The picture; its own size in mm is not looked at.</param>
     /// <param name="prints">What prints; <see cref="Prints.Auto"/> is decided here by <see cref="PrintsChooser"/>.</param>
-    /// <param name="tone">Solid: every dot 0 or 255. Grey: tints stay.</param>
+    /// <param name="tone">Solid: every dot 0 or 255. All others: tints stay, for the printer's screen or for <see cref="LineScreen"/> and <see cref="Spray"/>.</param>
     /// <param name="dotsPerMm">The printer's dots in a millimetre.</param>
     /// <param name="widthMm">Width at which it prints.</param>
     /// <param name="heightMm">Height at which it prints.</param>

@@ -111,7 +111,7 @@ internal sealed class PlaneSurvey
     /// <summary>
     /// Dots that a soft edge may take: 0.12 mm, or most of a source pixel where the picture was enlarged (its edges are ramps that wide).
     /// </summary>
-    private static int SoftEdge(double scale, double? sourceDpi)
+    internal static int SoftEdge(double scale, double? sourceDpi)
     {
         var pixel = sourceDpi is { } dpi ? 0.8 * Measures.Length.MillimetresPerInch / dpi : 0;
         return (int)Math.Ceiling(Math.Clamp(pixel, 0.12, 2) * scale);

@@ -36,4 +36,10 @@ public enum Tone
 
     /// <summary>Grey stays grey; the printer's own screen makes dots of it.</summary>
     Grey,
+
+    /// <summary>Tints become a line screen of clustered dots that carry glue (<see cref="LineScreen"/>).</summary>
+    Screen,
+
+    /// <summary>Tints become scattered clusters that carry glue (<see cref="Artwork.Spray"/>).</summary>
+    Spray,
 }

@@ -10,6 +10,9 @@ public sealed record ProcessLimits(double LineMm, double GapMm, double DotMm, do
 {
     /// <summary>Largest circle of unbroken solid that stays soft and lets sweat through, in mm; null where it is not judged.</summary>
     public double? SolidMm { get; init; }
+
+    /// <summary>Smallest capital height of lettering that stays readable, in mm; null where it is not judged.</summary>
+    public double? TextMm { get; init; }
 }
 
 /// <summary>What a survival check can find.</summary>

@@ -6,6 +6,7 @@ using Coldpeel.Files.Artwork;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
+using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Desk.Artwork;
 
@@ -23,7 +24,8 @@ internal static class DrawnDesign
         DesignRequest.Drawn asked,
         string path,
         WorkshopBook book,
-        ProcessLimits limits
+        ProcessLimits limits,
+        DotGain? gain
     )
     {
         var read = ArtworkReader.Read(path, asked.File, asked.Page);
@@ -62,6 +64,12 @@ internal static class DrawnDesign
                 width,
                 height
             );
+            (plane, var tone) = TonedPlane.Of(asked, plane, source.SourceDpiAt(width), limits, gain);
+            if (tone is not null)
+            {
+                notes.Add(tone);
+            }
+
             if (source.Kind is "SVG" or "PDF" && ink.WhyNot is { } why)
             {
                 notes.Add(

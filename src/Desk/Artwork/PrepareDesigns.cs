@@ -5,6 +5,7 @@ using Coldpeel.Files.Artwork.Lettering;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
+using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Desk.Artwork;
 
@@ -46,7 +47,14 @@ public sealed class PrepareDesigns(FontShelf fonts)
 
         var read = SideBySide(
             drawn,
-            d => DrawnDesign.Make(d, Path.Combine(folder, d.File), book, LimitsOf(job, book, d.Id)),
+            d =>
+                DrawnDesign.Make(
+                    d,
+                    Path.Combine(folder, d.File),
+                    book,
+                    LimitsOf(job, book, d.Id),
+                    GainOf(job, book, d)
+                ),
             stop
         );
         foreach (var (asked, made) in drawn.Zip(read))
@@ -150,19 +158,31 @@ public sealed class PrepareDesigns(FontShelf fonts)
     // A design that goes on items of several processes must survive the coarsest of them.
     internal static ProcessLimits LimitsOf(Job job, WorkshopBook book, string design)
     {
-        var used = job
-            .Items.Where(i => i.Placements.Any(p => p.Design == design))
-            .Select(i => book.Materials.First(m => m.Id == i.Material).Process)
-            .Distinct()
-            .Select(id => book.Processes.First(p => p.Id == id).Limits)
-            .DefaultIfEmpty(book.Processes[0].Limits)
-            .ToArray();
+        var used = ProcessesOf(job, book, design).Select(p => p.Limits).ToArray();
         return new(
             used.Max(l => l.LineMm),
             used.Max(l => l.GapMm),
             used.Max(l => l.DotMm),
             used.Max(l => l.TintPercent),
             used.Max(l => l.PictureDpi)
-        );
+        )
+        {
+            SolidMm = used.Min(l => l.SolidMm),
+            TextMm = used.Max(l => l.TextMm),
+        };
     }
+
+    // One plane serves all items of a design: it is corrected for the first of its processes that was measured.
+    private static DotGain? GainOf(Job job, WorkshopBook book, DesignRequest.Drawn design) =>
+        ProcessesOf(job, book, design.Id)
+            .Select(p => p.Gains.GetValueOrDefault(design.Tone))
+            .FirstOrDefault(g => g is not null);
+
+    private static IEnumerable<Process> ProcessesOf(Job job, WorkshopBook book, string design) =>
+        job
+            .Items.Where(i => i.Placements.Any(p => p.Design == design))
+            .Select(i => book.Materials.First(m => m.Id == i.Material).Process)
+            .Distinct()
+            .Select(id => book.Processes.First(p => p.Id == id))
+            .DefaultIfEmpty(book.Processes[0]);
 }

@@ -3,7 +3,6 @@ using System.Text;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Files.Artwork;
 using Coldpeel.Files.Findings;
-using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -28,7 +27,17 @@ public sealed record ReadArtworkOptions(
     string? Fabric,
     string? PlanePath,
     string? MarksPath
-);
+)
+{
+    /// <summary>How tints are printed: a word of <see cref="ToneWords"/>; null for solid.</summary>
+    public string? Tone { get; init; }
+
+    /// <summary>Dots an inch of the plane, 600 or 1200; null for the workshop's printer.</summary>
+    public int? Dpi { get; init; }
+
+    /// <summary>The workshop file; null for the example.</summary>
+    public string? WorkshopFile { get; init; }
+}
 
 /// <summary>What artwork is, at its size, and what may not survive.</summary>
 /// <param name="Name">Name of the file.</param>
@@ -74,16 +83,18 @@ public static class ReadArtwork
             return prints.Fault;
         }
 
-        var book = WorkshopBookReader.Example();
-        var process = book.Processes.FirstOrDefault(p => p.Id == (options.Process ?? book.Processes[0].Id));
-        if (process is null)
+        if (ToneWords.Read(options.Tone ?? "solid") is not { } tone)
         {
-            return new Fault(
-                "--profile",
-                $"{options.Process} is not known.",
-                $"There are: {string.Join(", ", book.Processes.Select(p => p.Id))}."
-            );
+            return ProfileOf.NoTone(options.Tone!);
         }
+
+        var profile = ProfileOf.Read(options.WorkshopFile, options.Process, options.Dpi);
+        if (!profile.Ok)
+        {
+            return profile.Fault;
+        }
+
+        var (book, process) = profile.Value;
 
         var fabric = FabricColour.Read(options.Fabric ?? "#1d2b45");
         if (fabric is null)
@@ -99,9 +110,9 @@ public static class ReadArtwork
             options.WidthMm,
             options.HeightMm,
             prints.Value,
-            Tone.Solid
+            tone
         );
-        var made = DrawnDesign.Make(asked, path, book, process.Limits);
+        var made = DrawnDesign.Make(asked, path, book, process.Limits, process.Gains.GetValueOrDefault(tone));
         if (!made.Ok)
         {
             return made.Fault;

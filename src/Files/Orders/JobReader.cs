@@ -65,7 +65,7 @@ public static class JobReader
                 e.NumberOrNull("widthMm"),
                 e.NumberOrNull("heightMm"),
                 Prints(e),
-                e.TextOrNull("tone") == "grey" ? Tone.Grey : Tone.Solid
+                ToneWords.Read(e.TextOrNull("tone")) ?? Tone.Solid
             );
 
     private static Prints Prints(JsonElement design)

@@ -5,6 +5,7 @@ using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Files.Json;
+using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
@@ -123,14 +124,25 @@ public static class WorkshopBookReader
             )
             {
                 SolidMm = limits.NumberOrNull("solidMm"),
+                TextMm = limits.NumberOrNull("textMm"),
             },
             limits.Text("source"),
             e.All("steps", Step)
         )
         {
             GlueSoftensC = e.WholeOrNull("glueSoftensC"),
+            Gains = e.TryGetProperty("gain", out var gains)
+                ? gains.EnumerateObject().ToImmutableDictionary(g => ToneWords.Read(g.Name)!.Value, g => Gain(g.Value))
+                : ImmutableDictionary<Tone, DotGain>.Empty,
         };
     }
+
+    private static DotGain Gain(JsonElement e) =>
+        new(
+            e.NumberOrNull("n") ?? 1,
+            ToneCurve.Through(e.All("points", p => new TonePoint(p[0].GetDouble() / 100, p[1].GetDouble() / 100))),
+            e.Text("source")
+        );
 
     private static ProcessStep Step(JsonElement e) =>
         new(

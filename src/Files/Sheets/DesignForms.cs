@@ -81,7 +81,8 @@ internal sealed class DesignForms(OneInkPdf pdf, double solidGrey)
         );
     }
 
-    private static byte[] Bits(WhitePlane plane)
+    /// <summary>One bit a dot, the highest first, every row filled up to a whole byte.</summary>
+    internal static byte[] Bits(WhitePlane plane)
     {
         var stride = (plane.Width + 7) / 8;
         var rows = new byte[(long)stride * plane.Height];

@@ -75,6 +75,9 @@ public sealed record Process(
 {
     /// <summary>Where the glue of a finished print starts to soften, in °C; null when nobody has said.</summary>
     public int? GlueSoftensC { get; init; }
+
+    /// <summary>How dark tints come out, by the tone they are printed in; empty until a step wedge was measured.</summary>
+    public ImmutableDictionary<Tone, DotGain> Gains { get; init; } = ImmutableDictionary<Tone, DotGain>.Empty;
 }
 
 /// <summary>What a material changes in a step of its process; null keeps the process's figure.</summary>

@@ -12,6 +12,9 @@ public sealed class HelpTests
         "--width",
         "--height",
         "--prints",
+        "--tone",
+        "--dpi",
+        "--workshop",
         "--profile",
         "--plane",
         "--marks",
@@ -26,6 +29,16 @@ public sealed class HelpTests
     {
         var help = (await CommandLine.Run(Path.GetTempPath(), verb, "--help")).Ended(0);
         Assert.Equal("", help.Err);
+        Assert.All(options, option => Assert.Contains(option, help.Out, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("target", "--out", "--form", "--ticked", "--workshop", "--profile", "--json")]
+    [InlineData("wedge", "--out", "--form", "--measured", "--tone", "--dpi", "--workshop", "--profile", "--json")]
+    public async Task The_trials_of_the_artwork_verb_tell_their_options(string trial, params string[] options)
+    {
+        var help = (await CommandLine.Run(Path.GetTempPath(), "artwork", trial, "--help")).Ended(0);
+        Assert.Contains($"coldpeel artwork {trial}", help.Out, StringComparison.Ordinal);
         Assert.All(options, option => Assert.Contains(option, help.Out, StringComparison.Ordinal));
     }
 
@@ -54,6 +67,13 @@ public sealed class HelpTests
     [InlineData("artwork|a.svg|--width|-4", "--width")]
     [InlineData("artwork|a.svg|--height|0", "--height")]
     [InlineData("artwork|a.svg|--width|4|--height|4", "--width and --height")]
+    [InlineData("artwork|a.svg|--tone|rough", "--tone|rough|solid, screen, spray or grey")]
+    [InlineData("artwork|a.svg|--dpi|720", "--dpi|600 or 1200")]
+    [InlineData("artwork|a.svg|--workshop|gone.json", "gone.json")]
+    [InlineData("artwork|target", "--out and --ticked: neither")]
+    [InlineData("artwork|wedge|--out|w.pdf|--measured|w.json", "--out and --measured: were both given")]
+    [InlineData("artwork|wedge|--out|w.pdf|--tone|solid", "--tone|no steps")]
+    [InlineData("artwork|target|--ticked|gone.json", "gone.json")]
     [InlineData("make|job.json|--out|o|--seed|-1", "--seed: “-1” is no number")]
     [InlineData("make|job.json|--out|o|--seconds|0", "--seconds")]
     [InlineData("plan|day.json|--seconds|NaN", "--seconds")]
