@@ -74,7 +74,13 @@ public static class SurvivalCheck
                     (p.Right + field.OffsetX) / scale,
                     (p.Bottom + field.OffsetY) / scale
                 ));
-            flaws.Add(new(kind, places.Count, places[0].Width / scale, limitMm, [.. boxes]));
+            var length = places.Sum(p => MiddleLine.Length(p, field.Width)) / scale;
+            flaws.Add(
+                new(kind, places.Count, places[0].Width / scale, limitMm, [.. boxes])
+                {
+                    LengthMm = length > 0 ? length : null,
+                }
+            );
         }
     }
 

@@ -163,6 +163,10 @@ public sealed class PrepareDesigns(FontShelf fonts)
             used.Max(l => l.DotMm),
             used.Max(l => l.TintPercent),
             used.Max(l => l.PictureDpi)
-        );
+        )
+        {
+            SolidMm = used.Min(l => l.SolidMm),
+            TextMm = used.Max(l => l.TextMm),
+        };
     }
 }

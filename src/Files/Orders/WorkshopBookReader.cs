@@ -123,6 +123,7 @@ public static class WorkshopBookReader
             )
             {
                 SolidMm = limits.NumberOrNull("solidMm"),
+                TextMm = limits.NumberOrNull("textMm"),
             },
             limits.Text("source"),
             e.All("steps", Step)
@@ -164,7 +165,10 @@ public static class WorkshopBookReader
             e.All("cautions", c => Caution(c.GetString()!)),
             Care(e.GetProperty("care")),
             e.Text("source")
-        );
+        )
+        {
+            EdgeMmPerCm2 = e.NumberOrNull("edgeMmPerCm2"),
+        };
 
     private static PlacementRule Placement(JsonElement e) =>
         new(
