@@ -11,7 +11,7 @@ public sealed record ProcessLimits(double LineMm, double GapMm, double DotMm, do
     /// <summary>Largest circle of unbroken solid that stays soft and lets sweat through, in mm; null where it is not judged.</summary>
     public double? SolidMm { get; init; }
 
-    /// <summary>Smallest flat capital that stays readable on the item, in mm; null where it is not judged.</summary>
+    /// <summary>Smallest capital height of lettering that stays readable, in mm; null where it is not judged.</summary>
     public double? TextMm { get; init; }
 }
 

@@ -48,6 +48,21 @@ public static class CodeReader
         return found;
     }
 
+    /// <summary>The first code in a customer's picture, dark on light or light on dark; null when there is none.</summary>
+    public static FoundCode? FindIn(Picture picture)
+    {
+        ArgumentNullException.ThrowIfNull(picture);
+        var dark = new byte[picture.Width * picture.Height];
+        for (var i = 0; i < dark.Length; i++)
+        {
+            var p = picture.Rgba.AsSpan(4 * i, 4);
+            dark[i] = (byte)((255 - ((299 * p[0]) + (587 * p[1]) + (114 * p[2]) + 500) / 1000) * p[3] / 255);
+        }
+
+        var found = Find(new WhitePlane(picture.Width, picture.Height, dark, picture.PixelsPerMm));
+        return found.Count > 0 ? found[0] : null;
+    }
+
     /// <summary>Reads upright, and bars lying on their side as well.</summary>
     private static IEnumerable<(Result Result, (double X, double Y)[] Points, int Scale)> Read(
         WhitePlane plane,
