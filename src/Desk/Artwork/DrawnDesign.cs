@@ -68,14 +68,7 @@ internal static class DrawnDesign
         else
         {
             // Cut to whole dots only after the edges' places within a dot are kept for measuring.
-            plane = PlaneMaker.Make(
-                source.Draw(width, height, dotsPerMm),
-                prints,
-                Tone.Grey,
-                dotsPerMm,
-                width,
-                height
-            );
+            plane = PlaneMaker.Make(source.Draw(width, height, dotsPerMm), prints, Tone.Grey, dotsPerMm, width, height);
             if (asked.Tone == Tone.Solid)
             {
                 (smooth, plane) = (plane, PlaneMaker.Cut(plane));

@@ -77,21 +77,27 @@ internal static class MendArtwork
         return new(now, steps.ToImmutable(), WorstFirst.Order(DesignJudge.Judge(now, limits, asked.Id)));
     }
 
-    /// <summary>Before and after side by side, with the figures of every mend.</summary>
-    public static byte[] Preview(Design before, ImmutableArray<Finding> found, MendedArtwork mended, Rgb fabric) =>
-        MendPreview.Encode(
+    /// <summary>Before and after side by side, with the figures of every mend that changed something.</summary>
+    public static byte[] Preview(Design before, ImmutableArray<Finding> found, MendedArtwork mended, Rgb fabric)
+    {
+        var changed = mended.Steps.Where(s => s.Places > 0).ToArray();
+        var colours = changed.Any(s => s.Mend != MendWord.Enlarge)
+            ? ["light amber: added; dark amber: taken away"]
+            : Array.Empty<string>();
+        return MendPreview.Encode(
             before.Plane,
             mended.Design.Plane,
-            [.. mended.Steps.Where(s => s.Mend != MendWord.Enlarge).SelectMany(s => s.At)],
+            [.. changed.Where(s => s.Mend != MendWord.Enlarge).SelectMany(s => s.At)],
             fabric,
             [Size(before), .. Kinds(found)],
             [
                 Size(mended.Design),
-                .. mended.Steps.Select(s => s.Say),
+                .. changed.Length > 0 ? changed.Select(s => s.Say) : ["nothing was changed"],
                 .. Kinds(mended.Findings),
-                "light amber: added; dark amber: taken away",
+                .. colours,
             ]
         );
+    }
 
     private static (Design Design, MendStep Step) OnPlane(
         string word,

@@ -13,6 +13,8 @@ public static class MarksPng
 
     private const double MostPixels = 12e6;
 
+    private static ReadOnlySpan<byte> Ground => [0x14, 0x18, 0x1d];
+
     /// <summary>A PNG that opens at true size; the fault is ours when the drawing cannot be drawn.</summary>
     /// <param name="plane">What prints.</param>
     /// <param name="marks">As for <see cref="MarksSvg.Write"/>.</param>
@@ -35,7 +37,12 @@ public static class MarksPng
             {
                 for (var x = 0; x < picture.Width; x++)
                 {
-                    picture.Rgba.AsSpan(((y * picture.Width) + x) * 4, 3).CopyTo(row.AsSpan(3 * x));
+                    // The last column and row may be covered in part only: the page's own ground goes on there.
+                    var p = picture.Rgba.AsSpan(((y * picture.Width) + x) * 4, 4);
+                    for (var k = 0; k < 3; k++)
+                    {
+                        row[(3 * x) + k] = (byte)(((p[k] * p[3]) + (Ground[k] * (255 - p[3])) + 127) / 255);
+                    }
                 }
             }
         );

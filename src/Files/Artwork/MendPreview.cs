@@ -57,8 +57,8 @@ public static class MendPreview
         surface.Canvas.Clear(Ground);
         surface.Canvas.Scale((float)perMm);
         var same = (before.Width, before.Height) == (after.Width, after.Height);
-        Draw(surface.Canvas, before, null, fabric, MarginMm + ((left - Wide(before)) / 2), top, perMm);
-        var x = (2 * MarginMm) + left + ((right - Wide(after)) / 2);
+        Draw(surface.Canvas, before, null, fabric, MarginMm, top, perMm);
+        var x = (2 * MarginMm) + left;
         Draw(surface.Canvas, after, same ? before : null, fabric, x, top, perMm);
         Rings(surface.Canvas, at, x, top);
         Text(surface.Canvas, ["before"], MarginMm, MarginMm + LetterMm, Quiet);
@@ -100,7 +100,11 @@ public static class MendPreview
             }
         );
         pixels.CopyTo(bitmap.GetPixelSpan());
-        canvas.DrawBitmap(bitmap, SKRect.Create((float)x, (float)y, (float)(w / perMm), (float)(h / perMm)), new SKSamplingOptions(SKFilterMode.Nearest));
+        canvas.DrawBitmap(
+            bitmap,
+            SKRect.Create((float)x, (float)y, (float)(w / perMm), (float)(h / perMm)),
+            new SKSamplingOptions(SKFilterMode.Nearest)
+        );
     }
 
     /// <summary>The mean of the dots under a pixel; where any of them changed the change shows even when it is finer than the pixel.</summary>
@@ -130,7 +134,7 @@ public static class MendPreview
         var ink = n == 0 ? 0 : sum / (255.0 * n);
         var colour = Mix(new(fabric.R, fabric.G, fabric.B), new(0xFA, 0xFA, 0xF7), ink);
         colour = Mix(colour, Accent, added / 255.0);
-        colour = Mix(colour, Taken, removed / 255.0);
+        colour = Mix(colour, Taken, 0.7 * removed / 255.0);
         return [colour.Red, colour.Green, colour.Blue, 255];
     }
 
@@ -159,7 +163,7 @@ public static class MendPreview
         };
         foreach (var box in at)
         {
-            var ring = box.Grow(0.7);
+            var ring = box.Grow(1);
             var rect = SKRect.Create(
                 (float)(ring.Left + x),
                 (float)(ring.Top + y),

@@ -15,6 +15,9 @@ public static class DesignJudge
     // A figure this close under the limit is worth knowing, not worrying.
     private const double Nearly = 0.95;
 
+    // A solid tone cuts at 50 %; half of that may join a neighbour and cross the cut (common practice, no source).
+    private const double SpeckPercent = 25;
+
     /// <summary>One finding a flaw.</summary>
     /// <param name="design">The design, at its true size.</param>
     /// <param name="limits">What its process carries.</param>
@@ -79,11 +82,15 @@ public static class DesignJudge
 
     private static Finding Ringing(Flaw flaw, string where)
     {
-        var strength = Words.Figure(flaw.Worst, "0");
+        var strong = flaw.Worst >= SpeckPercent;
+        var specks =
+            $"{where}: the picture was packed with losses (JPEG), and grey specks up to {Words.Figure(flaw.Worst, "0")} % strong stand round its edges in {Words.Places(flaw.Count)}";
         return new(
             "compression-specks",
-            Severity.Warn,
-            $"{where}: the picture was packed with losses (JPEG), and grey specks up to {strength} % strong stand round its edges in {Words.Places(flaw.Count)}; look at the marked places, drop the specks, or ask the customer for the drawing or a PNG."
+            strong ? Severity.Warn : Severity.Note,
+            strong
+                ? $"{specks}; look at the marked places, drop the specks, or ask the customer for the drawing or a PNG."
+                : $"{specks}; too weak to print in a solid tone, but edges may be rough: ask for the drawing or a PNG if you can have it."
         )
         {
             Count = flaw.Count,

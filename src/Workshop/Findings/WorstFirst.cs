@@ -35,9 +35,10 @@ public static class WorstFirst
 
     private static string Kind(Finding finding) => finding.Kind.Replace('-', ' ');
 
-    // What has no limit in mm comes after what has one and misses it.
+    // A box spoils the whole design; what else has no limit in mm comes after what has one and misses it.
     private static double Share(Finding f) =>
-        f is { WorstMm: { } worst, LimitMm: > 0 and var limit }
+        f.Kind == "box" ? 0
+        : f is { WorstMm: { } worst, LimitMm: > 0 and var limit }
             ? Math.Min(worst / limit, limit / Math.Max(worst, 1e-9))
-            : 1;
+        : 1;
 }

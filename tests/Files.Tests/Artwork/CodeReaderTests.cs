@@ -18,10 +18,18 @@ public sealed class CodeReaderTests(ITestOutputHelper output)
         }.Encode(text);
 
     /// <summary>A plane with the code's dark parts as ink (as a customer's black code becomes white), turned about its middle.</summary>
-    private static WhitePlane Inked(BitMatrix code, double module, double roomMm, double turn = 0, bool bars = false, double? fieldModules = null)
+    private static WhitePlane Inked(
+        BitMatrix code,
+        double module,
+        double roomMm,
+        double turn = 0,
+        bool bars = false,
+        double? fieldModules = null
+    )
     {
         var (w, h) = (code.Width * module, bars ? 18 : code.Height * module);
         var (width, height) = (w + (2 * roomMm), h + (2 * roomMm));
+        (width, height) = turn == 0 ? (width, height) : (Math.Max(width, height), Math.Max(width, height));
         var (c, s) = (Math.Cos(turn * Math.PI / 180), Math.Sin(turn * Math.PI / 180));
         var (across, down) = ((int)Math.Round(width * Dpm), (int)Math.Round(height * Dpm));
         var coverage = new byte[across * down];
@@ -32,9 +40,16 @@ public sealed class CodeReaderTests(ITestOutputHelper output)
                 var (dx, dy) = (((x + 0.5) / Dpm) - (width / 2), ((y + 0.5) / Dpm) - (height / 2));
                 var (u, v) = ((dx * c) + (dy * s) + (w / 2), (dy * c) - (dx * s) + (h / 2));
                 var inside = u >= 0 && v >= 0 && u < w && v < h;
-                var dark = inside && code[Math.Min(code.Width - 1, (int)(u / module)), bars ? 0 : Math.Min(code.Height - 1, (int)(v / module))];
+                var dark =
+                    inside
+                    && code[
+                        Math.Min(code.Width - 1, (int)(u / module)),
+                        bars ? 0 : Math.Min(code.Height - 1, (int)(v / module))
+                    ];
                 var field = fieldModules * module;
-                var white = field is null ? dark : !dark && u >= -field && v >= -field && u < w + field && v < h + field;
+                var white = field is null
+                    ? dark
+                    : !dark && u >= -field && v >= -field && u < w + field && v < h + field;
                 coverage[(y * across) + x] = white ? (byte)255 : (byte)0;
             }
         }
@@ -90,5 +105,6 @@ public sealed class CodeReaderTests(ITestOutputHelper output)
         Assert.Empty(CodeReader.Find(InkRaster(ink.Path!, artwork.OwnWidthMm, artwork.OwnHeightMm)));
     }
 
-    private static WhitePlane InkRaster(InkPath path, double w, double h) => Coldpeel.Files.Artwork.InkRaster.Fill(path, w, h, Dpm);
+    private static WhitePlane InkRaster(InkPath path, double w, double h) =>
+        Coldpeel.Files.Artwork.InkRaster.Fill(path, w, h, Dpm);
 }

@@ -59,7 +59,10 @@ public sealed class LetteringLayoutTests : IDisposable
     [InlineData(60, true)]
     [InlineData(25, false)]
     [InlineData(140, true)]
-    public void Letters_on_an_arc_stand_with_their_feet_on_the_circle_and_their_heads_along_its_radius(double radius, bool below)
+    public void Letters_on_an_arc_stand_with_their_feet_on_the_circle_and_their_heads_along_its_radius(
+        double radius,
+        bool below
+    )
     {
         var set = LetteringSetter.Set(inter, At(10) with { Arc = new(radius, below) }, "IIIIIII");
         Assert.Null(set.Note);
@@ -86,9 +89,10 @@ public sealed class LetteringLayoutTests : IDisposable
     /// <summary>The middles of the two short sides; the foot is the lower one, as on any arc of less than half a circle.</summary>
     private static (PointMm Foot, PointMm Head) Ends(List<PointMm> corners)
     {
-        var (a, b) = Far(corners[0], corners[1]) < Far(corners[1], corners[2])
-            ? (Middle(corners[0], corners[1]), Middle(corners[2], corners[3]))
-            : (Middle(corners[1], corners[2]), Middle(corners[3], corners[0]));
+        var (a, b) =
+            Far(corners[0], corners[1]) < Far(corners[1], corners[2])
+                ? (Middle(corners[0], corners[1]), Middle(corners[2], corners[3]))
+                : (Middle(corners[1], corners[2]), Middle(corners[3], corners[0]));
         return a.Y > b.Y ? (a, b) : (b, a);
     }
 
@@ -109,7 +113,14 @@ public sealed class LetteringLayoutTests : IDisposable
     [Fact]
     public void Text_too_long_for_its_circle_is_set_smaller_and_says_so()
     {
-        var set = LetteringSetter.Set(inter, At(20) with { Arc = new(20, false) }, "ALL ROUND THE HOUSES AND BACK AGAIN");
+        var set = LetteringSetter.Set(
+            inter,
+            At(20) with
+            {
+                Arc = new(20, false),
+            },
+            "ALL ROUND THE HOUSES AND BACK AGAIN"
+        );
         Assert.InRange(set.CapHeightMm, 1, 8);
         Assert.Contains("keeps to its circle", set.Note!, StringComparison.Ordinal);
         Assert.InRange(set.WidthMm, 40, 2 * (20 + set.CapHeightMm) + 0.1);
@@ -166,7 +177,8 @@ public sealed class LetteringLayoutTests : IDisposable
         Assert.InRange(off, 0, 0.03 * drawn.Coverage.Count(c => c >= 128));
     }
 
-    private static double Area(SetLettering set) => Ink.AreaMm2(InkRaster.Fill(set.Path, set.WidthMm, set.HeightMm, 40));
+    private static double Area(SetLettering set) =>
+        Ink.AreaMm2(InkRaster.Fill(set.Path, set.WidthMm, set.HeightMm, 40));
 
     [Theory]
     [InlineData(LineAlign.Left)]
@@ -189,7 +201,8 @@ public sealed class LetteringLayoutTests : IDisposable
     [Fact]
     public void Line_spacing_moves_lines_by_its_percent_and_nothing_else()
     {
-        double Height(double percent) => LetteringSetter.Set(inter, At(10) with { LineSpacingPercent = percent }, "I\nI").HeightMm;
+        double Height(double percent) =>
+            LetteringSetter.Set(inter, At(10) with { LineSpacingPercent = percent }, "I\nI").HeightMm;
         // A capital is 10 mm high: what is left is the distance of the feet.
         Assert.Equal(2 * (Height(100) - 10), Height(200) - 10, 0.02);
         Assert.Equal(0.8 * (Height(100) - 10), Height(80) - 10, 0.02);
@@ -199,7 +212,11 @@ public sealed class LetteringLayoutTests : IDisposable
     [InlineData("Inter", "Wilhelmina", 8)]
     [InlineData("DejaVu Sans", "Office AVATAR", 15)]
     [InlineData("Noto Sans", "Жанна Ω", -3)]
-    public void Tracked_letters_stand_where_hb_shape_puts_them_and_the_tracking_between(string font, string word, double percent)
+    public void Tracked_letters_stand_where_hb_shape_puts_them_and_the_tracking_between(
+        string font,
+        string word,
+        double percent
+    )
     {
         using var face = LetteringFonts.Face(font);
         var tracking = percent / 100 * face.CapHeight;

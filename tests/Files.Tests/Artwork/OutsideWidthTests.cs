@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Files.Artwork;
@@ -29,7 +30,8 @@ public sealed class OutsideWidthTests(ITestOutputHelper output)
         var (cx, cy) = (4.013, 3.987);
         var body = shape switch
         {
-            Shape.Bar => $"<rect x='{N(cx - 2.5)}' y='{N(cy - (width / 2))}' width='5' height='{N(width)}' transform='rotate({N(degrees)} {N(cx)} {N(cy)})'/>",
+            Shape.Bar =>
+                $"<rect x='{N(cx - 2.5)}' y='{N(cy - (width / 2))}' width='5' height='{N(width)}' transform='rotate({N(degrees)} {N(cx)} {N(cy)})'/>",
             Shape.Slit =>
                 $"<g transform='rotate({N(degrees)} {N(cx)} {N(cy)})'><rect x='{N(cx - 2.2)}' y='{N(cy - 2.2)}' width='4.4' height='{N(2.2 - (width / 2))}'/><rect x='{N(cx - 2.2)}' y='{N(cy + (width / 2))}' width='4.4' height='{N(2.2 - (width / 2))}'/></g>",
             _ => $"<circle cx='{N(cx)}' cy='{N(cy)}' r='{N(width / 2)}'/>",
@@ -40,7 +42,7 @@ public sealed class OutsideWidthTests(ITestOutputHelper output)
     private static string N(double value) => value.ToString("R", CultureInfo.InvariantCulture);
 
     /// <summary>As a job prints it: outlines for the SVG, pixels cut to whole dots for the picture.</summary>
-    private static IReadOnlyList<Flaw> Found(string svg, bool picture, ProcessLimits limits)
+    private static ImmutableArray<Flaw> Found(string svg, bool picture, ProcessLimits limits)
     {
         if (!picture)
         {
@@ -52,9 +54,24 @@ public sealed class OutsideWidthTests(ITestOutputHelper output)
         File.WriteAllText(Path.Combine(folder, "shape.svg"), svg);
         var png = Path.Combine(folder, "shape.png");
         // 189 pixels are 8.001 mm at 600 an inch: drawn with that scale, so that no stretching is needed.
-        Drawings.Run("rsvg-convert", "-d", "600", "-p", "600", "-b", "white", "-o", png, Path.Combine(folder, "shape.svg"));
+        Drawings.Run(
+            "rsvg-convert",
+            "-d",
+            "600",
+            "-p",
+            "600",
+            "-b",
+            "white",
+            "-o",
+            png,
+            Path.Combine(folder, "shape.svg")
+        );
         var source = Drawings.Good(png);
-        var drawn = source.Draw(source.SourceDpiAt(1)!.Value / 25.4 / Dpm, source.SourceDpiAt(1)!.Value / 25.4 / Dpm, Dpm);
+        var drawn = source.Draw(
+            source.SourceDpiAt(1)!.Value / 25.4 / Dpm,
+            source.SourceDpiAt(1)!.Value / 25.4 / Dpm,
+            Dpm
+        );
         var (w, h) = (drawn.Width / Dpm, drawn.Height / Dpm);
         var smooth = PlaneMaker.Make(drawn, new Prints.Dark(), Tone.Grey, Dpm, w, h);
         Directory.Delete(folder, recursive: true);
@@ -92,7 +109,9 @@ public sealed class OutsideWidthTests(ITestOutputHelper output)
                 var (kind, limits) = Against(shape, width + 0.1);
                 var found = Found(Svg(shape, width, angle), picture, limits).FirstOrDefault(f => f.Kind == kind);
                 var off = (found?.Worst ?? 99) - width;
-                output.WriteLine($"{shape} {width} mm at {angle}°, {(picture ? "picture" : "outlines")}: {off:+0.0000;-0.0000}");
+                output.WriteLine(
+                    $"{shape} {width} mm at {angle}°, {(picture ? "picture" : "outlines")}: {off:+0.0000;-0.0000}"
+                );
                 worst = Math.Max(worst, Math.Abs(off));
             }
         }

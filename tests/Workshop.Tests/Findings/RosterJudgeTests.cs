@@ -9,7 +9,17 @@ namespace Coldpeel.Workshop.Tests.Findings;
 public sealed class RosterJudgeTests
 {
     private static ItemRequest Shirts(string id, string roster, int quantity) =>
-        new(id, "shirt", "cotton", "navy", quantity, roster, Supplier.Workshop, [ItemUse.Everyday], [new("name", "left chest")]);
+        new(
+            id,
+            "shirt",
+            "cotton",
+            "navy",
+            quantity,
+            roster,
+            Supplier.Workshop,
+            [ItemUse.Everyday],
+            [new("name", "left chest")]
+        );
 
     private static ImmutableArray<Finding> Judge(string text, params (string Id, string[] Rows)[] rosters)
     {
@@ -34,7 +44,10 @@ public sealed class RosterJudgeTests
                             new RosterRow(
                                 i + 2,
                                 row.Split(';')
-                                    .Zip(new[] { "name", "number" }, (cell, column) => KeyValuePair.Create(column, cell))
+                                    .Zip(
+                                        new[] { "name", "number" },
+                                        (cell, column) => KeyValuePair.Create(column, cell)
+                                    )
                                     .ToImmutableDictionary(StringComparer.OrdinalIgnoreCase)
                             )
                     ),
@@ -49,7 +62,19 @@ public sealed class RosterJudgeTests
     [Fact]
     public void Names_as_people_write_them_raise_no_word() =>
         Assert.Empty(
-            Names("Åsa Ćosić", "van den Berg", "Nguyễn", "Jean-Luc O'Neill", "McKay", "Zoë", "Müller", "Ødegård", "St. Clair", "Жанна", "Łukasz")
+            Names(
+                "Åsa Ćosić",
+                "van den Berg",
+                "Nguyễn",
+                "Jean-Luc O'Neill",
+                "McKay",
+                "Zoë",
+                "Müller",
+                "Ødegård",
+                "St. Clair",
+                "Жанна",
+                "Łukasz"
+            )
         );
 
     [Theory]
@@ -84,7 +109,11 @@ public sealed class RosterJudgeTests
     public void The_same_print_twice_warns_and_the_same_name_with_another_number_is_noted()
     {
         var twice = Judge("{name} {number}", ("a", ["Ida;7", "Eva;9", "ida;7"])).Where(f => f.Kind == "name-twice");
-        Assert.Contains("lines 2 and 4", Assert.Single(twice, f => f.Severity == Severity.Warn).Say, StringComparison.Ordinal);
+        Assert.Contains(
+            "lines 2 and 4",
+            Assert.Single(twice, f => f.Severity == Severity.Warn).Say,
+            StringComparison.Ordinal
+        );
         var namesakes = Judge("{name} {number}", ("a", ["Ida;7", "Eva;9", "Ida;8"]));
         Assert.Equal(("name-twice", Severity.Note), (Assert.Single(namesakes).Kind, namesakes[0].Severity));
         Assert.Empty(Judge("{number}", ("a", ["Ida;7", "Ida;9"])));

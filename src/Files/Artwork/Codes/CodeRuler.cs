@@ -151,7 +151,8 @@ internal sealed class CodeRuler(WhitePlane plane, bool inverted)
         return most;
     }
 
-    /// <summary>The mean of the narrowest runs of light or dark along lines through a parallelogram.</summary>
+    /// <summary>The narrowest runs of light or dark along lines through a parallelogram: the middle one of the lines' means.</summary>
+    /// <remarks>A line that grazes a row of elements between two dots' rows meets many false runs; such lines are few.</remarks>
     private double Narrowest(
         (double X, double Y) from,
         (double X, double Y) u,
@@ -160,38 +161,45 @@ internal sealed class CodeRuler(WhitePlane plane, bool inverted)
         double down
     )
     {
-        const double Step = 0.25;
-        var runs = new List<double>();
+        var means = new List<double>();
         for (var line = 0; line < Lines; line++)
         {
             var t = down * (line + 0.5) / Lines;
-            var (x, y) = (from.X + (v.X * t), from.Y + (v.Y * t));
-            var (last, since, first) = (Dark(x, y), 0.0, true);
-            for (var a = Step; a < across; a += Step)
+            var runs = Runs((from.X + (v.X * t), from.Y + (v.Y * t)), u, across);
+            if (runs.Count >= 3)
             {
-                var dark = Dark(x + (u.X * a), y + (u.Y * a));
-                if (dark == last)
-                {
-                    continue;
-                }
-
-                if (!first)
-                {
-                    runs.Add(a - since);
-                }
-
-                (last, since, first) = (dark, a, false);
+                runs.Sort();
+                var low = runs[runs.Count / 20];
+                means.Add(runs.Where(r => r <= 1.5 * low).Average());
             }
         }
 
-        if (runs.Count == 0)
+        means.Sort();
+        return means.Count == 0 ? 1 : means[means.Count / 2];
+    }
+
+    private List<double> Runs((double X, double Y) from, (double X, double Y) u, double across)
+    {
+        const double Step = 0.25;
+        var runs = new List<double>();
+        var (last, since, first) = (Dark(from.X, from.Y), 0.0, true);
+        for (var a = Step; a < across; a += Step)
         {
-            return 1;
+            var dark = Dark(from.X + (u.X * a), from.Y + (u.Y * a));
+            if (dark == last)
+            {
+                continue;
+            }
+
+            if (!first)
+            {
+                runs.Add(a - since);
+            }
+
+            (last, since, first) = (dark, a, false);
         }
 
-        runs.Sort();
-        var low = runs[runs.Count / 20];
-        return runs.Where(r => r >= 0.6 * low && r <= 1.5 * low).Average();
+        return runs;
     }
 
     private (double Quiet, double Needed) Quiet(
