@@ -60,8 +60,26 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         public string? Plane { get; init; }
 
         [CommandOption("--marks <OUT.svg>")]
-        [Description("Write the design on the fabric with every finding marked.")]
+        [Description("Write the design on the fabric with every finding marked; as a picture when it ends in .png.")]
         public string? Marks { get; init; }
+
+        [CommandOption("--on-fabric <OUT.png>")]
+        [Description("Write the design, mended if asked, on the fabric's colour at true size.")]
+        public string? OnFabric { get; init; }
+
+        [CommandOption("--mend <KIND>")]
+        [Description(
+            "Mend it: thicken, open-gaps, drop-specks, fill-pinholes, solid-tints, remove-box, enlarge; may be given often."
+        )]
+        public string[] Mend { get; init; } = [];
+
+        [CommandOption("--mended <OUT.png>")]
+        [Description("Write the mended white plane.")]
+        public string? Mended { get; init; }
+
+        [CommandOption("--preview <OUT.png>")]
+        [Description("Write before and after side by side, with what changed.")]
+        public string? Preview { get; init; }
 
         [CommandOption("--json")]
         [Description("Answer with one JSON document on standard output.")]
@@ -84,6 +102,10 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
             Tone = settings.Tone,
             Dpi = settings.Dpi,
             WorkshopFile = settings.Workshop,
+            Mends = [.. settings.Mend],
+            MendedPath = settings.Mended,
+            PreviewPath = settings.Preview,
+            OnFabricPath = settings.OnFabric,
         };
         var answer = ReadArtwork.Run(settings.File, options);
         if (!answer.Ok)
@@ -92,7 +114,8 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         }
 
         Terminal.Answer(settings.Json ? Json(answer.Value) : Words(answer.Value));
-        return answer.Value.Findings.Any(f => f.Severity == Severity.Stop) ? Exit.CannotBeMade : Exit.Done;
+        var left = answer.Value.Mended?.Findings ?? answer.Value.Findings;
+        return left.Any(f => f.Severity == Severity.Stop) ? Exit.CannotBeMade : Exit.Done;
     }
 
     private static string Json(ArtworkAnswer answer)
@@ -108,6 +131,14 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         }
 
         json["findings"] = JsonNode.Parse(ReadArtwork.FindingsJson(answer));
+        if (answer.Mended is { } mended)
+        {
+            json["mends"] = JsonNode.Parse(ReadArtwork.MendsJson(mended));
+            json["findingsAfter"] = JsonNode.Parse(
+                ReadArtwork.FindingsJson(answer with { Findings = mended.Findings })
+            );
+        }
+
         return json.ToJsonString(new JsonSerializerOptions { WriteIndented = true });
     }
 
@@ -126,16 +157,22 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
             lines.Add($"  held against: {answer.ProcessName}");
         }
 
-        lines.AddRange(
-            answer.Findings.Select(f =>
-                $"  {(f.Severity == Severity.Stop ? "STOP" : f.Severity == Severity.Warn ? "look" : "note"), -6}{f.Say}"
-            )
-        );
-        if (answer.Findings.IsEmpty)
+        lines.AddRange(Told(answer.Findings));
+        if (answer.Mended is { } mended)
         {
-            lines.Add("  nothing found that will not survive");
+            lines.Add("mended:");
+            lines.AddRange(mended.Steps.Select(s => $"  {s.Say}"));
+            lines.Add("after that:");
+            lines.AddRange(Told(mended.Findings));
         }
 
         return string.Join(Environment.NewLine, lines);
     }
+
+    private static IEnumerable<string> Told(IReadOnlyCollection<Finding> findings) =>
+        findings
+            .Select(f =>
+                $"  {(f.Severity == Severity.Stop ? "STOP" : f.Severity == Severity.Warn ? "look" : "note"), -6}{f.Say}"
+            )
+            .Prepend($"  {WorstFirst.Sum(findings)}");
 }

@@ -21,11 +21,17 @@ internal sealed class InkField
     public required int OffsetY { get; init; }
 
     /// <summary>Cuts the inked box out of the plane, with <paramref name="margin"/> dots of ground round it.</summary>
+    /// <param name="plane">What prints.</param>
+    /// <param name="box">Its inked dots.</param>
+    /// <param name="margin">Dots of ground.</param>
+    /// <param name="tint">Not zero where a tint lies; null for none.</param>
+    /// <param name="smooth">The plane before it was cut to whole dots: it tells where within a dot an edge lies. Null for none.</param>
     public static InkField Of(
         WhitePlane plane,
         (int Left, int Top, int Right, int Bottom) box,
         int margin,
-        byte[]? tint
+        byte[]? tint,
+        WhitePlane? smooth = null
     )
     {
         var (width, height) = (box.Right - box.Left + (2 * margin), box.Bottom - box.Top + (2 * margin));
@@ -46,6 +52,10 @@ internal sealed class InkField
                 }
 
                 Halve(shade.AsSpan(at, across), ink.AsSpan(at, across));
+                if (smooth is not null)
+                {
+                    Soften(plane, smooth.Coverage, y, box, shade.AsSpan(at, across));
+                }
             }
         );
 
@@ -58,6 +68,31 @@ internal sealed class InkField
             OffsetX = box.Left - margin,
             OffsetY = box.Top - margin,
         };
+    }
+
+    /// <summary>Gives the dots along an edge their share from before the cut: ink stays at least half, ground less.</summary>
+    private static void Soften(
+        WhitePlane plane,
+        byte[] smooth,
+        int y,
+        (int Left, int Top, int Right, int Bottom) box,
+        Span<byte> shade
+    )
+    {
+        var (w, h, c) = (plane.Width, plane.Height, plane.Coverage);
+        for (var x = box.Left; x < box.Right; x++)
+        {
+            var i = (y * w) + x;
+            var edge =
+                (x > 0 && c[i - 1] != c[i])
+                || (x + 1 < w && c[i + 1] != c[i])
+                || (y > 0 && c[i - w] != c[i])
+                || (y + 1 < h && c[i + w] != c[i]);
+            if (edge && (c[i] is 0 or 255))
+            {
+                shade[x - box.Left] = c[i] == 0 ? Math.Min(smooth[i], (byte)127) : Math.Max(smooth[i], (byte)128);
+            }
+        }
     }
 
     private static void Fill(Span<byte> shade, ReadOnlySpan<byte> tint)

@@ -27,7 +27,7 @@ public enum Mend
 /// <param name="Places">Places that were mended.</param>
 /// <param name="AddedMm2">Toner added.</param>
 /// <param name="RemovedMm2">Toner taken away.</param>
-/// <param name="At">Boxes of the places, in mm; at most 50.</param>
+/// <param name="At">Boxes of the places, in mm: no dot farther from them than the limit has changed.</param>
 public sealed record Mended(WhitePlane Plane, int Places, double AddedMm2, double RemovedMm2, ImmutableArray<BoxMm> At);
 
 /// <summary>Mends a plane where it would not survive, and nowhere else.</summary>
@@ -37,8 +37,7 @@ public sealed record Mended(WhitePlane Plane, int Places, double AddedMm2, doubl
 /// </remarks>
 public static class Mends
 {
-    private const int MostBoxes = 50;
-    private const int MostRounds = 4;
+    private const int MostRounds = 8;
 
     /// <summary>Mends one kind of flaw.</summary>
     /// <param name="mend">What is to be mended.</param>
@@ -51,7 +50,7 @@ public static class Mends
         ArgumentNullException.ThrowIfNull(limits);
         var work = new WhitePlane(plane.Width, plane.Height, [.. plane.Coverage], plane.DotsPerMm);
         var at = ImmutableArray.CreateBuilder<BoxMm>();
-        var places = 0;
+        var limit = mend == Mend.Thicken ? limits.LineMm : limits.GapMm;
         // What one round leaves a shade too narrow the next one mends with a slightly wider disc.
         for (var round = 0; round < MostRounds; round++)
         {
@@ -75,15 +74,12 @@ public static class Mends
                 break;
             }
 
-            if (round == 0)
-            {
-                places = boxes.Count;
-                at.AddRange(boxes.Take(MostBoxes));
-            }
+            // What a later round touches lies in a place already told, or is a place of its own.
+            at.AddRange(round == 0 ? boxes : boxes.Where(b => !at.Any(a => a.Grow(limit / 2).Contains(b))).ToArray());
         }
 
-        var (added, removed) = Changed(plane, work);
-        return new(work, places, added, removed, at.ToImmutable());
+        var (added, removed) = PlaneChange.Between(plane, work);
+        return new(work, at.Count, added, removed, at.ToImmutable());
     }
 
     /// <summary>Discs along the middle of narrow places; their edge is shaded, so that the width is right within a dot.</summary>
@@ -102,11 +98,26 @@ public static class Mends
         {
             foreach (var i in place.Middle.Span)
             {
-                Disc(work, (i % field.Width) + field.OffsetX, (i / field.Width) + field.OffsetY, radius, ink);
+                // At the frame's edge the disc moves inwards: what lies outside the frame does not print.
+                var x = (i % field.Width) + field.OffsetX;
+                var y = (i / field.Width) + field.OffsetY;
+                Disc(
+                    work,
+                    ink ? Inside(x, radius, work.Width) : x,
+                    ink ? Inside(y, radius, work.Height) : y,
+                    radius,
+                    ink
+                );
             }
         }
 
         return [.. places.Select(p => Box(survey, p.Left, p.Top, p.Right, p.Bottom))];
+    }
+
+    private static int Inside(int at, double radius, int dots)
+    {
+        var least = (int)Math.Ceiling(radius - 0.5);
+        return least > dots - 1 - least ? at : Math.Clamp(at, least, dots - 1 - least);
     }
 
     private static void Disc(WhitePlane work, int x, int y, double radius, bool ink)
@@ -192,20 +203,5 @@ public static class Mends
             (right + field.OffsetX) / s,
             (bottom + field.OffsetY) / s
         );
-    }
-
-    private static (double AddedMm2, double RemovedMm2) Changed(WhitePlane before, WhitePlane after)
-    {
-        long added = 0,
-            removed = 0;
-        for (var i = 0; i < before.Coverage.Length; i++)
-        {
-            var change = after.Coverage[i] - before.Coverage[i];
-            added += Math.Max(0, change);
-            removed += Math.Max(0, -change);
-        }
-
-        var dot = 255 * before.DotsPerMm * before.DotsPerMm;
-        return (added / dot, removed / dot);
     }
 }

@@ -39,4 +39,23 @@ public static class PlaneMaker
             dotsPerMm
         );
     }
+
+    /// <summary>The plane cut to whole dots at one half, as <see cref="Make"/> does for a solid tone.</summary>
+    public static WhitePlane Cut(WhitePlane smooth)
+    {
+        ArgumentNullException.ThrowIfNull(smooth);
+        var coverage = new byte[smooth.Coverage.Length];
+        Parallel.For(
+            0,
+            smooth.Height,
+            y =>
+            {
+                for (var i = y * smooth.Width; i < (y + 1) * smooth.Width; i++)
+                {
+                    coverage[i] = smooth.Coverage[i] >= 128 ? (byte)255 : (byte)0;
+                }
+            }
+        );
+        return new(smooth.Width, smooth.Height, coverage, smooth.DotsPerMm);
+    }
 }

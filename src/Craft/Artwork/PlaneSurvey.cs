@@ -37,17 +37,19 @@ internal sealed class PlaneSurvey
     /// <param name="box">Its inked dots.</param>
     /// <param name="limits">What is looked for.</param>
     /// <param name="sourceDpi">Pixels an inch of the picture it was made from, at its printed size; null for outlines and lettering.</param>
+    /// <param name="smooth">As for <see cref="SurvivalCheck.Check"/>.</param>
     public static PlaneSurvey Of(
         WhitePlane plane,
         (int Left, int Top, int Right, int Bottom) box,
         ProcessLimits limits,
-        double? sourceDpi
+        double? sourceDpi,
+        WhitePlane? smooth = null
     )
     {
         var scale = plane.DotsPerMm;
         var (line, gap, small) = (limits.LineMm * scale, limits.GapMm * scale, limits.DotMm * scale);
         var tints = Artwork.Tints.Find(plane, SoftEdge(scale, sourceDpi));
-        var field = InkField.Of(plane, box, (int)Math.Ceiling(Math.Max(line, gap)) + 4, tints?.Mask);
+        var field = InkField.Of(plane, box, (int)Math.Ceiling(Math.Max(line, gap)) + 4, tints?.Mask, smooth);
         var room = new ushort[field.Ink.Length];
         Components? ink = null,
             ground = null;

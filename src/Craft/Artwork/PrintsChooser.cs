@@ -211,6 +211,14 @@ public static class PrintsChooser
         );
     }
 
+    /// <summary>
+    /// The colour along the border of a picture's opaque part and the share of the border that has it; null when that part is no filled rectangle.
+    /// </summary>
+    internal static (Rgb Ground, double Evenness)? GroundOf(Picture picture) =>
+        OpaqueBox(picture) is { } box && box.Count > 0.985 * (box.Right - box.Left) * (box.Bottom - box.Top)
+            ? Border(picture, box)
+            : null;
+
     private static (Rgb Ground, double Evenness) Border(Picture picture, Box box)
     {
         var ring = Math.Max(1, Math.Min(box.Right - box.Left, box.Bottom - box.Top) / 100);

@@ -44,12 +44,20 @@ public enum FlawKind
 
     /// <summary>A solid area so large that it will be stiff and hold sweat.</summary>
     SolidArea,
+
+    /// <summary>Traces of lossy compression: specks and waves beside the edges of a picture.</summary>
+    Ringing,
+
+    /// <summary>A picture that was enlarged before it came: it shows less than its pixels promise.</summary>
+    Upscaled,
 }
 
 /// <summary>One kind of thing that will not survive as drawn.</summary>
 /// <param name="Kind">What it is.</param>
 /// <param name="Count">How many places.</param>
-/// <param name="Worst">The worst figure: mm for strokes, gaps and specks; percent for tints; pixels an inch for pictures.</param>
+/// <param name="Worst">
+/// The worst figure: mm for strokes, gaps and specks; percent for tints; pixels an inch for pictures; percent of full strength for ringing.
+/// </param>
 /// <param name="Limit">The figure it is held against, in the same unit.</param>
 /// <param name="At">Boxes around the places, worst first, in mm of the design's frame; at most 50.</param>
 public sealed record Flaw(
@@ -58,4 +66,8 @@ public sealed record Flaw(
     double Worst,
     double Limit,
     System.Collections.Immutable.ImmutableArray<Geometry.BoxMm> At
-);
+)
+{
+    /// <summary>How long all places are together, in mm, along their middles: strokes and gaps only.</summary>
+    public double? LengthMm { get; init; }
+}

@@ -13,11 +13,19 @@ public static class SurvivalCheck
     /// <param name="plane">What prints.</param>
     /// <param name="limits">The finest detail that the process carries.</param>
     /// <param name="sourceDpi">Pixels an inch of the picture it was made from, at its printed size; null for outlines and lettering.</param>
+    /// <param name="smooth">
+    /// The same plane before it was cut to whole dots, of the same size: widths are then measured to where an edge lies within a dot. Null where there is none.
+    /// </param>
     /// <remarks>
     /// Widths are good to about 0.03 mm at 600 dots an inch. A tint is reported at any strength, its worst figure being the percent that
     /// its lightest twentieth stays under: at or above the limit it carries glue, but prints as a screen of dots.
     /// </remarks>
-    public static ImmutableArray<Flaw> Check(WhitePlane plane, ProcessLimits limits, double? sourceDpi)
+    public static ImmutableArray<Flaw> Check(
+        WhitePlane plane,
+        ProcessLimits limits,
+        double? sourceDpi,
+        WhitePlane? smooth = null
+    )
     {
         ArgumentNullException.ThrowIfNull(plane);
         ArgumentNullException.ThrowIfNull(limits);
@@ -33,7 +41,7 @@ public static class SurvivalCheck
             return flaws.ToImmutable();
         }
 
-        var survey = PlaneSurvey.Of(plane, box, limits, sourceDpi);
+        var survey = PlaneSurvey.Of(plane, box, limits, sourceDpi, smooth);
         AddPlaces(flaws, FlawKind.ThinStroke, limits.LineMm, survey, survey.Strokes);
         AddPlaces(flaws, FlawKind.NarrowGap, limits.GapMm, survey, survey.Gaps);
         AddPlaces(flaws, FlawKind.Speck, limits.DotMm, survey, Places(survey.Specks));
@@ -74,7 +82,13 @@ public static class SurvivalCheck
                     (p.Right + field.OffsetX) / scale,
                     (p.Bottom + field.OffsetY) / scale
                 ));
-            flaws.Add(new(kind, places.Count, places[0].Width / scale, limitMm, [.. boxes]));
+            var length = places.Sum(p => MiddleLine.Length(p, field.Width)) / scale;
+            flaws.Add(
+                new(kind, places.Count, places[0].Width / scale, limitMm, [.. boxes])
+                {
+                    LengthMm = length > 0 ? length : null,
+                }
+            );
         }
     }
 

@@ -15,7 +15,8 @@ internal static class DesignFrom
         InkPath? vector,
         ProcessLimits limits,
         double? sourceDpi,
-        string because
+        string because,
+        WhitePlane? smooth = null
     )
     {
         var empty = Ink.Box(plane) is null;
@@ -30,7 +31,7 @@ internal static class DesignFrom
                 : OutlineTracer.Trace(plane),
             empty ? 0 : Ink.AreaMm2(plane),
             because,
-            SurvivalCheck.Check(plane, limits, sourceDpi)
+            SurvivalCheck.Check(plane, limits, sourceDpi, smooth)
         );
     }
 }

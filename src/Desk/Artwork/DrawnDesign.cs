@@ -3,6 +3,7 @@ using System.Globalization;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Files.Artwork;
+using Coldpeel.Files.Artwork.Codes;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -11,13 +12,20 @@ using Coldpeel.Workshop.Press;
 namespace Coldpeel.Desk.Artwork;
 
 /// <summary>One design from a file, or none when it cannot go on any sheet, with what was found.</summary>
-internal sealed record MadeDesign(Design? Design, ImmutableArray<Finding> Findings);
+internal sealed record MadeDesign(Design? Design, ImmutableArray<Finding> Findings)
+{
+    /// <summary>What it was made from; null when nothing was.</summary>
+    public SourceArtwork? Source { get; init; }
+}
 
 /// <summary>From an artwork file to a design: what prints, as outlines where the paint allows, else dot by dot.</summary>
 internal static class DrawnDesign
 {
     // The choice of what prints needs colours, not sharpness: 6 dots a millimetre tell enough.
     private const double ChoosingDotsPerMm = 6;
+
+    // A code's elements are half a millimetre or more.
+    private const double ReadingDotsPerMm = 8;
 
     /// <summary>Reads the file and makes the design at the asked size.</summary>
     public static Outcome<MadeDesign> Make(
@@ -50,20 +58,20 @@ internal static class DrawnDesign
         var ink = source.Ink((colour, alpha) => PrintsRule.Strength(prints, colour, alpha), width, height);
         var dotsPerMm = book.PrinterDpi / Length.MillimetresPerInch;
         WhitePlane plane;
+        WhitePlane? smooth = null;
         if (ink.Path is not null)
         {
             plane = InkRaster.Fill(ink.Path, width, height, dotsPerMm);
         }
         else
         {
-            plane = PlaneMaker.Make(
-                source.Draw(width, height, dotsPerMm),
-                prints,
-                asked.Tone,
-                dotsPerMm,
-                width,
-                height
-            );
+            // Cut to whole dots only after the edges' places within a dot are kept for measuring.
+            plane = PlaneMaker.Make(source.Draw(width, height, dotsPerMm), prints, Tone.Grey, dotsPerMm, width, height);
+            if (asked.Tone == Tone.Solid)
+            {
+                (smooth, plane) = (plane, PlaneMaker.Cut(plane));
+            }
+
             (plane, var tone) = TonedPlane.Of(asked, plane, source.SourceDpiAt(width), limits, gain);
             if (tone is not null)
             {
@@ -85,10 +93,93 @@ internal static class DrawnDesign
             }
         }
 
-        return new MadeDesign(
-            DesignFrom.Plane(asked.Id, width, height, plane, ink.Path, limits, source.SourceDpiAt(width), because),
-            [.. notes]
+        var design = DesignFrom.Plane(
+            asked.Id,
+            width,
+            height,
+            plane,
+            ink.Path,
+            limits,
+            source.SourceDpiAt(width),
+            because,
+            smooth
         );
+        return new MadeDesign(Looked(design, source, limits), [.. notes]) { Source = source };
+    }
+
+    /// <summary>Adds what only the customer's own file can tell: enlarged or lossy pixels, texts, codes.</summary>
+    private static Design Looked(Design design, SourceArtwork source, ProcessLimits limits)
+    {
+        var codes = CodeReader.Find(design.Plane);
+        var picture =
+            source.Kind == "SVG" && codes.Count > 0
+                ? null
+                : source.Draw(design.WidthMm, design.HeightMm, ReadingDotsPerMm);
+        // Only a picture keeps its own pixels; a drawing is as fine as it is drawn. A code is steps and dots by nature.
+        var flaws =
+            source.Kind != "SVG" && codes.Count == 0 && picture is not null ? SourceCheck.Check(picture, limits) : [];
+        return design with
+        {
+            Flaws = [.. design.Flaws, .. flaws],
+            Texts = [.. source.Texts(design.WidthMm, design.HeightMm)],
+            Codes = [.. codes],
+            LostCode = codes.Count == 0 && picture is not null ? CodeReader.FindIn(picture) : null,
+        };
+    }
+
+    /// <summary>The plane of a source at a size, for whoever draws it afresh.</summary>
+    /// <param name="source">The artwork.</param>
+    /// <param name="asked">What of it prints, and how.</param>
+    /// <param name="widthMm">Width.</param>
+    /// <param name="heightMm">Height.</param>
+    /// <param name="dotsPerMm">The printer's dots in a millimetre.</param>
+    /// <param name="withoutGround">Whether the ground of the picture is taken out first.</param>
+    /// <returns>The plane, its exact outlines where it has them, and what printed and why; null when there is no ground to take out.</returns>
+    internal static (WhitePlane Plane, InkPath? Vector, string Because)? Draw(
+        SourceArtwork source,
+        DesignRequest.Drawn asked,
+        double widthMm,
+        double heightMm,
+        double dotsPerMm,
+        bool withoutGround
+    )
+    {
+        if (withoutGround)
+        {
+            var picture = source.Draw(widthMm, heightMm, dotsPerMm);
+            if (GroundRemoval.Clear(picture) is not { } cleared)
+            {
+                return null;
+            }
+
+            // What was asked for may have been the ground itself: then the drawing on it prints.
+            var wanted = asked.Prints is Prints.Auto or Prints.Opaque ? new Prints.Opaque() : asked.Prints;
+            var plane = PlaneMaker.Make(cleared, wanted, asked.Tone, dotsPerMm, widthMm, heightMm);
+            if (Craft.Artwork.Ink.Box(plane) is null)
+            {
+                wanted = new Prints.Opaque();
+                plane = PlaneMaker.Make(cleared, wanted, asked.Tone, dotsPerMm, widthMm, heightMm);
+            }
+
+            return (plane, null, $"{Say(wanted)}, without the ground");
+        }
+
+        var (prints, because) = Choose(asked.Prints, source, widthMm, heightMm);
+        var ink = source.Ink((colour, alpha) => PrintsRule.Strength(prints, colour, alpha), widthMm, heightMm);
+        return ink.Path is not null
+            ? (InkRaster.Fill(ink.Path, widthMm, heightMm, dotsPerMm), ink.Path, because)
+            : (
+                PlaneMaker.Make(
+                    source.Draw(widthMm, heightMm, dotsPerMm),
+                    prints,
+                    asked.Tone,
+                    dotsPerMm,
+                    widthMm,
+                    heightMm
+                ),
+                null,
+                because
+            );
     }
 
     private static (Prints Prints, string Because) Choose(

@@ -71,7 +71,10 @@ internal static class LetteredDesign
             limits,
             null,
             "lettering prints solid"
-        );
+        ) with
+        {
+            Texts = [new(text, set.CapHeightMm)],
+        };
         return (
             design,
             set.Note is null

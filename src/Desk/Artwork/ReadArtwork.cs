@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text;
 using Coldpeel.Craft.Artwork;
+using Coldpeel.Craft.Geometry;
 using Coldpeel.Files.Artwork;
 using Coldpeel.Files.Findings;
 using Coldpeel.Workshop.Artwork;
@@ -17,7 +18,7 @@ namespace Coldpeel.Desk.Artwork;
 /// <param name="Process">A process of the workshop file whose limits hold; null for the first.</param>
 /// <param name="Fabric">Colour of the fabric in the picture of marks.</param>
 /// <param name="PlanePath">Where the white plane goes, as PNG.</param>
-/// <param name="MarksPath">Where the marks go, as SVG.</param>
+/// <param name="MarksPath">Where the marks go, as SVG, or as PNG by the file's ending.</param>
 public sealed record ReadArtworkOptions(
     int? Page,
     double? WidthMm,
@@ -37,6 +38,18 @@ public sealed record ReadArtworkOptions(
 
     /// <summary>The workshop file; null for the example.</summary>
     public string? WorkshopFile { get; init; }
+
+    /// <summary>Mends to be made, in words (<see cref="MendWord"/>); empty for none.</summary>
+    public ImmutableArray<string> Mends { get; init; } = [];
+
+    /// <summary>Where the mended plane goes, as PNG.</summary>
+    public string? MendedPath { get; init; }
+
+    /// <summary>Where the picture of before and after goes, as PNG.</summary>
+    public string? PreviewPath { get; init; }
+
+    /// <summary>Where the picture of the design on the fabric goes, as PNG at true size.</summary>
+    public string? OnFabricPath { get; init; }
 }
 
 /// <summary>What artwork is, at its size, and what may not survive.</summary>
@@ -51,7 +64,11 @@ public sealed record ArtworkAnswer(
     ImmutableArray<Finding> Findings,
     ProcessLimits Limits,
     string ProcessName
-);
+)
+{
+    /// <summary>What was mended; null when nothing was asked for.</summary>
+    public MendedArtwork? Mended { get; init; }
+}
 
 /// <summary>Reads artwork, makes the white plane, tells its findings.</summary>
 public static class ReadArtwork
@@ -102,6 +119,12 @@ public static class ReadArtwork
             return new Fault("--fabric", $"{options.Fabric} is no colour.", "Give #rrggbb or a CSS colour name.");
         }
 
+        var mends = MendWord.Read(options);
+        if (!mends.Ok)
+        {
+            return mends.Fault;
+        }
+
         var name = Path.GetFileName(path);
         var asked = new DesignRequest.Drawn(
             name,
@@ -123,15 +146,13 @@ public static class ReadArtwork
             return new ArtworkAnswer(name, null, made.Value.Findings, process.Limits, process.Name);
         }
 
-        ImmutableArray<Finding> findings =
-        [
-            .. made
-                .Value.Findings.Concat(DesignJudge.Judge(design, process.Limits, name))
-                .OrderByDescending(f => f.Severity),
-        ];
-        return Write(options, design, findings, fabric.Value) is { } refused
+        var findings = WorstFirst.Order(made.Value.Findings.Concat(DesignJudge.Judge(design, process.Limits, name)));
+        var mended = mends.Value.IsEmpty
+            ? null
+            : MendArtwork.Run(mends.Value, asked, made.Value.Source!, design, book, process.Limits);
+        return Write(options, design, findings, fabric.Value, mended) is { } refused
             ? refused
-            : new ArtworkAnswer(name, design, findings, process.Limits, process.Name);
+            : new ArtworkAnswer(name, design, findings, process.Limits, process.Name) { Mended = mended };
     }
 
     /// <summary>The findings in the form of findings.json.</summary>
@@ -141,24 +162,33 @@ public static class ReadArtwork
         return FindingsFile.Write(answer.Findings);
     }
 
-    private static Fault? Write(ReadArtworkOptions options, Design design, ImmutableArray<Finding> findings, Rgb fabric)
+    /// <summary>The mends in the form of docs/guide/mends.md.</summary>
+    public static string MendsJson(MendedArtwork mended)
     {
-        if (options.PlanePath is { } plane && OneFile.Put(plane, PlanePng.Encode(design.Plane)) is { } noPlane)
-        {
-            return noPlane;
-        }
+        ArgumentNullException.ThrowIfNull(mended);
+        return MendsFile.Write(mended);
+    }
 
-        return options.MarksPath is { } marks
-            ? OneFile.Put(
-                marks,
-                Encoding.UTF8.GetBytes(
-                    MarksSvg.Write(
-                        design.Plane,
-                        [.. findings.SelectMany(f => f.At.Select(box => (box, f.Kind, f.Say)))],
-                        fabric
-                    )
-                )
-            )
-            : null;
+    private static Fault? Write(
+        ReadArtworkOptions options,
+        Design design,
+        ImmutableArray<Finding> findings,
+        Rgb fabric,
+        MendedArtwork? mended
+    ) =>
+        Put(options.PlanePath, () => PlanePng.Encode(design.Plane))
+        ?? Put(options.MarksPath, () => Marks(options.MarksPath!, design, findings, fabric))
+        ?? Put(options.OnFabricPath, () => FabricPicture.Encode((mended?.Design ?? design).Plane, fabric))
+        ?? Put(options.MendedPath, () => PlanePng.Encode(mended!.Design.Plane))
+        ?? Put(options.PreviewPath, () => MendArtwork.Preview(design, findings, mended!, fabric));
+
+    private static Fault? Put(string? path, Func<byte[]> make) => path is null ? null : OneFile.Put(path, make());
+
+    private static byte[] Marks(string path, Design design, ImmutableArray<Finding> findings, Rgb fabric)
+    {
+        (BoxMm, string, string)[] marks = [.. findings.SelectMany(f => f.At.Select(box => (box, f.Kind, f.Say)))];
+        return path.EndsWith(".png", StringComparison.OrdinalIgnoreCase)
+            ? MarksPng.Encode(design.Plane, marks, fabric)
+            : Encoding.UTF8.GetBytes(MarksSvg.Write(design.Plane, marks, fabric));
     }
 }

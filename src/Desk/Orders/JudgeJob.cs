@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Desk.Artwork;
+using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
+using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Desk.Orders;
 
@@ -22,6 +24,7 @@ internal static class JudgeJob
     {
         var found = new List<Finding>(Cautions.For(job, book));
         found.AddRange(prepared.Findings);
+        found.AddRange(RosterJudge.Judge(job, items));
         foreach (var (id, design) in prepared.Designs)
         {
             var lettered = job.Designs.First(d => d.Id == id.Split('/')[0]) is DesignRequest.Lettered;
@@ -41,8 +44,14 @@ internal static class JudgeJob
                     .Where(i => i.Group.Id == item.Id)
                     .Select(i => prepared.Designs.GetValueOrDefault(i.Pieces[at]))
                     .Where(d => d is not null)
-                    .DistinctBy(d => d!.Id);
+                    .DistinctBy(d => d!.Id)
+                    .ToArray();
                 found.AddRange(worst.SelectMany(d => PlacementJudge.Judge(d!, asked, item, rules[at], book)));
+                var material = book.Materials.First(m => m.Id == item.Material);
+                if (material.EdgeMmPerCm2 is not null)
+                {
+                    found.AddRange(worst.Select(d => Stretch(item, d!, material)).OfType<Finding>());
+                }
             }
         }
 
@@ -58,9 +67,13 @@ internal static class JudgeJob
             acceptances.Add(parsed.Value);
         }
 
-        return new Judged([
-            .. Acceptance.Apply([.. found], acceptances).OrderBy(f => f.Accepted).ThenByDescending(f => f.Severity),
-        ]);
+        return new Judged(WorstFirst.Order(Acceptance.Apply([.. found], acceptances)));
+    }
+
+    private static Finding? Stretch(ItemRequest item, Design design, Material material)
+    {
+        var (mmPerCm2, at) = EdgeDensity.Busiest(design.Plane);
+        return StretchJudge.Judge(item, design.Id, material, mmPerCm2, at);
     }
 
     // A lettering of one's own is told by whose it is, as on the ticket; its number means nothing to the reader.

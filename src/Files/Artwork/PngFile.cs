@@ -10,6 +10,7 @@ internal static class PngFile
     public enum Colour : byte
     {
         Grey = 0,
+        Rgb = 2,
         Palette = 3,
     }
 
@@ -18,9 +19,9 @@ internal static class PngFile
     /// <summary>A PNG of packed rows.</summary>
     /// <param name="width">Pixels across.</param>
     /// <param name="height">Pixels down.</param>
-    /// <param name="bits">Bits a pixel: 1 or 8.</param>
-    /// <param name="colour">Grey, or a palette.</param>
-    /// <param name="palette">R, G, B of every index; empty for grey.</param>
+    /// <param name="bits">Bits a sample: 1 or 8.</param>
+    /// <param name="colour">Grey, a palette, or R, G, B.</param>
+    /// <param name="palette">R, G, B of every index; empty for the others.</param>
     /// <param name="perMm">Pixels in a millimetre.</param>
     /// <param name="fillRow">Writes row y into the packed row.</param>
     public static byte[] Write(
@@ -53,7 +54,7 @@ internal static class PngFile
         using var packed = new MemoryStream();
         using (var zip = new ZLibStream(packed, CompressionLevel.Optimal, leaveOpen: true))
         {
-            var row = new byte[((width * (long)bits) + 7) / 8];
+            var row = new byte[((width * (long)bits * (colour == Colour.Rgb ? 3 : 1)) + 7) / 8];
             for (var y = 0; y < height; y++)
             {
                 Array.Clear(row);

@@ -1,5 +1,6 @@
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Measures;
+using Coldpeel.Workshop.Artwork;
 
 namespace Coldpeel.Files.Artwork;
 
@@ -44,6 +45,9 @@ public abstract class SourceArtwork
     /// <param name="widthMm">Width of the design's frame.</param>
     /// <param name="heightMm">Height of the design's frame.</param>
     public abstract VectorInk Ink(Func<Rgb, byte, double> strength, double widthMm, double heightMm);
+
+    /// <summary>Its texts and how large they come out at this size, where they are known as text: not in pictures or outlines.</summary>
+    public virtual IReadOnlyList<SetText> Texts(double widthMm, double heightMm) => [];
 
     /// <summary>The size in its own proportions: by width, by height, the largest that fits both, or its own.</summary>
     public (double WidthMm, double HeightMm) SizeFor(double? widthMm, double? heightMm)

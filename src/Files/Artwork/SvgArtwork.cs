@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Xml.Linq;
 using Coldpeel.Craft.Artwork;
+using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using SkiaSharp;
 using Svg;
@@ -80,6 +81,14 @@ internal sealed class SvgArtwork : SourceArtwork
         lock (_svg)
         {
             return new SvgInk(_svg.SkiaModel, strength).Of(_svg.Model!, _page, widthMm, heightMm);
+        }
+    }
+
+    public override IReadOnlyList<SetText> Texts(double widthMm, double heightMm)
+    {
+        lock (_svg)
+        {
+            return SvgTexts.Find(_svg.SkiaModel, _svg.Model!, heightMm / _page.H);
         }
     }
 

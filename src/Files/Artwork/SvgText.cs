@@ -73,7 +73,7 @@ internal static class SvgText
         );
     }
 
-    private static SKFont? FontOf(SkiaModel model, Shim.SKPaint paint, Shim.SKFont? own) =>
+    internal static SKFont? FontOf(SkiaModel model, Shim.SKPaint paint, Shim.SKFont? own) =>
         own is not null ? model.ToSKFont(own) : model.ToSKFont(paint);
 
     /// <summary>The text from the origin, in letters of <see cref="Fine"/> size.</summary>

@@ -57,6 +57,22 @@ public static class JobReader
                     lettering.NumberOrNull("trackingPercent") ?? 0,
                     lettering.NumberOrNull("maxWidthMm")
                 )
+                {
+                    FillWidth = lettering.TextOrNull("fit") == "fill",
+                    LineSpacingPercent = lettering.NumberOrNull("lineSpacingPercent") ?? 100,
+                    Align = lettering.TextOrNull("align") switch
+                    {
+                        "left" => LineAlign.Left,
+                        "right" => LineAlign.Right,
+                        _ => LineAlign.Centre,
+                    },
+                    Arc = lettering.TryGetProperty("arc", out var arc)
+                        ? new LetterArc(arc.Number("radiusMm"), arc.TextOrNull("side") == "below")
+                        : null,
+                    Ring = lettering.TryGetProperty("outline", out var ring)
+                        ? new LetterRing(ring.Number("widthMm"), ring.TextOrNull("side") == "inside")
+                        : null,
+                }
             )
             : new DesignRequest.Drawn(
                 e.Text("id"),

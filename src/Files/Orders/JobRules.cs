@@ -55,7 +55,8 @@ internal static class JobRules
                 ?? PathFault(file, folder, design, at, "file")
                 ?? Sizes(file, design, at)
                 ?? Colours(file, design, at)
-                ?? Font(file, folder, design, at);
+                ?? Font(file, folder, design, at)
+                ?? Fill(file, design, at);
             if (fault is not null)
             {
                 return fault;
@@ -163,6 +164,17 @@ internal static class JobRules
             || lettering.Text("font").AsSpan().ContainsAny('/', '\\')
         )
             ? PathFault(file, folder, lettering, at + "/lettering", "font")
+            : null;
+
+    private static Fault? Fill(JsonText file, JsonElement design, string at) =>
+        design.TryGetProperty("lettering", out var lettering)
+        && lettering.TextOrNull("fit") == "fill"
+        && lettering.NumberOrNull("maxWidthMm") is null
+            ? file.Fault(
+                at + "/lettering/fit",
+                "the text is to fill a width, and none is given.",
+                "Add maxWidthMm, or leave fit out."
+            )
             : null;
 
     private static Fault? PathFault(JsonText file, string folder, JsonElement e, string at, string key) =>

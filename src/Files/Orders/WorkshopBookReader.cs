@@ -176,7 +176,10 @@ public static class WorkshopBookReader
             e.All("cautions", c => Caution(c.GetString()!)),
             Care(e.GetProperty("care")),
             e.Text("source")
-        );
+        )
+        {
+            EdgeMmPerCm2 = e.NumberOrNull("edgeMmPerCm2"),
+        };
 
     private static PlacementRule Placement(JsonElement e) =>
         new(

@@ -24,4 +24,14 @@ public sealed record Design(
     double InkMm2,
     string PrintsSay,
     ImmutableArray<Flaw> Flaws
-);
+)
+{
+    /// <summary>Machine-readable codes in it, as they will appear.</summary>
+    public ImmutableArray<FoundCode> Codes { get; init; } = [];
+
+    /// <summary>A code that the customer's file holds and the design does not show any more; null for none.</summary>
+    public FoundCode? LostCode { get; init; }
+
+    /// <summary>Its texts, where they are known as text.</summary>
+    public ImmutableArray<SetText> Texts { get; init; } = [];
+}

@@ -15,6 +15,9 @@ public static class DesignJudge
     // A figure this close under the limit is worth knowing, not worrying.
     private const double Nearly = 0.95;
 
+    // A solid tone cuts at 50 %; half of that may join a neighbour and cross the cut (common practice, no source).
+    private const double SpeckPercent = 25;
+
     /// <summary>One finding a flaw.</summary>
     /// <param name="design">The design, at its true size.</param>
     /// <param name="limits">What its process carries.</param>
@@ -33,7 +36,14 @@ public static class DesignJudge
         ArgumentNullException.ThrowIfNull(design);
         ArgumentNullException.ThrowIfNull(limits);
         ArgumentNullException.ThrowIfNull(where);
-        return [.. design.Flaws.Select(flaw => One(design, flaw, limits, where, lettered) with { Design = design.Id })];
+        return
+        [
+            .. design
+                .Flaws.Select(flaw => One(design, flaw, limits, where, lettered))
+                .Concat(CodeJudge.Judge(design, limits, where))
+                .Concat(Texts(design, limits, where))
+                .Select(f => f with { Design = design.Id }),
+        ];
     }
 
     private static Finding One(Design design, Flaw flaw, ProcessLimits limits, string where, bool lettered) =>
@@ -44,6 +54,8 @@ public static class DesignJudge
             FlawKind.Speck => Speck(design, flaw, where),
             FlawKind.Pinhole => Pinhole(design, flaw, where),
             FlawKind.SolidArea => Solid(flaw, where),
+            FlawKind.Ringing => Ringing(flaw, where),
+            FlawKind.Upscaled => Upscaled(flaw, where),
             FlawKind.Tint => Tint(flaw, limits, where),
             FlawKind.SoftPicture => Soft(flaw, where),
             FlawKind.Empty => new(
@@ -68,9 +80,72 @@ public static class DesignJudge
             "thin-stroke",
             flaw,
             $"{where}: {Words.Are(flaw.Count, "stroke", "strokes")} thinner than {Words.Mm(flaw.Limit)} and may not hold the glue; "
-                + $"the thinnest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; "
+                + $"{Together(flaw)}the thinnest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; "
                 + (lettered ? "set it larger or in a bolder font." : $"thicken {Them(flaw)}{OrEnlarge(design, flaw)}.")
         );
+
+    private static string Together(Flaw flaw) =>
+        flaw.LengthMm is { } length ? $"{Words.Mm(length)} long{(flaw.Count == 1 ? "" : " together")}; " : "";
+
+    private static Finding Ringing(Flaw flaw, string where)
+    {
+        var strong = flaw.Worst >= SpeckPercent;
+        var specks =
+            $"{where}: the picture was packed with losses (JPEG), and grey specks up to {Words.Figure(flaw.Worst, "0")} % strong stand round its edges in {Words.Places(flaw.Count)}";
+        return new(
+            "compression-specks",
+            strong ? Severity.Warn : Severity.Note,
+            strong
+                ? $"{specks}; look at the marked places, drop the specks, or ask the customer for the drawing or a PNG."
+                : $"{specks}; too weak to print in a solid tone, but edges may be rough: ask for the drawing or a PNG if you can have it."
+        )
+        {
+            Count = flaw.Count,
+            At = flaw.At,
+        };
+    }
+
+    private static Finding Upscaled(Flaw flaw, string where) =>
+        new(
+            "enlarged-picture",
+            Severity.Warn,
+            $"{where}: the picture was enlarged before it came: its edges are only as sharp as about {Words.Figure(Math.Round(flaw.Worst / 5) * 5, "0")} pixels an inch at this size, and they look stepped or soft below {Words.Figure(flaw.Limit, "0")}; ask the customer for the original, or print it smaller."
+        )
+        {
+            Count = flaw.Count,
+            At = flaw.At,
+        };
+
+    private static IEnumerable<Finding> Texts(Design design, ProcessLimits limits, string where)
+    {
+        if (limits.TextMm is not { } least)
+        {
+            return [];
+        }
+
+        // A shade under the limit is the drawing's rounding.
+        var small = design.Texts.Where(t => t.CapMm < least - 0.005).OrderBy(t => t.CapMm).ToArray();
+        if (small.Length == 0)
+        {
+            return [];
+        }
+
+        var worst = small[0];
+        var wide = Words.Figure(Math.Ceiling(design.WidthMm * least / worst.CapMm), "0");
+        return
+        [
+            new(
+                "small-text",
+                worst.CapMm >= Nearly * least ? Severity.Note : Severity.Warn,
+                $"{where}: {Words.Are(small.Length, "text", "texts")} set smaller than {Words.Mm(least)} (height of a capital) and will be hard to read; the smallest, “{Words.Short(worst.Text)}”, is {Words.Mm(worst.CapMm)} high; set it larger{(least / worst.CapMm <= MostEnlarging ? $" or make the design {wide} mm wide" : "")}."
+            )
+            {
+                Count = small.Length,
+                WorstMm = worst.CapMm,
+                LimitMm = least,
+            },
+        ];
+    }
 
     private static Finding Narrow(Design design, Flaw flaw, string where, bool lettered) =>
         InMm(

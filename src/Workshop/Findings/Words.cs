@@ -20,6 +20,17 @@ internal static class Words
     public static string Size(double widthMm, double heightMm) =>
         $"{Figure(widthMm, "0.#")} × {Figure(heightMm, "0.#")} mm";
 
+    /// <summary>"1 place", "12 places".</summary>
+    public static string Places(int count) =>
+        string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? "place" : "places")}");
+
+    /// <summary>A customer's text for a sentence: one line, at most 40 characters.</summary>
+    public static string Short(string text)
+    {
+        var line = text.ReplaceLineEndings(" ").Trim();
+        return line.Length <= 40 ? line : $"{line[..39].TrimEnd()}…";
+    }
+
     /// <summary>A figure in that form.</summary>
     public static string Figure(double value, string form) => value.ToString(form, CultureInfo.InvariantCulture);
 

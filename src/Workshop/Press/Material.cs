@@ -41,4 +41,10 @@ public sealed record Material(
     ImmutableArray<MaterialCaution> Cautions,
     CareLimits Care,
     string Source
-);
+)
+{
+    /// <summary>
+    /// For fabrics that stretch: the most edge that a print on it may have, in mm of outline in any square centimetre; null where it is not judged.
+    /// </summary>
+    public double? EdgeMmPerCm2 { get; init; }
+}

@@ -57,7 +57,7 @@ public sealed class LetteringShapingTests
         }
 
         Assert.Empty(shaped.Missing);
-        Assert.Equal(theirs, shaped.Glyphs);
+        Assert.Equal(theirs, shaped.Glyphs.Select(g => g with { Middle = 0 }));
         Assert.Equal(x, shaped.Advance);
     }
 

@@ -95,4 +95,97 @@ public sealed class DesignJudgeTests
         );
         Assert.Equal((severity, (double?)null), (finding.Severity, finding.WorstMm));
     }
+
+    [Fact]
+    public void The_length_of_thin_strokes_stands_in_the_sentence()
+    {
+        var flaw = new Flaw(FlawKind.ThinStroke, 3, 0.2, 0.35, [new(2, 2, 6, 4)]) { LengthMm = 41.24 };
+        var say = Assert.Single(DesignJudge.Judge(Design(80, 60, flaw), Limits, "crest")).Say;
+        Assert.Contains("3 strokes are thinner than 0.35 mm", say, StringComparison.Ordinal);
+        Assert.Contains("41.2 mm long together; the thinnest is 0.2 mm", say, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Text_smaller_than_the_limit_is_told_with_the_smallest_of_it()
+    {
+        var design = Design(80, 60) with { Texts = [new("Regatta", 12), new("since 1987", 1.5), new("crew", 2)] };
+        Assert.Empty(DesignJudge.Judge(design, Limits, "crest"));
+        var finding = Assert.Single(DesignJudge.Judge(design, Limits with { TextMm = 3 }, "crest"));
+        Assert.Equal(
+            ("small-text", 2, 1.5, 3.0),
+            (finding.Kind, finding.Count!.Value, finding.WorstMm!.Value, finding.LimitMm!.Value)
+        );
+        // 80 mm × 3 / 1.5.
+        Assert.Contains(
+            "“since 1987”, is 1.5 mm high; set it larger or make the design 160 mm wide",
+            finding.Say,
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
+    public void A_code_is_noted_with_its_figures_and_warns_when_readers_will_fail()
+    {
+        var good = new Coldpeel.Workshop.Artwork.FoundCode(
+            "QR code",
+            "https://example.org",
+            false,
+            0.9,
+            4,
+            4,
+            new(1, 1, 20, 20)
+        );
+        var note = Assert.Single(DesignJudge.Judge(Design(80, 60) with { Codes = [good] }, Limits, "crest"));
+        Assert.Equal(("code", Severity.Note, 0.9), (note.Kind, note.Severity, note.WorstMm!.Value));
+        foreach (
+            var (bad, why) in new[]
+            {
+                (good with { Inverted = true }, "many readers fail"),
+                (good with { ModuleMm = 0.4 }, "0.6 mm or wider|0.6 mm or more|0.6 mm wide or more"),
+                (good with { QuietModules = 1.2 }, "only 1.2 elements of empty room"),
+            }
+        )
+        {
+            var finding = Assert.Single(DesignJudge.Judge(Design(80, 60) with { Codes = [bad] }, Limits, "crest"));
+            Assert.Equal(Severity.Warn, finding.Severity);
+            Assert.Contains(why.Split('|'), w => finding.Say.Contains(w, StringComparison.Ordinal));
+        }
+
+        var lost = Assert.Single(DesignJudge.Judge(Design(80, 60) with { LostCode = good }, Limits, "crest"));
+        Assert.Contains("cannot be read any more", lost.Say, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Too_much_edge_on_a_fabric_that_stretches_warns_and_on_others_not()
+    {
+        var item = new Coldpeel.Workshop.Orders.ItemRequest("tops", "top", "stretch", "navy", 1, null, default, [], []);
+        var stretch = Book.Materials.First(m => m.Id == "stretch");
+        Assert.Null(StretchJudge.Judge(item, "crest", stretch, 400, default));
+        var finding = StretchJudge.Judge(item, "crest", stretch with { EdgeMmPerCm2 = 120 }, 185.3, new(0, 0, 10, 10));
+        Assert.Equal(("busy-on-stretch", Severity.Warn, "tops"), (finding!.Kind, finding.Severity, finding.Item));
+        Assert.Contains(
+            "185 mm of edge in a square centimetre where 120 mm is the limit",
+            finding.Say,
+            StringComparison.Ordinal
+        );
+        Assert.Null(StretchJudge.Judge(item, "crest", stretch with { EdgeMmPerCm2 = 120 }, 119, default));
+    }
+
+    [Fact]
+    public void Findings_come_worst_first_and_one_sentence_sums_them_up()
+    {
+        Finding Of(string kind, Severity severity, double? worst = null, double? limit = null) =>
+            new(kind, severity, "") { WorstMm = worst, LimitMm = limit };
+        Finding[] found =
+        [
+            Of("tint", Severity.Note),
+            Of("narrow-gap", Severity.Warn, 0.5, 0.6),
+            Of("box", Severity.Warn),
+            Of("thin-stroke", Severity.Warn, 0.1, 0.35),
+        ];
+        Assert.Equal(["box", "thin-stroke", "narrow-gap", "tint"], WorstFirst.Order(found).Select(f => f.Kind));
+        Assert.Equal("Can be made, with 3 things to look at first, the worst: box.", WorstFirst.Sum(found));
+        Assert.Equal("Cannot be made as it is: empty.", WorstFirst.Sum([.. found, Of("empty", Severity.Stop)]));
+        Assert.StartsWith("Can be made: nothing", WorstFirst.Sum([]), StringComparison.Ordinal);
+    }
 }

@@ -7,7 +7,11 @@ using Buffer = HarfBuzzSharp.Buffer;
 namespace Coldpeel.Files.Artwork.Lettering;
 
 /// <summary>A letter's outline at its place: font units, x right and y up from the start of the line's foot.</summary>
-internal readonly record struct PlacedGlyph(ushort Glyph, double X, double Y);
+/// <param name="Glyph">Its number in the font.</param>
+/// <param name="X">Its origin.</param>
+/// <param name="Y">Its origin, up.</param>
+/// <param name="Middle">Middle of the advance of the letter that it belongs to, marks included: where a letter on an arc stands upright.</param>
+internal readonly record struct PlacedGlyph(ushort Glyph, double X, double Y, double Middle = 0);
 
 /// <summary>A line as glyphs.</summary>
 /// <param name="Glyphs">From left to right, without those that are missing.</param>
@@ -42,6 +46,7 @@ internal static class LineShaper
             face.Shaper.Shape(buffer, tracking == 0 ? [] : LooseLetters);
             var infos = buffer.GetGlyphInfoSpan();
             var places = buffer.GetGlyphPositionSpan();
+            var middle = 0.0;
             for (var i = 0; i < infos.Length; i++)
             {
                 var cluster = (int)infos[i].Cluster;
@@ -49,6 +54,7 @@ internal static class LineShaper
                 if (starting)
                 {
                     x += owed;
+                    middle = x + (ClusterAdvance(infos, places, i) / 2.0);
                     owed = run.Joins && !TouchesSpace(line, cluster, run, infos, i) ? 0 : tracking;
                 }
 
@@ -59,7 +65,7 @@ internal static class LineShaper
                 }
                 else
                 {
-                    glyphs.Add(new((ushort)infos[i].Codepoint, x + places[i].XOffset, places[i].YOffset));
+                    glyphs.Add(new((ushort)infos[i].Codepoint, x + places[i].XOffset, places[i].YOffset, middle));
                 }
 
                 x += places[i].XAdvance;
@@ -99,6 +105,17 @@ internal static class LineShaper
             || next < run.Start
             || next >= run.Start + run.Length
             || char.IsWhiteSpace(line[next]);
+    }
+
+    private static int ClusterAdvance(ReadOnlySpan<GlyphInfo> infos, ReadOnlySpan<GlyphPosition> places, int i)
+    {
+        var sum = 0;
+        for (var k = i; k < infos.Length && infos[k].Cluster == infos[i].Cluster; k++)
+        {
+            sum += places[k].XAdvance;
+        }
+
+        return sum;
     }
 
     private static int ClusterEnd(string line, TextRun run, ReadOnlySpan<GlyphInfo> infos, int i)

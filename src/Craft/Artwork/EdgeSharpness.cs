@@ -1,0 +1,120 @@
+namespace Coldpeel.Craft.Artwork;
+
+/// <summary>How many pixels of a picture share one detail: 1 for a picture drawn at its own size, about k for one enlarged k times.</summary>
+/// <remarks>
+/// Two ways of enlarging leave two traces. Smooth ones stretch every edge: an edge's width is its height divided by its steepest step, and
+/// the sharpest tenth of all edges tells. Plain repetition keeps edges steep but lets them stand only at the repeated pixels' borders: the
+/// columns, and rows, at which anything changes keep a distance. The figure is good to about a third.
+/// </remarks>
+internal static class EdgeSharpness
+{
+    private const int LeastHeight = 96;
+    private const int FewestEdges = 40;
+    private const int Longest = 40;
+
+    /// <summary>Widths up to this many pixels are what drawing, scanning and good cameras leave.</summary>
+    private const double Sharp = 2.2;
+
+    /// <summary>Pixels per detail; null when the picture is as fine as its pixels, or has too few edges to tell.</summary>
+    public static double? PixelsPerDetail(byte[] shade, int width, int height)
+    {
+        var widths = new List<double>();
+        var strideY = Math.Max(1, height / 1500);
+        for (var y = 0; y < height; y += strideY)
+        {
+            Ramps(shade, y * width, 1, width, widths);
+        }
+
+        var strideX = Math.Max(1, width / 1500);
+        for (var x = 0; x < width; x += strideX)
+        {
+            Ramps(shade, x, width, height, widths);
+        }
+
+        if (widths.Count < FewestEdges)
+        {
+            return null;
+        }
+
+        widths.Sort();
+        var smooth = widths[widths.Count / 10];
+        if (smooth >= Sharp)
+        {
+            return smooth;
+        }
+
+        var across = Repeat(Changes(shade, width, height, columns: true));
+        var down = Repeat(Changes(shade, width, height, columns: false));
+        return across is { } a && down is { } d ? Math.Min(a, d) : null;
+    }
+
+    /// <summary>Every steady rise or fall along a line, by its height over its steepest step.</summary>
+    private static void Ramps(byte[] shade, int start, int step, int count, List<double> widths)
+    {
+        for (var i = 0; i + 1 < count; )
+        {
+            var first = shade[start + ((i + 1) * step)] - shade[start + (i * step)];
+            var (sign, from, steepest) = (Math.Sign(first), i, 0);
+            if (sign == 0)
+            {
+                i++;
+                continue;
+            }
+
+            while (i + 1 < count)
+            {
+                var change = shade[start + ((i + 1) * step)] - shade[start + (i * step)];
+                if (Math.Sign(change) != sign)
+                {
+                    break;
+                }
+
+                steepest = Math.Max(steepest, Math.Abs(change));
+                i++;
+            }
+
+            var rise = Math.Abs(shade[start + (i * step)] - shade[start + (from * step)]);
+            if (rise >= LeastHeight && i - from <= Longest)
+            {
+                widths.Add((double)rise / steepest);
+            }
+        }
+    }
+
+    /// <summary>Positions at which anything changes clearly.</summary>
+    private static List<int> Changes(byte[] shade, int width, int height, bool columns)
+    {
+        var n = columns ? width : height;
+        var at = new List<int>();
+        for (var k = 1; k < n; k++)
+        {
+            var changed = false;
+            var m = columns ? height : width;
+            for (var j = 0; j < m && !changed; j++)
+            {
+                var i = columns ? (j * width) + k : (k * width) + j;
+                changed = Math.Abs(shade[i] - shade[i - (columns ? 1 : width)]) >= 12;
+            }
+
+            if (changed)
+            {
+                at.Add(k);
+            }
+        }
+
+        return at;
+    }
+
+    /// <summary>The usual distance between changes, when there are many and none comes nearer than half of it; null otherwise.</summary>
+    private static double? Repeat(List<int> at)
+    {
+        if (at.Count < 24)
+        {
+            return null;
+        }
+
+        var gaps = at.Zip(at.Skip(1), (a, b) => b - a).Order().ToArray();
+        var (least, usual) = (gaps[0], gaps[gaps.Length / 2]);
+        return least >= 2 && usual <= least + 1 ? gaps.Where(g => g <= least + 1).Average() : null;
+    }
+}
