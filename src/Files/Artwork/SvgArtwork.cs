@@ -13,7 +13,7 @@ namespace Coldpeel.Files.Artwork;
 internal sealed class SvgArtwork : SourceArtwork
 {
     /// <summary>How long reading one SVG may take.</summary>
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(5);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
 
     private readonly SKSvg _svg;
     private readonly SvgSize _size;

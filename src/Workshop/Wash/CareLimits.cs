@@ -22,6 +22,15 @@ public sealed record CareLimits(int WashC, int WashGentle, int Bleach, int Tumbl
             DryClean && other.DryClean
         );
     }
+
+    /// <summary>The same without any heat at which the glue would soften: an iron or a dryer that hot is not allowed at all.</summary>
+    /// <param name="glueSoftensC">Where the glue softens in °C; null where nobody knows.</param>
+    public CareLimits CoolerThan(int? glueSoftensC) =>
+        this with
+        {
+            IronC = IronC >= glueSoftensC ? 0 : IronC,
+            TumbleC = TumbleC >= glueSoftensC ? 0 : TumbleC,
+        };
 }
 
 /// <summary>The care slip of an item group: advice in words.</summary>

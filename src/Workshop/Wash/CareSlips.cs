@@ -23,7 +23,7 @@ public static class CareSlips
         ArgumentNullException.ThrowIfNull(item);
         ArgumentNullException.ThrowIfNull(book);
         var pressing = Pressings.For(book, item.Material);
-        var limits = pressing.Material.Care.Milder(book.PrintCare);
+        var limits = pressing.Material.Care.Milder(book.PrintCare).CoolerThan(pressing.Process.GlueSoftensC);
         return new(
             item.Id,
             $"{item.Quantity.ToString(CultureInfo.InvariantCulture)} × {item.What}",

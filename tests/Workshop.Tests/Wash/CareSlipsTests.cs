@@ -1,3 +1,4 @@
+using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Wash;
 using CsCheck;
 using static Coldpeel.Workshop.Tests.SmallWorkshop;
@@ -30,7 +31,7 @@ public sealed class CareSlipsTests
     [Fact]
     public void A_print_lowers_what_cotton_stands()
     {
-        var slip = CareSlips.Make(Item(), Book);
+        var slip = CareSlips.Make(Item(), Glued(120));
         Assert.Equal(
             [
                 "Wash at most at 30 °C, mild cycle.",
@@ -46,7 +47,22 @@ public sealed class CareSlipsTests
     // The same limits as in the words above: 30 °C, mild; no bleach, no tumble drying; iron at 110 °C; no dry cleaning.
     [Fact]
     public void The_figures_behind_the_words_go_with_the_slip_so_that_a_licensed_workshop_can_draw_its_symbols() =>
-        Assert.Equal(new CareLimits(30, 1, 0, 0, 110, false), CareSlips.Make(Item(), Book).Limits);
+        Assert.Equal(new CareLimits(30, 1, 0, 0, 110, false), CareSlips.Make(Item(), Glued(120)).Limits);
+
+    // Arithmetic: a sole plate of 110 °C melts a glue that softens at 105 °C, whichever side it is put on.
+    [Theory]
+    [InlineData(105, "Do not iron.")]
+    [InlineData(110, "Do not iron.")]
+    [InlineData(111, "Iron inside out at most at 110 °C, without steam, never on the print.")]
+    [InlineData(null, "Iron inside out at most at 110 °C, without steam, never on the print.")]
+    public void No_iron_that_would_soften_the_glue_is_advised(int? softens, string advice) =>
+        Assert.Equal(advice, CareSlips.Make(Item(), Glued(softens)).Groups[3].Advice);
+
+    private static WorkshopBook Glued(int? softens) =>
+        Book with
+        {
+            Processes = [Book.Processes[0] with { GlueSoftensC = softens }],
+        };
 
     [Fact]
     public void Joining_two_limits_never_raises_either() =>
