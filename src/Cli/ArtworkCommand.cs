@@ -14,7 +14,9 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
     internal sealed class Settings : CommandSettings
     {
         [CommandArgument(0, "<FILE>")]
-        [Description("Artwork: SVG, PDF, PNG, JPEG, WebP or TIFF. Or a trial: target or wedge, each with its own --help.")]
+        [Description(
+            "Artwork: SVG, PDF, PNG, JPEG, WebP or TIFF. Or a trial: target or wedge, each with its own --help."
+        )]
         public string File { get; init; } = "";
 
         [CommandOption("--page <N>")]

@@ -24,6 +24,8 @@ internal sealed class PdfArtwork : SourceArtwork
 
     public override bool HasOwnSize => true;
 
+    public override string? SizeNote => null;
+
     public override IReadOnlyList<string> Notes { get; }
 
     public override double? SourceDpiAt(double widthMm) => _drawn.SourceDpiAt(widthMm);
