@@ -72,6 +72,7 @@ public sealed record LineScreen(double PeriodMm, double AngleDeg, double DotMm, 
         var cell = new ScreenCell(this, grey.DotsPerMm);
         var means = work.Means(Math.Max(1, (int)(PeriodMm * grey.DotsPerMm / 4)));
         var (sin, cos) = Math.SinCos(AngleDeg * Math.PI / 180);
+        Func<double, double, double?> around = (a, b) => means.At((a * cos) - (b * sin), (a * sin) + (b * cos));
         var (width, to, mask) = (grey.Width, work.Cut.Coverage, work.Mask);
         Parallel.For(
             0,
@@ -88,12 +89,7 @@ public sealed record LineScreen(double PeriodMm, double AngleDeg, double DotMm, 
 
                     var (px, py) = (x + 0.5, y + 0.5);
                     var (u, v) = ((px * cos) + (py * sin), (py * cos) - (px * sin));
-                    var on = cell.Prints(
-                        u,
-                        v,
-                        work.Tone(i),
-                        (a, b) => means.At((a * cos) - (b * sin), (a * sin) + (b * cos))
-                    );
+                    var on = cell.Prints(u, v, work.Tone(i), around);
                     to[i] = on ? (byte)255 : (byte)0;
                 }
             }

@@ -61,6 +61,7 @@ public sealed record Spray(double CellMm, double LineMm, double DotMm, double Ga
         {
             var (asked, room) = (new double[_across * _down], new int[_across * _down]);
             Each((cell, i) => (asked[cell], room[cell]) = (asked[cell] + work.Tone(i), room[cell] + 1));
+            var guests = Merge(asked, room);
             var on = new bool[_across * _down];
             for (var j = 0; j < _down; j++)
             {
@@ -72,6 +73,7 @@ public sealed record Spray(double CellMm, double LineMm, double DotMm, double Ga
                     if (room[cell] > 0)
                     {
                         on[cell] = asked[cell] >= room[cell] * _rng.Between(0.35, 0.65);
+                        guests.GetValueOrDefault(cell)?.ForEach(g => on[g] = on[cell]);
                         var printed = (on[cell] ? room[cell] : 0) + (j == 0 ? 0 : Necks(on, i, j, step));
                         PassOn(asked, room, i, j, step, asked[cell] - printed);
                     }
@@ -79,6 +81,35 @@ public sealed record Spray(double CellMm, double LineMm, double DotMm, double Ga
             }
 
             Each((cell, i) => _plane.Coverage[i] = on[cell] || _plane.Coverage[i] == 1 ? (byte)255 : (byte)0);
+        }
+
+        /// <summary>What a border cuts to less than half a cell goes with its largest neighbour, so that it does not print as a sliver; tells who is whose guest.</summary>
+        private Dictionary<int, List<int>> Merge(double[] asked, int[] room)
+        {
+            var guests = new Dictionary<int, List<int>>();
+            var whole = (int[])[.. room];
+            for (var cell = 0; cell < whole.Length; cell++)
+            {
+                if (whole[cell] == 0 || 2 * whole[cell] >= side * side)
+                {
+                    continue;
+                }
+
+                var (i, j) = (cell % _across, cell / _across);
+                var host = new[] { (i - 1, j), (i + 1, j), (i, j - 1), (i, j + 1) }
+                    .Where(n => n.Item1 >= 0 && n.Item1 < _across && n.Item2 >= 0 && n.Item2 < _down)
+                    .Select(n => (n.Item2 * _across) + n.Item1)
+                    .DefaultIfEmpty(cell)
+                    .MaxBy(n => whole[n]);
+                if (2 * whole[host] >= side * side)
+                {
+                    (asked[host], room[host]) = (asked[host] + asked[cell], room[host] + room[cell]);
+                    (asked[cell], room[cell]) = (0, 0);
+                    (guests.TryGetValue(host, out var list) ? list : guests[host] = []).Add(cell);
+                }
+            }
+
+            return guests;
         }
 
         private void Each(Action<int, int> act)

@@ -286,6 +286,18 @@ public sealed class JobReaderTests
         Assert.Equal("Zoë Æther", JobReader.Read(path).Value!.Customer);
     }
 
+    [Theory]
+    [InlineData("solid", Tone.Solid)]
+    [InlineData("screen", Tone.Screen)]
+    [InlineData("spray", Tone.Spray)]
+    [InlineData("grey", Tone.Grey)]
+    public void Every_tone_is_known_by_its_word(string word, Tone tone)
+    {
+        var (job, fault) = Read(Good.Replace("\"grey\"", $"\"{word}\"", StringComparison.Ordinal));
+        Assert.Equal("", fault);
+        Assert.Equal(tone, job!.Designs.OfType<DesignRequest.Drawn>().Single().Tone);
+    }
+
     [Fact]
     public void The_job_of_the_guide_reads_and_the_example_workshop_knows_all_it_names()
     {
