@@ -111,19 +111,18 @@ internal static class DrawnDesign
     private static Design Looked(Design design, SourceArtwork source, ProcessLimits limits)
     {
         var codes = CodeReader.Find(design.Plane);
-        var picture =
-            source.Kind == "SVG" && codes.Count > 0
-                ? null
-                : source.Draw(design.WidthMm, design.HeightMm, ReadingDotsPerMm);
+        var picture = source.Draw(design.WidthMm, design.HeightMm, ReadingDotsPerMm);
         // Only a picture keeps its own pixels; a drawing is as fine as it is drawn. A code is steps and dots by nature.
-        var flaws =
-            source.Kind != "SVG" && codes.Count == 0 && picture is not null ? SourceCheck.Check(picture, limits) : [];
+        var own =
+            source.SourceDpiAt(design.WidthMm) is { } dpi
+            && Math.Abs((picture.PixelsPerMm * Length.MillimetresPerInch / dpi) - 1) < 0.01;
+        var flaws = own && codes.Count == 0 ? SourceCheck.Check(picture, limits) : [];
         return design with
         {
             Flaws = [.. design.Flaws, .. flaws],
             Texts = [.. source.Texts(design.WidthMm, design.HeightMm)],
             Codes = [.. codes],
-            LostCode = codes.Count == 0 && picture is not null ? CodeReader.FindIn(picture) : null,
+            LostCode = codes.Count == 0 ? CodeReader.FindIn(picture) : null,
         };
     }
 
