@@ -1,12 +1,13 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
 using Coldpeel.Workshop.Artwork;
 
 namespace Coldpeel.Files.Artwork;
 
 /// <summary>Parts of a process as the workshop file writes them, to be copied there.</summary>
-public static class ProfileFragment
+public static partial class ProfileFragment
 {
     private static readonly JsonSerializerOptions Written = new()
     {
@@ -49,7 +50,7 @@ public static class ProfileFragment
         var points = wedge.Gain.Curve.Points.Select(p =>
             (JsonNode)new JsonArray(Math.Round(100 * p.Asked, 2), Math.Round(100 * p.Printed, 2))
         );
-        return new JsonObject
+        var text = new JsonObject
         {
             ["gain"] = new JsonObject
             {
@@ -61,5 +62,10 @@ public static class ProfileFragment
                 },
             },
         }.ToJsonString(Written);
+        // A pair a line is read at a glance.
+        return Pair().Replace(text, "[$1, $2]");
     }
+
+    [GeneratedRegex(@"\[\s+([0-9.]+),\s+([0-9.]+)\s+\]")]
+    private static partial Regex Pair();
 }

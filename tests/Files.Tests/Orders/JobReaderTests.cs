@@ -136,7 +136,7 @@ public sealed class JobReaderTests
     [InlineData(
         "\"tone\": \"grey\"",
         "\"tone\": \"gray\"",
-        "job.json: designs[0].tone (line 4): \"gray\" is none of \"grey\", \"solid\"."
+        "job.json: designs[0].tone (line 4): \"gray\" is none of \"grey\", \"spray\", "
     )]
     [InlineData(
         "{ \"colours\": [\"#fff\", \"gold\"], \"tolerance\": 8 }",
