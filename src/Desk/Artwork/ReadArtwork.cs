@@ -105,6 +105,15 @@ public static class ReadArtwork
             return ProfileOf.NoTone(options.Tone!);
         }
 
+        if (options.Mends.Length > 0 && (tone is Tone.Screen or Tone.Spray))
+        {
+            return new Fault(
+                "--mend",
+                $"cannot be asked together with --tone {options.Tone}: a mend works on the tints, before they become dots.",
+                "Mend in a solid tone first, or leave --mend out."
+            );
+        }
+
         var profile = ProfileOf.Read(options.WorkshopFile, options.Process, options.Dpi);
         if (!profile.Ok)
         {

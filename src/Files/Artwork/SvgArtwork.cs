@@ -78,10 +78,30 @@ internal sealed class SvgArtwork : SourceArtwork
 
     public override VectorInk Ink(Func<Rgb, byte, double> strength, double widthMm, double heightMm)
     {
-        lock (_svg)
+        // The drawing library joins some outlines wrongly (a few icons in a thousand) and does not tell. So the ink is held against the
+        // drawing itself, and joined anew on another grid where the two differ.
+        InkPlane? drawn = null;
+        foreach (var grid in SvgInk.Grids)
         {
-            return new SvgInk(_svg.SkiaModel, strength).Of(_svg.Model!, _page, widthMm, heightMm);
+            VectorInk ink;
+            lock (_svg)
+            {
+                ink = new SvgInk(_svg.SkiaModel, strength).Of(_svg.Model!, _page, widthMm, heightMm, grid);
+            }
+
+            if (ink.Path is null && ink.WhyNot != SvgInk.Tangled)
+            {
+                return ink;
+            }
+
+            drawn ??= InkPlane.Of(Draw(widthMm, heightMm, InkPlane.DotsPerMm(widthMm, heightMm)), strength);
+            if (ink.Path is { } path && drawn.Shows(path, widthMm, heightMm))
+            {
+                return ink;
+            }
         }
+
+        return new(null, SvgInk.Tangled);
     }
 
     public override IReadOnlyList<SetText> Texts(double widthMm, double heightMm)

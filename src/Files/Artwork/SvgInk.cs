@@ -9,8 +9,8 @@ namespace Coldpeel.Files.Artwork;
 /// <summary>Flattens the painting of an SVG into one even-odd path of white ink, or says why it cannot.</summary>
 internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength)
 {
-    /// <summary>Length of the longer side in the units that outlines are joined in: single precision then resolves 1/2000 of a unit or better.</summary>
-    private const double Grid = 8192;
+    /// <summary>Lengths of the longer side in the units that outlines are joined in: single precision then resolves 1/2000 of a unit or better. Each is another try where joining goes wrong.</summary>
+    public static readonly double[] Grids = [8192, 6007, 9973, 3271];
 
     /// <summary>Strength from which a paint prints solid, and below 1 − which it prints nothing.</summary>
     private const double Clear = 0.98;
@@ -18,13 +18,16 @@ internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength)
     /// <summary>Alpha from which a paint covers, and below 255 − which it is not there.</summary>
     private const byte Covering = 253;
 
+    /// <summary>Said when the drawing library cannot join the outlines.</summary>
+    public const string Tangled = "Its outlines are too tangled to be joined exactly.";
+
     private readonly InkGround _ground = new();
     private string? _whyNot;
 
-    /// <summary>The ink of a picture on a page of whole units, at a size in mm.</summary>
-    public VectorInk Of(Shim.SKPicture picture, (int W, int H) page, double widthMm, double heightMm)
+    /// <summary>The ink of a picture on a page of whole units, at a size in mm, joined on one of the <see cref="Grids"/>.</summary>
+    public VectorInk Of(Shim.SKPicture picture, (int W, int H) page, double widthMm, double heightMm, double grid)
     {
-        var perMm = Grid / Math.Max(widthMm, heightMm);
+        var perMm = grid / Math.Max(widthMm, heightMm);
         var start = SKMatrix.CreateScale((float)(widthMm * perMm / page.W), (float)(heightMm * perMm / page.H));
         using var frame = Rectangle(SKRect.Create((float)(widthMm * perMm), (float)(heightMm * perMm)));
         Walk(picture, new(start, frame));
@@ -131,7 +134,7 @@ internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength)
         using var shape = Shape(state, path, paint);
         if (shape is null || !(ink >= Clear ? _ground.Unite(shape) : _ground.Cut(shape)))
         {
-            _whyNot = "Its outlines are too tangled to be joined exactly.";
+            _whyNot = Tangled;
         }
     }
 
@@ -173,7 +176,7 @@ internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength)
         var rest = state.Clip.Op(moved, how);
         if (rest is null)
         {
-            _whyNot ??= "A clip in it is too tangled to be applied exactly.";
+            _whyNot ??= Tangled;
         }
 
         return state with

@@ -63,12 +63,15 @@ internal static class Drawings
     {
         var png = Path.Combine(Place.NewFolder(), "rsvg.png");
         Run("rsvg-convert", "-w", $"{width}", "-h", $"{height}", "-b", "white", "-o", png, svg);
-        using var bitmap = SKBitmap.Decode(png);
+        using var bitmap = SKBitmap.Decode(File.ReadAllBytes(png));
+        using var rgba = bitmap.Copy(SKColorType.Rgba8888);
+        File.Delete(png);
+        var pixels = rgba.GetPixelSpan();
         var dark = new byte[bitmap.Width * bitmap.Height];
         for (var i = 0; i < dark.Length; i++)
         {
-            var c = bitmap.GetPixel(i % bitmap.Width, i / bitmap.Width);
-            dark[i] = (byte)Math.Round(Darkness(new(c.Red, c.Green, c.Blue), 255) * 255);
+            var p = pixels.Slice(4 * i, 3);
+            dark[i] = (byte)Math.Round(Darkness(new(p[0], p[1], p[2]), 255) * 255);
         }
 
         return (bitmap.Width, bitmap.Height, dark);

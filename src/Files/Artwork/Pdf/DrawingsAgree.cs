@@ -39,6 +39,15 @@ internal static class DrawingsAgree
             && !AnyBlock(differs, width, height);
     }
 
+    /// <summary>Whether three by three dots stand together in which two planes differ beyond soft edges.</summary>
+    public static bool AnyPartApart(byte[] one, byte[] other, int width, int height)
+    {
+        var differs = new bool[width * height];
+        Outside(one, other, width, height, differs);
+        Outside(other, one, width, height, differs);
+        return AnyBlock(differs, width, height);
+    }
+
     private static byte[] OnPaper(Picture picture, int channel, int width, int height)
     {
         var plane = new byte[width * height];
