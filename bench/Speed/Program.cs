@@ -8,6 +8,7 @@ return options.Words switch
 {
     ["make"] => MakeStages.Run(options),
     ["artwork"] => Kernels.Run<ArtworkBench>(options),
+    ["yardstick"] => Yardstick.Run(options),
     ["sheets"] => Kernels.Run<SheetsBench>(options),
     ["day"] => Kernels.Run<DayBench>(options),
     ["heat"] => Kernels.Run<HeatBench>(options),
@@ -17,7 +18,7 @@ return options.Words switch
 static int Usage()
 {
     Console.Error.WriteLine(
-        "speed make|artwork|sheets|day|heat [--quick] [--out FILE]; make also [--job JOB.json] [--runs N]"
+        "speed make|artwork|yardstick|sheets|day|heat [--quick] [--out FILE]; make also [--job JOB.json] [--runs N]"
     );
     return 2;
 }
