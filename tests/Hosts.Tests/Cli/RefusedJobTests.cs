@@ -49,8 +49,8 @@ public sealed class RefusedJobTests
     [InlineData("crew.csv", "name\nÅsa,7\nBo\n", "crew.csv|line 2")]
     [InlineData("crew.csv", "", "crew.csv")]
     [InlineData("mark.svg", "<svg xmlns='http://www.w3.org/2000/svg' width='9mm'", "mark.svg|broken")]
-    [InlineData("mark.svg", "%PDF-1.7\n", "mark.svg|PDF|SVG")]
-    [InlineData("mark.svg", "just words", "mark.svg|no SVG, PNG or JPEG")]
+    [InlineData("mark.svg", "%PDF-1.7\n", "mark.svg|PDF|ends too early")]
+    [InlineData("mark.svg", "just words", "mark.svg|no SVG, PDF, PNG, JPEG")]
     public async Task A_file_of_the_job_that_is_broken_is_refused_by_its_name(string file, string text, string words)
     {
         using var job = new SmallJob();
