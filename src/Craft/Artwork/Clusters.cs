@@ -9,7 +9,7 @@ internal static class Clusters
 
     /// <summary>Drops slivers, closes slits, then drops spots that are too small or makes them up to the smallest dot, whichever keeps the sum of toner nearer to what it was.</summary>
     /// <param name="plane">One bit a dot; changed in place.</param>
-    /// <param name="mask">Not zero where the screen drew: spots that reach out of it belong to the artwork and stay.</param>
+    /// <param name="mask">Not zero where the screen drew: spots away from it belong to the artwork and stay.</param>
     /// <param name="dotMm">Diameter of the smallest dot.</param>
     /// <param name="lineMm">Thinnest stroke.</param>
     /// <param name="gapMm">Narrowest gap.</param>
@@ -40,10 +40,16 @@ internal static class Clusters
             }
         }
 
-        foreach (var dots in small.OrderBy(s => s.Key).Select(s => s.Value).Where(d => d.All(i => mask[i] != 0)))
+        foreach (
+            var dots in small
+                .OrderBy(s => s.Key)
+                .Select(s => s.Value)
+                .Where(d => d.Exists(i => Touches(plane, mask, i)))
+        )
         {
+            // A crumb of the artwork's own edge, cut off from it by the screen, can only go.
             var grown =
-                Math.Abs(sum - dots.Count) <= Math.Abs(sum + least - dots.Count)
+                dots.Exists(i => mask[i] == 0) || Math.Abs(sum - dots.Count) <= Math.Abs(sum + least - dots.Count)
                     ? null
                     : Grow(plane, mask, dots, least);
             foreach (var i in grown ?? dots)
@@ -53,6 +59,24 @@ internal static class Clusters
 
             sum += grown is null ? -dots.Count : grown.Count;
         }
+    }
+
+    /// <summary>Whether the screen drew the dot or one beside it.</summary>
+    private static bool Touches(WhitePlane plane, byte[] mask, int dot)
+    {
+        var (x, y) = (dot % plane.Width, dot / plane.Width);
+        for (var v = Math.Max(0, y - 1); v <= Math.Min(plane.Height - 1, y + 1); v++)
+        {
+            for (var u = Math.Max(0, x - 1); u <= Math.Min(plane.Width - 1, x + 1); u++)
+            {
+                if (mask[(v * plane.Width) + u] != 0)
+                {
+                    return true;
+                }
+            }
+        }
+
+        return false;
     }
 
     /// <summary>Turns what is far too narrow, of toner (255) or of ground (0), into the other; tells the dots won or lost.</summary>
