@@ -1,6 +1,5 @@
 using System.ComponentModel;
 using Coldpeel.Desk.Artwork;
-using Coldpeel.Workshop.Findings;
 using Spectre.Console.Cli;
 
 namespace Coldpeel.Cli;
@@ -8,31 +7,11 @@ namespace Coldpeel.Cli;
 /// <summary><c>artwork target</c>: a sheet by which a workshop finds its own limits, and the limits from its ticks.</summary>
 internal sealed class TargetCommand : Command<TargetCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : TrialSettings
     {
-        [CommandOption("--out <OUT.pdf>")]
-        [Description("Write the print file.")]
-        public string? Out { get; init; }
-
-        [CommandOption("--form <OUT.json>")]
-        [Description("Write the form to fill in beside it.")]
-        public string? Form { get; init; }
-
         [CommandOption("--ticked <FILE>")]
         [Description("Read the filled form and answer with limits for the workshop file.")]
         public string? Ticked { get; init; }
-
-        [CommandOption("--workshop <FILE>")]
-        [Description("The workshop file; without it the example workshop.")]
-        public string? Workshop { get; init; }
-
-        [CommandOption("--profile <NAME>")]
-        [Description("The process that is tried, by its name in the workshop file.")]
-        public string? Profile { get; init; }
-
-        [CommandOption("--json")]
-        [Description("Answer with one JSON document on standard output.")]
-        public bool Json { get; init; }
     }
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken) =>
@@ -44,43 +23,4 @@ internal sealed class TargetCommand : Command<TargetCommand.Settings>
             to => MakeTarget.Print(to, settings.Form, settings.Workshop, settings.Profile),
             from => MakeTarget.Read(from, settings.Workshop, settings.Profile)
         );
-}
-
-/// <summary>What target and wedge have in common: one half prints, the other reads what came of it.</summary>
-internal static class Trial
-{
-    public static int Answer(
-        string? to,
-        string? from,
-        string fromOption,
-        bool json,
-        Func<string, Outcome<string>> print,
-        Func<string, Outcome<string>> read
-    )
-    {
-        if (to is null == from is null)
-        {
-            return Terminal.Refuse(
-                new(
-                    $"--out and {fromOption}",
-                    to is null ? "neither was given." : "were both given.",
-                    $"Give --out to print, or {fromOption} to read the filled form."
-                )
-            );
-        }
-
-        var answer = to is null ? read(from!) : print(to);
-        if (!answer.Ok)
-        {
-            return Terminal.Refuse(answer.Fault);
-        }
-
-        // A fragment is JSON already.
-        Terminal.Answer(
-            to is null || !json
-                ? answer.Value
-                : System.Text.Json.JsonSerializer.Serialize(new { file = to, say = answer.Value })
-        );
-        return Exit.Done;
-    }
 }

@@ -9,38 +9,17 @@ internal static class SvgImages
     public static double? FewestPerUnit(Shim.SKPicture picture)
     {
         double? fewest = null;
-        Visit(picture, Shim.SKMatrix.CreateIdentity(), ref fewest);
-        return fewest;
-    }
-
-    private static void Visit(Shim.SKPicture picture, Shim.SKMatrix matrix, ref double? fewest)
-    {
-        var saved = new Stack<Shim.SKMatrix>();
-        foreach (var command in picture.Commands ?? [])
+        foreach (var (command, matrix) in SvgCommands.Of(picture))
         {
-            switch (command)
+            if (command is Shim.DrawImageCanvasCommand { Dest: { Width: > 0, Height: > 0 } dest, Source: var source })
             {
-                case Shim.SaveCanvasCommand or Shim.SaveLayerCanvasCommand:
-                    saved.Push(matrix);
-                    break;
-                case Shim.RestoreCanvasCommand when saved.Count > 0:
-                    matrix = saved.Pop();
-                    break;
-                case Shim.SetMatrixCanvasCommand set:
-                    matrix = matrix.PreConcat(set.DeltaMatrix);
-                    break;
-                case Shim.DrawPictureCanvasCommand { Picture: { } nested }:
-                    Visit(nested, matrix, ref fewest);
-                    break;
-                case Shim.DrawImageCanvasCommand image when image.Dest is { Width: > 0, Height: > 0 }:
-                    var across = image.Source.Width / (image.Dest.Width * Length(matrix.ScaleX, matrix.SkewY));
-                    var down = image.Source.Height / (image.Dest.Height * Length(matrix.SkewX, matrix.ScaleY));
-                    fewest = Math.Min(fewest ?? double.PositiveInfinity, Math.Min(across, down));
-                    break;
-                default:
-                    break;
+                var across = source.Width / (dest.Width * Length(matrix.ScaleX, matrix.SkewY));
+                var down = source.Height / (dest.Height * Length(matrix.SkewX, matrix.ScaleY));
+                fewest = Math.Min(fewest ?? double.PositiveInfinity, Math.Min(across, down));
             }
         }
+
+        return fewest;
     }
 
     private static double Length(double x, double y) => Math.Sqrt((x * x) + (y * y));

@@ -15,50 +15,27 @@ internal static class SvgTexts
     public static IReadOnlyList<SetText> Find(SkiaModel model, Shim.SKPicture picture, double mmPerUnit)
     {
         var texts = new List<SetText>();
-        Visit(model, picture, Shim.SKMatrix.CreateIdentity(), mmPerUnit, texts);
-        return texts;
-    }
-
-    private static void Visit(
-        SkiaModel model,
-        Shim.SKPicture picture,
-        Shim.SKMatrix matrix,
-        double mmPerUnit,
-        List<SetText> texts
-    )
-    {
-        var saved = new Stack<Shim.SKMatrix>();
-        foreach (var command in picture.Commands ?? [])
+        foreach (var (command, matrix) in SvgCommands.Of(picture))
         {
             switch (command)
             {
-                case Shim.SaveCanvasCommand or Shim.SaveLayerCanvasCommand:
-                    saved.Push(matrix);
-                    break;
-                case Shim.RestoreCanvasCommand when saved.Count > 0:
-                    matrix = saved.Pop();
-                    break;
-                case Shim.SetMatrixCanvasCommand set:
-                    matrix = matrix.PreConcat(set.DeltaMatrix);
-                    break;
-                case Shim.DrawPictureCanvasCommand { Picture: { } nested }:
-                    Visit(model, nested, matrix, mmPerUnit, texts);
-                    break;
                 case Shim.DrawTextCanvasCommand { Paint: { } paint, Text: { } said } text:
-                    Add(SvgText.FontOf(model, paint, text.Font), said);
+                    Add(SvgText.FontOf(model, paint, text.Font), said, matrix);
                     break;
                 case Shim.DrawTextBlobCanvasCommand { Paint: { } paint, TextBlob: { } blob }:
-                    Add(SvgText.FontOf(model, paint, blob.Font), blob.Text ?? "");
+                    Add(SvgText.FontOf(model, paint, blob.Font), blob.Text ?? "", matrix);
                     break;
                 case Shim.DrawTextOnPathCanvasCommand { Paint: { } paint, Text: { } said } text:
-                    Add(SvgText.FontOf(model, paint, text.Font), said);
+                    Add(SvgText.FontOf(model, paint, text.Font), said, matrix);
                     break;
                 default:
                     break;
             }
         }
 
-        void Add(SKFont? font, string said)
+        return texts;
+
+        void Add(SKFont? font, string said, Shim.SKMatrix matrix)
         {
             using (font)
             {

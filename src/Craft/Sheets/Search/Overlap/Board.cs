@@ -138,6 +138,19 @@ internal sealed class Board
         Total = Total < 1e-9 ? 0 : Total;
     }
 
+    /// <summary>How far along a sheet its copies reach, in mm.</summary>
+    public double Used(int sheet)
+    {
+        var used = 0.0;
+        for (var k = 0; k < _sheets[sheet].Count; k++)
+        {
+            var copy = _sheets[sheet].Copy(k);
+            used = Math.Max(used, (_lies[copy].U / 1000.0) + ContourOf(copy).ExtentX);
+        }
+
+        return used;
+    }
+
     /// <summary>Two copies change places, each with its middle where the other's was.</summary>
     public void Swap(int a, int b)
     {

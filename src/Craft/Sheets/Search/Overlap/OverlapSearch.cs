@@ -23,7 +23,6 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Trial t
             board.Put(copy, LieOf(sheet.Spots[copy], 0));
         }
 
-        var best = found;
         List<TrialResult> all = [found];
         if (board.Total > 0)
         {
@@ -41,16 +40,7 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Trial t
             board,
             rng,
             workers,
-            (_, lies) =>
-            {
-                var result = Result(copies, [sheet.Stock], lies, found.Missing);
-                if (result.Score.CompareTo(best.Score) < 0)
-                {
-                    best = result;
-                    all.Add(result);
-                    better(result);
-                }
-            }
+            lies => Keep(all, Result(copies, [sheet.Stock], lies, found.Missing), better)
         );
         search.Run(budget, boundMm);
         return Sound(all);
@@ -75,7 +65,6 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Trial t
             board.Put(copy, LieOf(spots[copy].spot, spots[copy].s));
         }
 
-        var best = found;
         List<TrialResult> all = [found];
         var search = new SheetsSearch(
             copies,
@@ -84,22 +73,23 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Trial t
             Size,
             rng,
             workers,
-            (kinds, lies) =>
-            {
-                var result = Result(copies, kinds, lies, found.Missing);
-                if (result.Score.CompareTo(best.Score) >= 0)
-                {
-                    return false;
-                }
-
-                best = result;
-                all.Add(result);
-                better(result);
-                return true;
-            }
+            (kinds, lies) => Keep(all, Result(copies, kinds, lies, found.Missing), better)
         );
         search.Run(budget, kinds => Cheaper(kinds, copies, leastCost));
         return Sound(all);
+    }
+
+    /// <summary>Adds a layout if it is better than the last one, and tells of it.</summary>
+    private static bool Keep(List<TrialResult> all, TrialResult next, Action<TrialResult> better)
+    {
+        if (next.Score.CompareTo(all[^1].Score) >= 0)
+        {
+            return false;
+        }
+
+        all.Add(next);
+        better(next);
+        return true;
     }
 
     /// <summary>The last layout, each better than those before it, that the exact judge lets pass; the first always does.</summary>

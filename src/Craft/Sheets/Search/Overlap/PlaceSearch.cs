@@ -19,8 +19,13 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
     private readonly Candidate[] _best = new Candidate[Kept];
     private int _kept;
 
-    /// <summary>Places tried since the start.</summary>
-    public long Tried { get; private set; }
+    /// <summary>A search in which every pair weighs the same.</summary>
+    public static PlaceSearch Unweighted(Board board, Rng rng)
+    {
+        var weights = new float[board.Copies.Count * board.Copies.Count];
+        weights.AsSpan().Fill(1);
+        return new(board, weights, rng);
+    }
 
     private record struct Candidate(int Sheet, int Way, double X, double Y, double Cost);
 
@@ -61,13 +66,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
             Improve(copy, ref _best[k], FirstStep, MiddleStep);
         }
 
-        var best = 0;
-        for (var k = 1; k < _kept; k++)
-        {
-            best = _best[k].Cost < _best[best].Cost ? k : best;
-        }
-
-        ref var chosen = ref _best[best];
+        ref var chosen = ref _best[Cheapest()];
         if (chosen.Cost > 0)
         {
             Improve(copy, ref chosen, MiddleStep, LastStep);
@@ -78,8 +77,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
             return null;
         }
 
-        var (u, v) = board.Held(board.Copies.Contour(copy, chosen.Way), chosen.Sheet, chosen.X, chosen.Y);
-        return new(chosen.Sheet, chosen.Way, u, v);
+        return Held(copy, chosen);
     }
 
     /// <summary>The best place for a copy wherever it fits, on any sheet; it fits somewhere.</summary>
@@ -105,15 +103,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
             Improve(copy, ref _best[k], FirstStep, MiddleStep);
         }
 
-        var best = 0;
-        for (var k = 1; k < _kept; k++)
-        {
-            best = _best[k].Cost < _best[best].Cost ? k : best;
-        }
-
-        var chosen = _best[best];
-        var (u, v) = board.Held(board.Copies.Contour(copy, chosen.Way), chosen.Sheet, chosen.X, chosen.Y);
-        return new(chosen.Sheet, chosen.Way, u, v);
+        return Held(copy, _best[Cheapest()]);
     }
 
     /// <summary>
@@ -153,6 +143,25 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
         }
 
         return false;
+    }
+
+    /// <summary>Which of the kept places costs least, now that they were improved.</summary>
+    private int Cheapest()
+    {
+        var best = 0;
+        for (var k = 1; k < _kept; k++)
+        {
+            best = _best[k].Cost < _best[best].Cost ? k : best;
+        }
+
+        return best;
+    }
+
+    /// <summary>The place in whole micrometres.</summary>
+    private Lie Held(int copy, Candidate place)
+    {
+        var (u, v) = board.Held(board.Copies.Contour(copy, place.Way), place.Sheet, place.X, place.Y);
+        return new(place.Sheet, place.Way, u, v);
     }
 
     private int WayNear(int copy, int own) => rng.Below(4) > 0 ? own : rng.Below(board.Copies.Ways(copy));
@@ -264,7 +273,6 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
     {
         unchecked
         {
-            Tried++;
             var copies = board.Copies;
             var contour = copies.Contour(copy, place.Way);
             var slots = board.On(place.Sheet);

@@ -119,18 +119,11 @@ internal sealed class SheetsSearch
             board.Put(copy, Lies[copy] with { Sheet = home, U = u, V = v });
         }
 
-        var search = Search(board);
+        var search = PlaceSearch.Unweighted(board, _rng);
         foreach (var copy in homeless.OrderByDescending(c => _copies.Contour(c, 0).Hull).ThenBy(c => c))
         {
             board.Put(copy, search.Insert(copy, 40 * board.SheetCount));
         }
-    }
-
-    private PlaceSearch Search(Board board)
-    {
-        var even = new float[_copies.Count * _copies.Count];
-        even.AsSpan().Fill(1);
-        return new(board, even, _rng);
     }
 
     /// <summary>For every sheet in use the target's sheet that takes over its copies, or −1: of each kind the fullest stay.</summary>
@@ -165,14 +158,14 @@ internal sealed class SheetsSearch
         var board = new Board(_copies, sizes);
         board.Restore(Lies);
         var separator = new Separator(board, _rng, _workers);
-        var last = Enumerable.Range(0, Stocks.Length).OrderBy(s => Used(board, s)).ThenBy(s => s).First();
-        var search = Search(board);
+        var last = Enumerable.Range(0, Stocks.Length).OrderBy(s => board.Used(s)).ThenBy(s => s).First();
+        var search = PlaceSearch.Unweighted(board, _rng);
         var cut = 0.05;
         while (!budget.Spent && cut > 0.0002 && board.On(last).Count > 0)
         {
             board.Resize(last, sizes[last].X, []);
             board.Restore(Lies);
-            var length = Used(board, last);
+            var length = board.Used(last);
             if (search.Shorten(last, length * (1 - cut)) && separator.Separate(Pressing, budget))
             {
                 Keep(Stocks, board.Snapshot());
@@ -191,16 +184,5 @@ internal sealed class SheetsSearch
         {
             (Stocks, Lies) = (stocks, lies);
         }
-    }
-
-    private static double Used(Board board, int sheet)
-    {
-        var used = 0.0;
-        foreach (var copy in board.On(sheet).ToArray())
-        {
-            used = Math.Max(used, (board[copy].U / 1000.0) + board.ContourOf(copy).ExtentX);
-        }
-
-        return used;
     }
 }

@@ -17,21 +17,19 @@ internal sealed class StripSearch
     private readonly Separator _separator;
     private readonly PlaceSearch _search;
     private readonly Rng _rng;
-    private readonly Action<double, Lie[]> _found;
+    private readonly Action<Lie[]> _found;
 
     /// <param name="board">One sheet with every copy on it, none overlapping.</param>
     /// <param name="rng">Chance.</param>
     /// <param name="workers">Lanes that run at once.</param>
     /// <param name="found">Told of every shorter strip.</param>
-    public StripSearch(Board board, Rng rng, int workers, Action<double, Lie[]> found)
+    public StripSearch(Board board, Rng rng, int workers, Action<Lie[]> found)
     {
         (_board, _rng, _found) = (board, rng, found);
         _separator = new(board, rng, workers);
-        var even = new float[board.Copies.Count * board.Copies.Count];
-        even.AsSpan().Fill(1);
-        _search = new(board, even, rng);
+        _search = PlaceSearch.Unweighted(board, rng);
         Best = board.Snapshot();
-        Length = Used();
+        Length = board.Used(0);
     }
 
     /// <summary>The best places so far.</summary>
@@ -133,18 +131,7 @@ internal sealed class StripSearch
 
     private void Keep()
     {
-        (Best, Length) = (_board.Snapshot(), Used());
-        _found(Length, Best);
-    }
-
-    private double Used()
-    {
-        var used = 0.0;
-        for (var copy = 0; copy < _board.Copies.Count; copy++)
-        {
-            used = Math.Max(used, (_board[copy].U / 1000.0) + _board.ContourOf(copy).ExtentX);
-        }
-
-        return used;
+        (Best, Length) = (_board.Snapshot(), _board.Used(0));
+        _found(Best);
     }
 }
