@@ -148,10 +148,54 @@ internal static class NestingTables
         return table;
     }
 
-    private static List<LaidRun> Runs(SheetProblem problem, Ask ask) =>
-        [.. Enumerable.Range(1, ask.Seeds).Select(seed => Run(problem, ask.Seconds, (ulong)seed))];
+    /// <summary>Many copies of few shapes: how full the film used is, with lattices to begin with and without.</summary>
+    public static MarkdownTable FewShapes(Ask ask)
+    {
+        var table = new MarkdownTable(
+            $"few: many copies of few shapes, {ask.Words}",
+            [
+                "instance",
+                "pieces",
+                "sheets",
+                "last mm",
+                "density %",
+                "CPU s",
+                "without: sheets",
+                "last mm",
+                "density %",
+                "points gained",
+                "judge",
+            ]
+        );
+        foreach (var (name, problem) in Quality.FewShapes.All)
+        {
+            var (runs, without) = (Runs(problem, ask), Runs(problem, ask, lattices: false));
+            var gained = runs.Average(r => r.Figures.DensityPercent) - without.Average(r => r.Figures.DensityPercent);
+            table.Add([
+                name,
+                Report.Say($"{problem.Pieces.Sum(p => p.Quantity)}"),
+                .. Filled(runs),
+                Report.Say($"{runs.Average(r => r.Spent.CpuS):0.0}"),
+                .. Filled(without),
+                Report.Say($"{gained:+0.00;-0.00}"),
+                Verdict([.. runs, .. without]),
+            ]);
+        }
 
-    private static LaidRun Run(SheetProblem problem, double seconds, ulong seed)
+        return table;
+    }
+
+    private static string[] Filled(List<LaidRun> runs) =>
+        [
+            Report.Say($"{runs.Average(r => r.Plan.Sheets.Length):0.#}"),
+            Report.Say($"{runs.Average(r => r.Figures.UsedLastMm):0.0}"),
+            Report.Say($"{runs.Average(r => r.Figures.DensityPercent):0.00}"),
+        ];
+
+    private static List<LaidRun> Runs(SheetProblem problem, Ask ask, bool lattices = true) =>
+        [.. Enumerable.Range(1, ask.Seeds).Select(seed => Run(problem, ask.Seconds, (ulong)seed, lattices))];
+
+    private static LaidRun Run(SheetProblem problem, double seconds, ulong seed, bool lattices)
     {
         var meter = new Meter();
         var first = new First(meter);
@@ -162,6 +206,7 @@ internal static class NestingTables
             Seed = seed,
             Trials = 1,
             Rounds = long.MaxValue / 4,
+            Lattices = lattices,
             TimeShare = () => meter.Read().WallS / seconds,
         };
         var plan = SheetPlanner.Solve(problem, search, first, limit.Token);

@@ -4,7 +4,7 @@ using Coldpeel.Quality;
 
 CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 var options = new Options(args);
-string[] families = ["strip", "gardeyn", "sheets", "jp", "day"];
+string[] families = ["strip", "gardeyn", "sheets", "jp", "few", "day"];
 var asked = options.Words.Count == 0 ? families : [.. options.Words];
 if (asked.Except(families).Any())
 {
@@ -18,6 +18,12 @@ var ask = new Ask(options.Number("--seconds", options.Quick ? 1 : 10), options.W
 var tables = new List<object>();
 foreach (var family in asked)
 {
+    if (family == "few")
+    {
+        tables.Add(NestingTables.FewShapes(ask));
+        continue;
+    }
+
     var folder = family switch
     {
         "strip" or "gardeyn" => "nesting",

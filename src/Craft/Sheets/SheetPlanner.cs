@@ -3,6 +3,7 @@ using System.Globalization;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets.Search;
+using Coldpeel.Craft.Sheets.Search.Lattice;
 using Coldpeel.Craft.Sheets.Search.Overlap;
 
 namespace Coldpeel.Craft.Sheets;
@@ -51,7 +52,25 @@ public static class SheetPlanner
         var shortest = problem.StripHeight is null ? 0 : SheetBound.StripLength(problem, copies);
         if (FirstFit.Overlaps(problem, search) && found.Sheets.Count > 0)
         {
-            var overlaps = new OverlapSearch(problem, book, trial, search.Workers);
+            var contours = new ContourBook(problem, book);
+            if (search.Lattices && problem.StripHeight is null)
+            {
+                var lattices = new LatticeSearch(problem, book, contours, trial);
+                if (
+                    found.Score.Missing == 0
+                    && lattices.Run(copies, search, rng.Split(), stop) is { } laid
+                    && laid.Score.CompareTo(found.Score) < 0
+                    && SheetCheck
+                        .Faults(problem, PlanWriter.Write(problem, book, laid, made, StopReason.TrialsMade))
+                        .Count == 0
+                )
+                {
+                    found = laid;
+                    Better(found);
+                }
+            }
+
+            var overlaps = new OverlapSearch(problem, book, contours, trial, search.Workers);
             var budget = new Budget(search.Rounds, search.TimeShare, stop);
             found = problem.StripHeight is null
                 ? overlaps.Sheets(found, rng, budget, least, Better)

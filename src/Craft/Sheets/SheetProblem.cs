@@ -89,6 +89,9 @@ public sealed record SheetSearch
     /// </summary>
     public Func<double>? TimeShare { get; init; }
 
+    /// <summary>Whether many copies of one shape are also laid in patterns that repeat; off only to measure what those bring.</summary>
+    public bool Lattices { get; init; } = true;
+
     /// <summary>How many of the two orders of moves that make a round run at once, 1 or 2; the answer is the same.</summary>
     public int Workers { get; init; } = 2;
 }

@@ -183,6 +183,34 @@ internal sealed class Trial
         };
     }
 
+    /// <summary>The least shift along, from zero on, at which a pattern keeps clear of what lies on a sheet.</summary>
+    /// <param name="laid">What lies there.</param>
+    /// <param name="pattern">Spots that move together.</param>
+    /// <param name="enough">A shift that needs no better than itself: it is answered where none below is clear.</param>
+    public long FirstClear(IReadOnlyList<Spot> laid, IReadOnlyList<Spot> pattern, long enough)
+    {
+        var taken = new List<(long From, long To)>();
+        foreach (var spot in pattern)
+        {
+            foreach (var other in laid)
+            {
+                foreach (var (from, to) in _slices.Forbidden(other.Way.Form, spot.Way.Form, spot.V - other.V))
+                {
+                    taken.Add((other.U + from - spot.U, other.U + to - spot.U));
+                }
+            }
+        }
+
+        taken.Sort();
+        long shift = 0;
+        foreach (var (from, to) in taken)
+        {
+            shift = from < shift && shift < to ? to : shift;
+        }
+
+        return Math.Min(shift, enough);
+    }
+
     /// <summary>How good a layout is.</summary>
     public TrialScore Score(List<OpenSheet> sheets, int missing) =>
         new(

@@ -4,9 +4,13 @@ namespace Coldpeel.Craft.Sheets.Search.Overlap;
 internal readonly record struct Lie(int Sheet, int Way, long U, long V);
 
 /// <summary>Copies on sheets, overlapping or not, with how badly every two of them overlap.</summary>
-/// <remarks>Copies never leave their sheet's printable area: places are held within it. Figures are kept as moves are made.</remarks>
+/// <remarks>
+/// Copies never leave their sheet's printable area: places are held within it. Figures are kept as moves are made. A board may stand for
+/// film that repeats (<see cref="PeriodU"/>): then every copy lies there again a period further on, and again, in both directions.
+/// </remarks>
 internal sealed class Board
 {
+    private readonly Dictionary<Contour, bool> _clearOfItself = [];
     private readonly float[] _overlap;
     private readonly double[] _lengthX;
     private readonly double[] _widthY;
@@ -33,7 +37,18 @@ internal sealed class Board
     public Copies Copies { get; }
 
     /// <summary>An empty board of the same copies and sheets.</summary>
-    public Board Twin() => new(Copies, [.. _lengthX.Select((x, s) => (x, _widthY[s]))]);
+    public Board Twin()
+    {
+        var twin = new Board(Copies, [.. _lengthX.Select((x, s) => (x, _widthY[s]))]);
+        (twin.PeriodU, twin.Images) = (PeriodU, Images);
+        return twin;
+    }
+
+    /// <summary>How far on everything repeats, in whole micrometres, on a board of one sheet; zero where nothing does.</summary>
+    public long PeriodU { get; private set; }
+
+    /// <summary>How many repeats to either side can meet a copy; zero where nothing repeats.</summary>
+    public int Images { get; private set; }
 
     public int SheetCount => _sheets.Length;
 
@@ -69,13 +84,47 @@ internal sealed class Board
     /// <summary>Whether the copy overlaps anything.</summary>
     public bool Collides(int copy) => _overlap.AsSpan(copy * Copies.Count, Copies.Count).IndexOfAnyExcept(0f) >= 0;
 
-    /// <summary>Whether a way fits a sheet at all.</summary>
+    /// <summary>Whether a way fits a sheet at all; where all repeats, whether it keeps clear of itself.</summary>
     public bool Fits(Contour contour, int sheet) =>
-        contour.ExtentX <= _lengthX[sheet] && contour.ExtentY <= _widthY[sheet];
+        contour.ExtentY <= _widthY[sheet]
+        && (PeriodU > 0 ? ClearOfItself(contour) : contour.ExtentX <= _lengthX[sheet]);
+
+    /// <summary>How far along a sheet a way's corner can lie.</summary>
+    public double MostX(Contour contour, int sheet) =>
+        PeriodU > 0 ? PeriodU / 1000.0 : _lengthX[sheet] - contour.ExtentX;
+
+    /// <summary>The place along, held within the sheet; where all repeats, the same place in the first period.</summary>
+    public double HeldX(double x, double most) =>
+        PeriodU > 0 ? x - (most * Math.Floor(x / most)) : Math.Clamp(x, 0, most);
 
     /// <summary>The place held within the sheet, in whole micrometres.</summary>
     public (long U, long V) Held(Contour contour, int sheet, double x, double y) =>
-        (Held(x, _lengthX[sheet] - contour.ExtentX), Held(y, _widthY[sheet] - contour.ExtentY));
+        (
+            PeriodU > 0
+                ? (long)Math.Round(HeldX(x, PeriodU / 1000.0) * 1000) % PeriodU
+                : Held(x, _lengthX[sheet] - contour.ExtentX),
+            Held(y, _widthY[sheet] - contour.ExtentY)
+        );
+
+    /// <summary>Lets all repeat at another distance; places keep their share of it.</summary>
+    public void Repeat(long periodU)
+    {
+        var share = PeriodU > 0 ? (double)periodU / PeriodU : 1;
+        PeriodU = periodU;
+        var widest = Enumerable
+            .Range(0, Copies.Count)
+            .Max(c => Enumerable.Range(0, Copies.Ways(c)).Max(w => Copies.Contour(c, w).Width));
+        Images = 1 + (int)(widest * 1000 / periodU);
+        _clearOfItself.Clear();
+        for (var copy = 0; copy < Copies.Count; copy++)
+        {
+            if (_slot[copy] >= 0)
+            {
+                var lie = _lies[copy];
+                Put(copy, lie with { U = (long)(lie.U * share) % periodU });
+            }
+        }
+    }
 
     /// <summary>Lays a copy, or moves it, and counts its overlaps afresh.</summary>
     public void Put(int copy, Lie lie)
@@ -92,12 +141,17 @@ internal sealed class Board
             {
                 var other = sheet.Copy(k);
                 var at = _lies[other];
-                var value = PairOverlap.Of(
-                    contour,
-                    Copies.Contour(other, at.Way),
-                    (float)((at.U / 1000.0) - x),
-                    (float)((at.V / 1000.0) - y)
-                );
+                var value = 0f;
+                for (var image = -Images; image <= Images; image++)
+                {
+                    value += PairOverlap.Of(
+                        contour,
+                        Copies.Contour(other, at.Way),
+                        (float)(((at.U + (image * PeriodU)) / 1000.0) - x),
+                        (float)((at.V / 1000.0) - y)
+                    );
+                }
+
                 _overlap[(copy * n) + other] = value;
                 _overlap[(other * n) + copy] = value;
                 Total += value;
@@ -205,6 +259,27 @@ internal sealed class Board
         }
 
         Total = other.Total;
+        if (PeriodU != other.PeriodU)
+        {
+            (PeriodU, Images) = (other.PeriodU, other.Images);
+            _clearOfItself.Clear();
+        }
+    }
+
+    private bool ClearOfItself(Contour contour)
+    {
+        if (!_clearOfItself.TryGetValue(contour, out var clear))
+        {
+            clear = true;
+            for (var image = 1; image <= Images && clear; image++)
+            {
+                clear = PairOverlap.Of(contour, contour, (float)(image * PeriodU / 1000.0), 0) == 0;
+            }
+
+            _clearOfItself.Add(contour, clear);
+        }
+
+        return clear;
     }
 
     private (double X, double Y) Middle(int copy) =>

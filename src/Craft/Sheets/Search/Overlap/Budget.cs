@@ -4,13 +4,15 @@ namespace Coldpeel.Craft.Sheets.Search.Overlap;
 /// <param name="rounds">Rounds in all.</param>
 /// <param name="timeShare">Share of the time allowed that has passed; null where no time limit holds.</param>
 /// <param name="stop">Ends the run at once.</param>
-internal sealed class Budget(long rounds, Func<double>? timeShare, CancellationToken stop)
+/// <param name="until">Share of the time that may pass, for a first part of the run; 1 for all of it.</param>
+internal sealed class Budget(long rounds, Func<double>? timeShare, CancellationToken stop, double until = 1)
 {
     /// <summary>Rounds made so far.</summary>
     public long Made { get; private set; }
 
     /// <summary>Whether nothing is left.</summary>
-    public bool Spent => Made >= rounds || stop.IsCancellationRequested;
+    public bool Spent =>
+        Made >= rounds || stop.IsCancellationRequested || (until < 1 && timeShare is not null && timeShare() >= until);
 
     /// <summary>Share that is used up, 0 to 1.</summary>
     public double Share => Math.Max((double)Made / rounds, timeShare?.Invoke() ?? 0);

@@ -52,6 +52,9 @@ internal sealed class Contour
 
     public required float Bottom { get; init; }
 
+    /// <summary>Length of the grown outline's box.</summary>
+    public double Width => Right - Left;
+
     /// <summary>Diagonal of the box.</summary>
     public required float Diameter { get; init; }
 

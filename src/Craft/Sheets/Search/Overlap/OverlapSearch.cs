@@ -4,7 +4,7 @@ using Coldpeel.Craft.Measures;
 namespace Coldpeel.Craft.Sheets.Search.Overlap;
 
 /// <summary>Betters a plan laid by true shape through states in which copies overlap for a while.</summary>
-internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Trial trial, int workers)
+internal sealed class OverlapSearch(SheetProblem problem, FormBook book, ContourBook contours, Trial trial, int workers)
 {
     /// <summary>A shorter strip, or the one given.</summary>
     /// <param name="found">One strip with every copy on it.</param>
@@ -15,7 +15,6 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Trial t
     public TrialResult Strip(TrialResult found, Rng rng, Budget budget, double boundMm, Action<TrialResult> better)
     {
         var sheet = found.Sheets[0];
-        var contours = new ContourBook(problem, book);
         var copies = new Copies(book, contours, sheet.Spots.Select(s => s.Piece));
         var board = new Board(copies, [(sheet.UsedU / 1000.0, sheet.LengthV / 1000.0)]);
         for (var copy = 0; copy < copies.Count; copy++)
@@ -54,7 +53,6 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Trial t
     /// <param name="better">Told of each better layout.</param>
     public TrialResult Sheets(TrialResult found, Rng rng, Budget budget, double leastCost, Action<TrialResult> better)
     {
-        var contours = new ContourBook(problem, book);
         var spots = found.Sheets.SelectMany((sheet, s) => sheet.Spots.Select(spot => (spot, s))).ToList();
         var copies = new Copies(book, contours, spots.Select(x => x.spot.Piece));
         int[] stocks = [.. found.Sheets.Select(s => s.Stock)];

@@ -56,7 +56,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
                 copy,
                 sheet,
                 way,
-                rng.Unit() * (board.LengthX(sheet) - contour.ExtentX),
+                rng.Unit() * board.MostX(contour, sheet),
                 rng.Unit() * (board.WidthY(sheet) - contour.ExtentY)
             );
         }
@@ -93,7 +93,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
                 copy,
                 sheet,
                 way,
-                rng.Unit() * Math.Max(0, board.LengthX(sheet) - contour.ExtentX),
+                rng.Unit() * Math.Max(0, board.MostX(contour, sheet)),
                 rng.Unit() * Math.Max(0, board.WidthY(sheet) - contour.ExtentY)
             );
         }
@@ -180,7 +180,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
         var place = new Candidate(
             sheet,
             way,
-            Math.Clamp(x, 0, board.LengthX(sheet) - contour.ExtentX),
+            board.HeldX(x, board.MostX(contour, sheet)),
             Math.Clamp(y, 0, board.WidthY(sheet) - contour.ExtentY),
             0
         );
@@ -234,10 +234,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
     {
         var contour = board.Copies.Contour(copy, place.Way);
         var size = Math.Min(contour.ExtentX, contour.ExtentY);
-        var (mostX, mostY) = (
-            board.LengthX(place.Sheet) - contour.ExtentX,
-            board.WidthY(place.Sheet) - contour.ExtentY
-        );
+        var (mostX, mostY) = (board.MostX(contour, place.Sheet), board.WidthY(place.Sheet) - contour.ExtentY);
         var (stepX, stepY, end) = (first * size, first * size, last * size);
         while (Math.Max(stepX, stepY) > end && place.Cost > 0)
         {
@@ -254,7 +251,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
             {
                 var next = place with
                 {
-                    X = Math.Clamp(place.X + (sign * dx), 0, mostX),
+                    X = board.HeldX(place.X + (sign * dx), mostX),
                     Y = Math.Clamp(place.Y + (sign * dy), 0, mostY),
                 };
                 next.Cost = Cost(copy, next, there.Cost);
@@ -271,15 +268,25 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
     /// <summary>The weighted overlap at a place; once it reaches <paramref name="limit"/>, any figure not below that.</summary>
     private double Cost(int copy, Candidate place, double limit)
     {
+        var sum = 0.0;
+        for (var image = -board.Images; image <= board.Images && sum < limit; image++)
+        {
+            sum = Cost(copy, place, place.X + (image * board.PeriodU / 1000.0), sum, limit);
+        }
+
+        return sum;
+    }
+
+    private double Cost(int copy, Candidate place, double x, double sum, double limit)
+    {
         unchecked
         {
             var copies = board.Copies;
             var contour = copies.Contour(copy, place.Way);
             var slots = board.On(place.Sheet);
-            var (left, right) = ((float)(place.X + contour.Left), (float)(place.X + contour.Right));
+            var (left, right) = ((float)(x + contour.Left), (float)(x + contour.Right));
             var (top, bottom) = ((float)(place.Y + contour.Top), (float)(place.Y + contour.Bottom));
             var row = copy * copies.Count;
-            var sum = 0.0;
             for (var first = 0; first < slots.Count; first += Contour.Lanes)
             {
                 var bits = slots.Meeting(first, left, top, right, bottom);
@@ -296,7 +303,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
                     var overlap = PairOverlap.Of(
                         contour,
                         copies.Contour(other, lie.Way),
-                        (float)((lie.U / 1000.0) - place.X),
+                        (float)((lie.U / 1000.0) - x),
                         (float)((lie.V / 1000.0) - place.Y)
                     );
                     if (overlap > 0)

@@ -1,0 +1,156 @@
+using Coldpeel.Craft.Measures;
+using Coldpeel.Craft.Sheets.Search.Overlap;
+
+namespace Coldpeel.Craft.Sheets.Search.Lattice;
+
+/// <summary>Layouts in which a handful of copies that stand well together is repeated, for jobs of many copies of few shapes.</summary>
+/// <remarks>
+/// The rounds of overlap move one copy at a time and never repeat a good pair: with forty copies of one crest they end where chance left
+/// them. Here the pattern is found first, on a band that repeats (<see cref="TileSearch"/>), and the sheets are filled with it.
+/// </remarks>
+internal sealed class LatticeSearch(SheetProblem problem, FormBook book, ContourBook contours, Trial trial)
+{
+    /// <summary>Fewer copies of a shape than this are laid without a pattern.</summary>
+    public const int Many = 8;
+
+    private const int MostShapes = 4;
+    private const int LargestMix = 4;
+    private const int TilesTried = 3;
+    private const int FullRounds = 1500;
+
+    // Shares of the time: to look for tiles, and with full sheets.
+    private const double TimeForTiles = 0.15;
+    private const double TimeForAll = 0.4;
+
+    /// <summary>The best layout of tiles, or null where no shape has many copies.</summary>
+    /// <param name="copies">How many copies of each piece are laid.</param>
+    /// <param name="search">Rounds, time and workers.</param>
+    /// <param name="rng">Chance.</param>
+    /// <param name="stop">Ends it early.</param>
+    public TrialResult? Run(IReadOnlyList<int> copies, SheetSearch search, Rng rng, CancellationToken stop)
+    {
+        var shapes = LikeCopies.Of(problem, book, copies);
+        var many = shapes.Where(s => s.Pieces.Length >= Many).Take(MostShapes).ToList();
+        var stock = TileLayout.Stocks(problem).First();
+        var (_, width) = Trial.Printable(problem, stock);
+        many.RemoveAll(s => !Array.Exists(book.Ways[s.Shape], w => w.Form.ExtentV <= width));
+        if (many.Count == 0)
+        {
+            return null;
+        }
+
+        var motifs = many.ConvertAll(s => (int[])[s.Shape]);
+        if (Mix(many) is { } mix)
+        {
+            motifs.Add(mix);
+        }
+
+        var thrift = search.TimeShare is null ? Math.Min(1, search.Rounds / 1000.0) : 1;
+        var started = search.TimeShare?.Invoke() ?? 0;
+        var tiles = new List<List<Tile>>();
+        for (var k = 0; k < motifs.Count; k++)
+        {
+            var until = started + ((TimeForTiles - started) * (k + 1) / motifs.Count);
+            var across = motifs[k]
+                .Max(p => (int)(width / book.Ways[p].Where(w => w.Form.ExtentV <= width).Min(w => w.Form.ExtentV)));
+            tiles.Add(
+                TileRace.Run(
+                    (pieces, own) => new(problem, book, contours, pieces, width, own),
+                    motifs[k],
+                    across,
+                    rng.Split(),
+                    search.Workers,
+                    rounds => new((long)Math.Ceiling(rounds * thrift), search.TimeShare, stop, Math.Max(0.01, until))
+                )
+            );
+        }
+
+        var layout = new TileLayout(problem, book, trial, shapes);
+        var sheet = Trial.Printable(problem, stock) is var (u, v) ? (u / 1000.0, v / 1000.0) : default;
+        var full = new Dictionary<int, Spot[]>();
+        for (var k = 0; k < many.Count; k++)
+        {
+            var budget = new Budget(
+                (long)Math.Ceiling(FullRounds * thrift),
+                search.TimeShare,
+                stop,
+                TimeForTiles + ((TimeForAll - TimeForTiles) * (k + 1) / many.Count)
+            );
+            var spots = tiles[k].Take(TilesTried).Select(layout.OnOneSheet).MaxBy(s => s.Length) ?? [];
+            full[many[k].Shape] = FullSheet.More(
+                book,
+                contours,
+                [.. spots.Select(s => s with { Piece = many[k].Shape })],
+                many[k].Pieces.Length,
+                sheet,
+                rng.Split(),
+                search.Workers,
+                budget
+            );
+        }
+
+        return Best(layout, many, tiles, full);
+    }
+
+    /// <summary>Two or three shapes that are asked for in simple proportion, as one motif.</summary>
+    private static int[]? Mix(List<LikeCopies> many)
+    {
+        if (many.Count is < 2 or > 3)
+        {
+            return null;
+        }
+
+        var least = many.Min(s => s.Pieces.Length);
+        var parts = many.ConvertAll(s => (int)Math.Round((double)s.Pieces.Length / least));
+        return parts.Sum() <= LargestMix ? [.. many.SelectMany((s, k) => Enumerable.Repeat(s.Shape, parts[k]))] : null;
+    }
+
+    private static TrialResult? Best(
+        TileLayout layout,
+        List<LikeCopies> many,
+        List<List<Tile>> tiles,
+        Dictionary<int, Spot[]> full
+    )
+    {
+        TrialResult? best = null;
+        void Try(IReadOnlyList<Tile> blocks)
+        {
+            if (layout.Run(blocks, full) is { } next && (best is null || next.Score.CompareTo(best.Score) < 0))
+            {
+                best = next;
+            }
+        }
+
+        var single = tiles.Take(many.Count).Where(t => t.Count > 0).Select(t => t.Take(TilesTried).ToList()).ToList();
+        foreach (var blocks in Choices(single))
+        {
+            Try(blocks);
+            if (blocks.Count > 1)
+            {
+                Try([.. Enumerable.Reverse(blocks)]);
+            }
+        }
+
+        foreach (var mixed in tiles.Skip(many.Count).SelectMany(t => t.Take(TilesTried)))
+        {
+            Try([mixed, .. single.Select(t => t[0])]);
+        }
+
+        return best;
+    }
+
+    /// <summary>Every way to take one tile of each shape.</summary>
+    private static List<List<Tile>> Choices(List<List<Tile>> tiles)
+    {
+        List<List<Tile>> choices =
+        [
+            [],
+        ];
+        foreach (var some in tiles)
+        {
+            choices = [.. choices.SelectMany(c => some.Select(t => (List<Tile>)[.. c, t]))];
+        }
+
+        return choices;
+    }
+}
