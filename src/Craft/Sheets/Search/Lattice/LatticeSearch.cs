@@ -1,3 +1,4 @@
+using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets.Search.Overlap;
 
@@ -14,6 +15,9 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
     public const int Many = 8;
 
     private const int MostShapes = 4;
+    private const double WorthOfSheet = 0.2;
+    private const double Mostly = 0.5;
+    private const int MostLayouts = 20;
     private const int LargestMix = 4;
     private const int TilesTried = 3;
     private const int FullRounds = 1500;
@@ -30,11 +34,16 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
     public TrialResult? Run(IReadOnlyList<int> copies, SheetSearch search, Rng rng, CancellationToken stop)
     {
         var shapes = LikeCopies.Of(problem, book, copies);
-        var many = shapes.Where(s => s.Pieces.Length >= Many).Take(MostShapes).ToList();
         var stock = TileLayout.Stocks(problem).First();
-        var (_, width) = Trial.Printable(problem, stock);
+        var (length, width) = Trial.Printable(problem, stock);
+        // Less than a good part of a sheet of one shape is better mixed with others, copy by copy.
+        var enough = WorthOfSheet * length * width / 1e6;
+        var many = shapes
+            .Where(s => s.Pieces.Length >= Many && s.Pieces.Length * Area(s.Shape) >= enough)
+            .Take(MostShapes)
+            .ToList();
         many.RemoveAll(s => !Array.Exists(book.Ways[s.Shape], w => w.Form.ExtentV <= width));
-        if (many.Count == 0)
+        if (many.Count == 0 || AreaOf(many) < Mostly * AreaOf(shapes))
         {
             return null;
         }
@@ -66,7 +75,7 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
         }
 
         var layout = new TileLayout(problem, book, trial, shapes);
-        var sheet = Trial.Printable(problem, stock) is var (u, v) ? (u / 1000.0, v / 1000.0) : default;
+        var sheet = (length / 1000.0, width / 1000.0);
         var full = new Dictionary<int, Spot[]>();
         for (var k = 0; k < many.Count; k++)
         {
@@ -105,6 +114,10 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
         return parts.Sum() <= LargestMix ? [.. many.SelectMany((s, k) => Enumerable.Repeat(s.Shape, parts[k]))] : null;
     }
 
+    private double AreaOf(List<LikeCopies> shapes) => shapes.Sum(s => s.Pieces.Length * Area(s.Shape));
+
+    private double Area(int shape) => Rings.Area(problem.Pieces[shape].Outline);
+
     private static TrialResult? Best(
         TileLayout layout,
         List<LikeCopies> many,
@@ -122,7 +135,7 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
         }
 
         var single = tiles.Take(many.Count).Where(t => t.Count > 0).Select(t => t.Take(TilesTried).ToList()).ToList();
-        foreach (var blocks in Choices(single))
+        foreach (var blocks in Choices(single).Take(MostLayouts))
         {
             Try(blocks);
             if (blocks.Count > 1)

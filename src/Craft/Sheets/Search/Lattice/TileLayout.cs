@@ -71,6 +71,7 @@ internal sealed class TileLayout(SheetProblem problem, FormBook book, Trial tria
         if (
             tile.Spots.Any(s => s.Piece != shape)
             || !full.TryGetValue(shape, out var spots)
+            || spots.Length == 0
             || Left(shape) < spots.Length
             || Next() != Stocks(problem).First()
             || Open() is not { } sheet
