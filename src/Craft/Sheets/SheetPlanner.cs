@@ -3,6 +3,7 @@ using System.Globalization;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets.Search;
+using Coldpeel.Craft.Sheets.Search.Exact;
 using Coldpeel.Craft.Sheets.Search.Lattice;
 using Coldpeel.Craft.Sheets.Search.Overlap;
 
@@ -17,6 +18,8 @@ namespace Coldpeel.Craft.Sheets;
 /// </remarks>
 public static class SheetPlanner
 {
+    private const int ExactSteps = 200_000;
+
     /// <summary>The best plan found in the trials asked for.</summary>
     /// <param name="problem">Pieces, sheets, gap and turns.</param>
     /// <param name="search">Seed and trials: the same give the same plan.</param>
@@ -52,6 +55,16 @@ public static class SheetPlanner
         var shortest = problem.StripHeight is null ? 0 : SheetBound.StripLength(problem, copies);
         if (FirstFit.Overlaps(problem, search) && found.Sheets.Count > 0)
         {
+            if (found.Score.Cost > least + 1e-9 && ExactFit.Possible(problem, copies))
+            {
+                var steps = new Budget(ExactSteps, search.TimeShare, stop, 0.3);
+                if (ExactFit.Find(problem, book, copies, trial, steps) is { } exact && Sound(problem, book, exact))
+                {
+                    found = exact;
+                    Better(found);
+                }
+            }
+
             var contours = new ContourBook(problem, book);
             if (search.Lattices && problem.StripHeight is null)
             {
@@ -86,6 +99,9 @@ public static class SheetPlanner
             : StopReason.TrialsMade;
         return PlanWriter.Write(problem, book, found, made, reason);
     }
+
+    private static bool Sound(SheetProblem problem, FormBook book, TrialResult laid) =>
+        SheetCheck.Faults(problem, PlanWriter.Write(problem, book, laid, 1, StopReason.TrialsMade)).Count == 0;
 
     private static void Check(SheetProblem problem)
     {
