@@ -66,7 +66,13 @@ internal static class DrawnDesign
         else
         {
             // Cut to whole dots only after the edges' places within a dot are kept for measuring.
-            plane = PlaneMaker.Make(source.Draw(width, height, dotsPerMm), prints, Tone.Grey, dotsPerMm, width, height);
+            var picture = source.Draw(width, height, dotsPerMm);
+            if (source.Kind == "SVG" && picture.PixelsPerMm < 0.99 * dotsPerMm)
+            {
+                notes.Add(Coarse(asked, picture.PixelsPerMm));
+            }
+
+            plane = PlaneMaker.Make(picture, prints, Tone.Grey, dotsPerMm, width, height);
             if (asked.Tone == Tone.Solid)
             {
                 (smooth, plane) = (plane, PlaneMaker.Cut(plane));
@@ -106,6 +112,19 @@ internal static class DrawnDesign
         );
         return new MadeDesign(Looked(design, source, limits), [.. notes]) { Source = source };
     }
+
+    private static Finding Coarse(DesignRequest.Drawn asked, double pixelsPerMm) =>
+        new(
+            "coarse-drawing",
+            Severity.Warn,
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{asked.File} is drawn with only {pixelsPerMm * Length.MillimetresPerInch:0} pixels an inch: it is very large, or full of effects (filters, masks, patterns, layers) that a plane of one ink rarely needs; ask for it without effects, or for a PNG at 600 pixels an inch."
+            )
+        )
+        {
+            Design = asked.Id,
+        };
 
     /// <summary>Adds what only the customer's own file can tell: enlarged or lossy pixels, texts, codes.</summary>
     private static Design Looked(Design design, SourceArtwork source, ProcessLimits limits)
