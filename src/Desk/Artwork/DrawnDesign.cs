@@ -152,8 +152,8 @@ internal static class DrawnDesign
     /// <param name="heightMm">Height.</param>
     /// <param name="dotsPerMm">The printer's dots in a millimetre.</param>
     /// <param name="withoutGround">Whether the ground of the picture is taken out first.</param>
-    /// <returns>The plane, its exact outlines where it has them, and what printed and why; null when there is no ground to take out.</returns>
-    internal static (WhitePlane Plane, InkPath? Vector, string Because)? Draw(
+    /// <returns>What was drawn; null when there is no ground to take out.</returns>
+    internal static Drawing? Draw(
         SourceArtwork source,
         DesignRequest.Drawn asked,
         double widthMm,
@@ -172,33 +172,48 @@ internal static class DrawnDesign
 
             // What was asked for may have been the ground itself: then the drawing on it prints.
             var wanted = asked.Prints is Prints.Auto or Prints.Opaque ? new Prints.Opaque() : asked.Prints;
-            var plane = PlaneMaker.Make(cleared, wanted, asked.Tone, dotsPerMm, widthMm, heightMm);
-            if (Craft.Artwork.Ink.Box(plane) is null)
+            var drawing = Cut(cleared, wanted, asked.Tone, dotsPerMm, widthMm, heightMm, Without(wanted));
+            if (Craft.Artwork.Ink.Box(drawing.Plane) is not null)
             {
-                wanted = new Prints.Opaque();
-                plane = PlaneMaker.Make(cleared, wanted, asked.Tone, dotsPerMm, widthMm, heightMm);
+                return drawing;
             }
 
-            return (plane, null, $"{Say(wanted)}, without the ground");
+            wanted = new Prints.Opaque();
+            return Cut(cleared, wanted, asked.Tone, dotsPerMm, widthMm, heightMm, Without(wanted));
         }
 
         var (prints, because) = Choose(asked.Prints, source, widthMm, heightMm);
         var ink = source.Ink((colour, alpha) => PrintsRule.Strength(prints, colour, alpha), widthMm, heightMm);
         return ink.Path is not null
-            ? (InkRaster.Fill(ink.Path, widthMm, heightMm, dotsPerMm), ink.Path, because)
-            : (
-                PlaneMaker.Make(
-                    source.Draw(widthMm, heightMm, dotsPerMm),
-                    prints,
-                    asked.Tone,
-                    dotsPerMm,
-                    widthMm,
-                    heightMm
-                ),
-                null,
-                because
-            );
+            ? new(InkRaster.Fill(ink.Path, widthMm, heightMm, dotsPerMm), null, ink.Path, because)
+            : Cut(source.Draw(widthMm, heightMm, dotsPerMm), prints, asked.Tone, dotsPerMm, widthMm, heightMm, because);
     }
+
+    /// <summary>A plane as drawn, before any mend.</summary>
+    /// <param name="Plane">What prints.</param>
+    /// <param name="Smooth">The same before it was cut to whole dots; null where it never was.</param>
+    /// <param name="Vector">Its exact outlines where it has them.</param>
+    /// <param name="Because">What prints, and why.</param>
+    internal sealed record Drawing(WhitePlane Plane, WhitePlane? Smooth, InkPath? Vector, string Because);
+
+    // Cut to whole dots only after the edges' places within a dot are kept for measuring.
+    private static Drawing Cut(
+        Picture picture,
+        Prints prints,
+        Tone tone,
+        double dotsPerMm,
+        double widthMm,
+        double heightMm,
+        string because
+    )
+    {
+        var smooth = PlaneMaker.Make(picture, prints, Tone.Grey, dotsPerMm, widthMm, heightMm);
+        return tone == Tone.Solid
+            ? new(PlaneMaker.Cut(smooth), smooth, null, because)
+            : new(smooth, null, null, because);
+    }
+
+    private static string Without(Prints prints) => $"{Say(prints)}, without the ground";
 
     private static (Prints Prints, string Because) Choose(
         Prints asked,

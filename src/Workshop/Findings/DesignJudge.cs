@@ -116,6 +116,9 @@ public static class DesignJudge
             At = flaw.At,
         };
 
+    /// <summary>Whether a text is set smaller than the process carries; a shade under the limit is the drawing's rounding.</summary>
+    internal static bool IsSmall(SetText text, ProcessLimits limits) => text.CapMm < limits.TextMm - 0.005;
+
     private static IEnumerable<Finding> Texts(Design design, ProcessLimits limits, string where)
     {
         if (limits.TextMm is not { } least)
@@ -123,8 +126,7 @@ public static class DesignJudge
             return [];
         }
 
-        // A shade under the limit is the drawing's rounding.
-        var small = design.Texts.Where(t => t.CapMm < least - 0.005).OrderBy(t => t.CapMm).ToArray();
+        var small = design.Texts.Where(t => IsSmall(t, limits)).OrderBy(t => t.CapMm).ToArray();
         if (small.Length == 0)
         {
             return [];
