@@ -108,7 +108,8 @@ internal static class DrawnDesign
             limits,
             source.SourceDpiAt(width),
             because,
-            smooth
+            smooth,
+            CodeReader.Find(plane)
         );
         return new MadeDesign(Looked(design, source, limits), [.. notes]) { Source = source };
     }
@@ -129,19 +130,18 @@ internal static class DrawnDesign
     /// <summary>Adds what only the customer's own file can tell: enlarged or lossy pixels, texts, codes.</summary>
     private static Design Looked(Design design, SourceArtwork source, ProcessLimits limits)
     {
-        var codes = CodeReader.Find(design.Plane);
+        var codes = design.Codes;
         var picture = source.Draw(design.WidthMm, design.HeightMm, ReadingDotsPerMm);
         // Only a picture keeps its own pixels; a drawing is as fine as it is drawn. A code is steps and dots by nature.
         var own =
             source.SourceDpiAt(design.WidthMm) is { } dpi
             && Math.Abs((picture.PixelsPerMm * Length.MillimetresPerInch / dpi) - 1) < 0.01;
-        var flaws = own && codes.Count == 0 ? SourceCheck.Check(picture, limits) : [];
+        var flaws = own && codes.Length == 0 ? SourceCheck.Check(picture, limits) : [];
         return design with
         {
             Flaws = [.. design.Flaws, .. flaws],
             Texts = [.. source.Texts(design.WidthMm, design.HeightMm)],
-            Codes = [.. codes],
-            LostCode = codes.Count == 0 ? CodeReader.FindIn(picture) : null,
+            LostCode = codes.Length == 0 ? CodeReader.FindIn(picture) : null,
         };
     }
 

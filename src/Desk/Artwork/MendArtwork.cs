@@ -109,7 +109,7 @@ internal static class MendArtwork
         double? sourceDpi
     )
     {
-        var mended = Mends.Apply(mend, design.Plane, limits, sourceDpi);
+        var mended = Mends.Apply(mend, design.Plane, limits, sourceDpi, DesignFrom.Apart(design.Codes));
         if (mended.Places == 0)
         {
             return (design, new(word, 0, 0, 0, design.InkMm2, [], $"{word}: there was nothing to mend."));
@@ -180,20 +180,22 @@ internal static class MendArtwork
                 : design.Codes.Length;
         bool Survives(double width)
         {
-            var (texts, drawn) = (source.Texts(width, width * proportion), At(width));
+            var texts = source.Texts(width, width * proportion);
             if (SizeMends.Any([], texts, [], limits))
             {
                 return false;
             }
 
-            var flaws = SurvivalCheck.Check(drawn.Plane, limits, source.SourceDpiAt(width), drawn.Smooth);
-            if (SizeMends.Any(flaws, [], [], limits))
+            var drawn = At(width);
+            var codes = wanted > 0 ? CodeReader.Find(drawn.Plane) : [];
+            if (codes.Count < wanted || SizeMends.Any([], [], codes, limits))
             {
                 return false;
             }
 
-            var codes = wanted > 0 ? CodeReader.Find(drawn.Plane) : [];
-            return codes.Count >= wanted && !SizeMends.Any([], [], codes, limits);
+            var apart = DesignFrom.Apart(codes);
+            var flaws = SurvivalCheck.Check(drawn.Plane, limits, source.SourceDpiAt(width), drawn.Smooth, apart);
+            return !SizeMends.Any(flaws, [], [], limits);
         }
 
         var solved = SmallestSize.Solve(
@@ -311,16 +313,15 @@ internal static class MendArtwork
             limits,
             sourceDpi,
             design.PrintsSay,
-            smooth
+            smooth,
+            CodeReader.Find(plane)
         );
         // What the customer's own pixels lack no mend of the plane brings back.
         var lasting = design.Flaws.Where(f => f.Kind is FlawKind.Upscaled or FlawKind.Ringing);
-        var codes = CodeReader.Find(plane);
         return after with
         {
             Flaws = [.. after.Flaws, .. lasting],
-            Codes = [.. codes],
-            LostCode = codes.Count > 0 ? null : design.LostCode,
+            LostCode = after.Codes.Length > 0 ? null : design.LostCode,
             Texts = design.Texts,
         };
     }
