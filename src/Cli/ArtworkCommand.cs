@@ -54,8 +54,12 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         public string? Profile { get; init; }
 
         [CommandOption("--fabric <COLOUR>")]
-        [Description("Colour of the fabric in the picture of marks.")]
+        [Description("Colour of the fabric, in the pictures and for whether white shows on it.")]
         public string? Fabric { get; init; }
+
+        [CommandOption("--material <ID>")]
+        [Description("What it goes on, by its id in the workshop file: its process, and whether it stretches too far.")]
+        public string? Material { get; init; }
 
         [CommandOption("--plane <OUT.png>")]
         [Description("Write the white plane: black where white toner prints.")]
@@ -102,6 +106,7 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         )
         {
             Tone = settings.Tone,
+            Material = settings.Material,
             Dpi = settings.Dpi,
             WorkshopFile = settings.Workshop,
             Mends = [.. settings.Mend],

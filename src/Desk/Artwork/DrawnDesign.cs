@@ -141,6 +141,7 @@ internal static class DrawnDesign
         {
             Flaws = [.. design.Flaws, .. flaws],
             Texts = [.. source.Texts(design.WidthMm, design.HeightMm)],
+            PackedWithLosses = source.Kind == "JPEG",
             LostCode = codes.Length == 0 ? CodeReader.FindIn(picture) : null,
         };
     }

@@ -321,6 +321,7 @@ internal static class MendArtwork
         return after with
         {
             Flaws = [.. after.Flaws, .. lasting],
+            PackedWithLosses = design.PackedWithLosses,
             LostCode = after.Codes.Length > 0 ? null : design.LostCode,
             Texts = design.Texts,
         };
