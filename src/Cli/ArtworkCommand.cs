@@ -41,6 +41,10 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         )]
         public string? Tone { get; init; }
 
+        [CommandOption("--curve <POINTS>")]
+        [Description("Tone curve of a picture: percent in it to percent printed, as 25:40,50:65; or gamma:0.8.")]
+        public string? Curve { get; init; }
+
         [CommandOption("--dpi <N>")]
         [Description("Dots an inch of the plane: 600 or 1200; without it those of the workshop's printer.")]
         public int? Dpi { get; init; }
@@ -107,6 +111,7 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         {
             Tone = settings.Tone,
             Material = settings.Material,
+            Curve = settings.Curve,
             Dpi = settings.Dpi,
             WorkshopFile = settings.Workshop,
             Mends = [.. settings.Mend],

@@ -72,7 +72,7 @@ internal static class DrawnDesign
                 notes.Add(Coarse(asked, picture.PixelsPerMm));
             }
 
-            plane = PlaneMaker.Make(picture, prints, Tone.Grey, dotsPerMm, width, height);
+            plane = PlaneMaker.Make(picture, prints, Tone.Grey, dotsPerMm, width, height, asked.Curve);
             if (asked.Tone == Tone.Solid)
             {
                 (smooth, plane) = (plane, PlaneMaker.Cut(plane));
@@ -173,21 +173,21 @@ internal static class DrawnDesign
 
             // What was asked for may have been the ground itself: then the drawing on it prints.
             var wanted = asked.Prints is Prints.Auto or Prints.Opaque ? new Prints.Opaque() : asked.Prints;
-            var drawing = Cut(cleared, wanted, asked.Tone, dotsPerMm, widthMm, heightMm, Without(wanted));
+            var drawing = Cut(cleared, wanted, asked, dotsPerMm, widthMm, heightMm, Without(wanted));
             if (Craft.Artwork.Ink.Box(drawing.Plane) is not null)
             {
                 return drawing;
             }
 
             wanted = new Prints.Opaque();
-            return Cut(cleared, wanted, asked.Tone, dotsPerMm, widthMm, heightMm, Without(wanted));
+            return Cut(cleared, wanted, asked, dotsPerMm, widthMm, heightMm, Without(wanted));
         }
 
         var (prints, because) = Choose(asked.Prints, source, widthMm, heightMm);
         var ink = source.Ink((colour, alpha) => PrintsRule.Strength(prints, colour, alpha), widthMm, heightMm);
         return ink.Path is not null
             ? new(InkRaster.Fill(ink.Path, widthMm, heightMm, dotsPerMm), null, ink.Path, because)
-            : Cut(source.Draw(widthMm, heightMm, dotsPerMm), prints, asked.Tone, dotsPerMm, widthMm, heightMm, because);
+            : Cut(source.Draw(widthMm, heightMm, dotsPerMm), prints, asked, dotsPerMm, widthMm, heightMm, because);
     }
 
     /// <summary>A plane as drawn, before any mend.</summary>
@@ -201,15 +201,15 @@ internal static class DrawnDesign
     private static Drawing Cut(
         Picture picture,
         Prints prints,
-        Tone tone,
+        DesignRequest.Drawn asked,
         double dotsPerMm,
         double widthMm,
         double heightMm,
         string because
     )
     {
-        var smooth = PlaneMaker.Make(picture, prints, Tone.Grey, dotsPerMm, widthMm, heightMm);
-        return tone == Tone.Solid
+        var smooth = PlaneMaker.Make(picture, prints, Tone.Grey, dotsPerMm, widthMm, heightMm, asked.Curve);
+        return asked.Tone == Tone.Solid
             ? new(PlaneMaker.Cut(smooth), smooth, null, because)
             : new(smooth, null, null, because);
     }

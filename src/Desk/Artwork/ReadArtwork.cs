@@ -33,6 +33,9 @@ public sealed record ReadArtworkOptions(
     /// <summary>How tints are printed: a word of <see cref="ToneWords"/>; null for solid.</summary>
     public string? Tone { get; init; }
 
+    /// <summary>A tone curve in words (<see cref="CurveWord"/>); null for none.</summary>
+    public string? Curve { get; init; }
+
     /// <summary>Dots an inch of the plane, 600 or 1200; null for the workshop's printer.</summary>
     public int? Dpi { get; init; }
 
@@ -108,6 +111,12 @@ public static class ReadArtwork
             return ProfileOf.NoTone(options.Tone!);
         }
 
+        var curve = CurveWord.Read(options.Curve);
+        if (!curve.Ok)
+        {
+            return curve.Fault;
+        }
+
         if (options.Mends.Length > 0 && (tone is Tone.Screen or Tone.Spray))
         {
             return new Fault(
@@ -146,7 +155,10 @@ public static class ReadArtwork
             options.HeightMm,
             prints.Value,
             tone
-        );
+        )
+        {
+            Curve = curve.Value.Value,
+        };
         var made = DrawnDesign.Make(asked, path, book, process.Limits, process.Gains.GetValueOrDefault(tone));
         if (!made.Ok)
         {
