@@ -41,6 +41,10 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         )]
         public string? Tone { get; init; }
 
+        [CommandOption("--curve <POINTS>")]
+        [Description("Tone curve of a picture: percent in it to percent printed, as 25:40,50:65; or gamma:0.8.")]
+        public string? Curve { get; init; }
+
         [CommandOption("--dpi <N>")]
         [Description("Dots an inch of the plane: 600 or 1200; without it those of the workshop's printer.")]
         public int? Dpi { get; init; }
@@ -54,8 +58,12 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         public string? Profile { get; init; }
 
         [CommandOption("--fabric <COLOUR>")]
-        [Description("Colour of the fabric in the picture of marks.")]
+        [Description("Colour of the fabric, in the pictures and for whether white shows on it.")]
         public string? Fabric { get; init; }
+
+        [CommandOption("--material <ID>")]
+        [Description("What it goes on, by its id in the workshop file: its process, and whether it stretches too far.")]
+        public string? Material { get; init; }
 
         [CommandOption("--plane <OUT.png>")]
         [Description("Write the white plane: black where white toner prints.")]
@@ -102,6 +110,8 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         )
         {
             Tone = settings.Tone,
+            Material = settings.Material,
+            Curve = settings.Curve,
             Dpi = settings.Dpi,
             WorkshopFile = settings.Workshop,
             Mends = [.. settings.Mend],

@@ -92,11 +92,14 @@ public sealed class Components
     }
 
     /// <summary>The part that a dot belongs to, as index into <see cref="Parts"/>; −1 when it belongs to none.</summary>
-    public int At(int x, int y)
+    public int At(int x, int y) => RunAt(x, y)?.Part ?? -1;
+
+    /// <summary>The run that a dot belongs to: first column, column after the last, part; null when it belongs to none.</summary>
+    internal (int Left, int Right, int Part)? RunAt(int x, int y)
     {
         if (y < 0 || y >= _rowStart.Length - 1)
         {
-            return -1;
+            return null;
         }
 
         var (low, high) = (_rowStart[y], _rowStart[y + 1] - 1);
@@ -114,11 +117,11 @@ public sealed class Components
             }
             else
             {
-                return run.Part;
+                return run;
             }
         }
 
-        return -1;
+        return null;
     }
 
     /// <summary>Every run of dots: row, first column, column after the last, part.</summary>

@@ -95,6 +95,7 @@ public sealed record LineScreen(double PeriodMm, double AngleDeg, double DotMm, 
             }
         );
         Clusters.Hold(work.Cut, mask, DotMm, LineMm, GapMm);
+        ScreenRemains.Clear(work.Cut, PlaneMaker.Cut(grey), DotMm, GapMm);
         return new(work.Cut, true);
     }
 }

@@ -44,7 +44,14 @@ public static class Mends
     /// <param name="plane">The plane, left as it is.</param>
     /// <param name="limits">The limits it is mended to.</param>
     /// <param name="sourceDpi">As for <see cref="SurvivalCheck.Check"/>.</param>
-    public static Mended Apply(Mend mend, WhitePlane plane, ProcessLimits limits, double? sourceDpi)
+    /// <param name="apart">As for <see cref="SurvivalCheck.Check"/>: a code is not mended stroke by stroke.</param>
+    public static Mended Apply(
+        Mend mend,
+        WhitePlane plane,
+        ProcessLimits limits,
+        double? sourceDpi,
+        IReadOnlyList<BoxMm>? apart = null
+    )
     {
         ArgumentNullException.ThrowIfNull(plane);
         ArgumentNullException.ThrowIfNull(limits);
@@ -59,7 +66,7 @@ public static class Mends
                 break;
             }
 
-            var survey = PlaneSurvey.Of(work, box, limits, sourceDpi);
+            var survey = PlaneSurvey.Of(work, box, limits, sourceDpi).Without(apart);
             var boxes = mend switch
             {
                 Mend.Thicken => Draw(work, survey, survey.Strokes, limits.LineMm, round, ink: true),

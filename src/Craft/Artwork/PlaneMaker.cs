@@ -12,6 +12,7 @@ public static class PlaneMaker
     /// <param name="dotsPerMm">The printer's dots in a millimetre.</param>
     /// <param name="widthMm">Width at which it prints.</param>
     /// <param name="heightMm">Height at which it prints.</param>
+    /// <param name="curve">What strength prints as what, pixel by pixel; null for as it is. None and solid stay as they are.</param>
     /// <returns>A plane of as many whole dots as the size needs, counting a started one.</returns>
     /// <remarks>
     /// What prints is decided pixel by pixel and then brought to the dots, so a colour that does not print (that of a transparent
@@ -23,7 +24,8 @@ public static class PlaneMaker
         Tone tone,
         double dotsPerMm,
         double widthMm,
-        double heightMm
+        double heightMm,
+        ToneCurve? curve = null
     )
     {
         ArgumentNullException.ThrowIfNull(picture);
@@ -31,6 +33,25 @@ public static class PlaneMaker
         var decided = prints is Prints.Auto ? PrintsChooser.Choose(picture).Prints : prints;
         var (across, down) = (Need.Positive(widthMm) * Need.Positive(dotsPerMm), Need.Positive(heightMm) * dotsPerMm);
         var map = StrengthMap.Of(picture, decided);
+        if (curve is not null)
+        {
+            var levels = Enumerable
+                .Range(0, 256)
+                .Select(c => (byte)Math.Round(255 * curve.Prints(c / 255.0)))
+                .ToArray();
+            Parallel.For(
+                0,
+                picture.Height,
+                y =>
+                {
+                    foreach (ref var dot in map.AsSpan(y * picture.Width, picture.Width))
+                    {
+                        dot = levels[dot];
+                    }
+                }
+            );
+        }
+
         var coverage = Resampler.To(map, picture.Width, picture.Height, across, down, tone == Tone.Solid);
         return new(
             Math.Max(1, (int)Math.Ceiling(across - 1e-6)),

@@ -1,8 +1,10 @@
+using Coldpeel.Craft.Geometry;
+
 namespace Coldpeel.Craft.Artwork;
 
 /// <summary>Everything about a plane that is too fine, too close, too small or too light, in dots of its field: measured once.</summary>
 /// <remarks>Used by <see cref="SurvivalCheck"/>, which tells it in mm, and by <see cref="Mends"/>, which mends it.</remarks>
-internal sealed class PlaneSurvey
+internal sealed record PlaneSurvey
 {
     /// <summary>A free-standing speck or a pinhole.</summary>
     /// <param name="Diameter">Of a round one of the same area, in dots.</param>
@@ -99,6 +101,33 @@ internal sealed class PlaneSurvey
                     )
                     .OrderBy(s => s.Diameter),
             ],
+        };
+    }
+
+    /// <summary>The same without what lies in boxes that are judged by their own measure.</summary>
+    /// <param name="apart">Boxes in mm of the design's frame; null for none.</param>
+    public PlaneSurvey Without(IReadOnlyList<BoxMm>? apart)
+    {
+        if (apart is null or { Count: 0 })
+        {
+            return this;
+        }
+
+        bool Free(double left, double top, double right, double bottom)
+        {
+            var x = (((left + right) / 2) + Field.OffsetX) / Scale;
+            var y = (((top + bottom) / 2) + Field.OffsetY) / Scale;
+            return !apart.Any(b => x >= b.Left && x <= b.Right && y >= b.Top && y <= b.Bottom);
+        }
+
+        bool FreeSpot(Spot s) => Free(s.Box.Left, s.Box.Top, s.Box.Right, s.Box.Bottom);
+        bool FreePlace(NarrowPlace p) => Free(p.Left, p.Top, p.Right, p.Bottom);
+        return this with
+        {
+            Strokes = Strokes.FindAll(FreePlace),
+            Gaps = Gaps.FindAll(FreePlace),
+            Specks = Specks.FindAll(FreeSpot),
+            Pinholes = Pinholes.FindAll(FreeSpot),
         };
     }
 

@@ -47,6 +47,7 @@ public sealed record Spray(double CellMm, double LineMm, double DotMm, double Ga
             (LineMm * grey.DotsPerMm / 2) + 0.75
         ).Draw();
         Clusters.Hold(work.Cut, work.Mask, DotMm, LineMm, GapMm);
+        ScreenRemains.Clear(work.Cut, PlaneMaker.Cut(grey), DotMm, GapMm);
         return new(work.Cut, true);
     }
 

@@ -16,6 +16,10 @@ public static class SurvivalCheck
     /// <param name="smooth">
     /// The same plane before it was cut to whole dots, of the same size: widths are then measured to where an edge lies within a dot. Null where there is none.
     /// </param>
+    /// <param name="apart">
+    /// Boxes of what is judged by its own measure, such as a machine-readable code: its squares meet at corners at any size. Strokes, gaps, specks and
+    /// pinholes in them are passed over. Null for none.
+    /// </param>
     /// <remarks>
     /// Widths are good to about 0.03 mm at 600 dots an inch. A tint is reported at any strength, its worst figure being the percent that
     /// its lightest twentieth stays under: at or above the limit it carries glue, but prints as a screen of dots.
@@ -24,7 +28,8 @@ public static class SurvivalCheck
         WhitePlane plane,
         ProcessLimits limits,
         double? sourceDpi,
-        WhitePlane? smooth = null
+        WhitePlane? smooth = null,
+        IReadOnlyList<BoxMm>? apart = null
     )
     {
         ArgumentNullException.ThrowIfNull(plane);
@@ -41,7 +46,7 @@ public static class SurvivalCheck
             return flaws.ToImmutable();
         }
 
-        var survey = PlaneSurvey.Of(plane, box, limits, sourceDpi, smooth);
+        var survey = PlaneSurvey.Of(plane, box, limits, sourceDpi, smooth).Without(apart);
         AddPlaces(flaws, FlawKind.ThinStroke, limits.LineMm, survey, survey.Strokes);
         AddPlaces(flaws, FlawKind.NarrowGap, limits.GapMm, survey, survey.Gaps);
         AddPlaces(flaws, FlawKind.Speck, limits.DotMm, survey, Places(survey.Specks));

@@ -7,6 +7,9 @@ namespace Coldpeel.Desk.Artwork;
 /// <summary>The last step for artwork and lettering alike: outline, ink and survival of a plane.</summary>
 internal static class DesignFrom
 {
+    /// <summary>Where a code lies its own finding tells what is too fine; half an element more, for its edge.</summary>
+    public static BoxMm[] Apart(IReadOnlyList<FoundCode> codes) => [.. codes.Select(c => c.At.Grow(c.ModuleMm / 2))];
+
     public static Design Plane(
         string id,
         double widthMm,
@@ -16,7 +19,8 @@ internal static class DesignFrom
         ProcessLimits limits,
         double? sourceDpi,
         string because,
-        WhitePlane? smooth = null
+        WhitePlane? smooth = null,
+        IReadOnlyList<FoundCode>? codes = null
     )
     {
         var empty = Ink.Box(plane) is null;
@@ -31,7 +35,10 @@ internal static class DesignFrom
                 : OutlineTracer.Trace(plane),
             empty ? 0 : Ink.AreaMm2(plane),
             because,
-            SurvivalCheck.Check(plane, limits, sourceDpi, smooth)
-        );
+            SurvivalCheck.Check(plane, limits, sourceDpi, smooth, Apart(codes ?? []))
+        )
+        {
+            Codes = [.. codes ?? []],
+        };
     }
 }

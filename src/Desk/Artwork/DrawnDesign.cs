@@ -66,7 +66,13 @@ internal static class DrawnDesign
         else
         {
             // Cut to whole dots only after the edges' places within a dot are kept for measuring.
-            plane = PlaneMaker.Make(source.Draw(width, height, dotsPerMm), prints, Tone.Grey, dotsPerMm, width, height);
+            var picture = source.Draw(width, height, dotsPerMm);
+            if (source.Kind == "SVG" && picture.PixelsPerMm < 0.99 * dotsPerMm)
+            {
+                notes.Add(Coarse(asked, picture.PixelsPerMm));
+            }
+
+            plane = PlaneMaker.Make(picture, prints, Tone.Grey, dotsPerMm, width, height, asked.Curve);
             if (asked.Tone == Tone.Solid)
             {
                 (smooth, plane) = (plane, PlaneMaker.Cut(plane));
@@ -102,27 +108,41 @@ internal static class DrawnDesign
             limits,
             source.SourceDpiAt(width),
             because,
-            smooth
+            smooth,
+            CodeReader.Find(plane)
         );
         return new MadeDesign(Looked(design, source, limits), [.. notes]) { Source = source };
     }
 
+    private static Finding Coarse(DesignRequest.Drawn asked, double pixelsPerMm) =>
+        new(
+            "coarse-drawing",
+            Severity.Warn,
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"{asked.File} is drawn with only {pixelsPerMm * Length.MillimetresPerInch:0} pixels an inch: it is very large, or full of effects (filters, masks, patterns, layers) that a plane of one ink rarely needs; ask for it without effects, or for a PNG at 600 pixels an inch."
+            )
+        )
+        {
+            Design = asked.Id,
+        };
+
     /// <summary>Adds what only the customer's own file can tell: enlarged or lossy pixels, texts, codes.</summary>
     private static Design Looked(Design design, SourceArtwork source, ProcessLimits limits)
     {
-        var codes = CodeReader.Find(design.Plane);
+        var codes = design.Codes;
         var picture = source.Draw(design.WidthMm, design.HeightMm, ReadingDotsPerMm);
         // Only a picture keeps its own pixels; a drawing is as fine as it is drawn. A code is steps and dots by nature.
         var own =
             source.SourceDpiAt(design.WidthMm) is { } dpi
             && Math.Abs((picture.PixelsPerMm * Length.MillimetresPerInch / dpi) - 1) < 0.01;
-        var flaws = own && codes.Count == 0 ? SourceCheck.Check(picture, limits) : [];
+        var flaws = own && codes.Length == 0 ? SourceCheck.Check(picture, limits) : [];
         return design with
         {
             Flaws = [.. design.Flaws, .. flaws],
             Texts = [.. source.Texts(design.WidthMm, design.HeightMm)],
-            Codes = [.. codes],
-            LostCode = codes.Count == 0 ? CodeReader.FindIn(picture) : null,
+            PackedWithLosses = source.Kind == "JPEG",
+            LostCode = codes.Length == 0 ? CodeReader.FindIn(picture) : null,
         };
     }
 
@@ -133,8 +153,8 @@ internal static class DrawnDesign
     /// <param name="heightMm">Height.</param>
     /// <param name="dotsPerMm">The printer's dots in a millimetre.</param>
     /// <param name="withoutGround">Whether the ground of the picture is taken out first.</param>
-    /// <returns>The plane, its exact outlines where it has them, and what printed and why; null when there is no ground to take out.</returns>
-    internal static (WhitePlane Plane, InkPath? Vector, string Because)? Draw(
+    /// <returns>What was drawn; null when there is no ground to take out.</returns>
+    internal static Drawing? Draw(
         SourceArtwork source,
         DesignRequest.Drawn asked,
         double widthMm,
@@ -153,33 +173,48 @@ internal static class DrawnDesign
 
             // What was asked for may have been the ground itself: then the drawing on it prints.
             var wanted = asked.Prints is Prints.Auto or Prints.Opaque ? new Prints.Opaque() : asked.Prints;
-            var plane = PlaneMaker.Make(cleared, wanted, asked.Tone, dotsPerMm, widthMm, heightMm);
-            if (Craft.Artwork.Ink.Box(plane) is null)
+            var drawing = Cut(cleared, wanted, asked, dotsPerMm, widthMm, heightMm, Without(wanted));
+            if (Craft.Artwork.Ink.Box(drawing.Plane) is not null)
             {
-                wanted = new Prints.Opaque();
-                plane = PlaneMaker.Make(cleared, wanted, asked.Tone, dotsPerMm, widthMm, heightMm);
+                return drawing;
             }
 
-            return (plane, null, $"{Say(wanted)}, without the ground");
+            wanted = new Prints.Opaque();
+            return Cut(cleared, wanted, asked, dotsPerMm, widthMm, heightMm, Without(wanted));
         }
 
         var (prints, because) = Choose(asked.Prints, source, widthMm, heightMm);
         var ink = source.Ink((colour, alpha) => PrintsRule.Strength(prints, colour, alpha), widthMm, heightMm);
         return ink.Path is not null
-            ? (InkRaster.Fill(ink.Path, widthMm, heightMm, dotsPerMm), ink.Path, because)
-            : (
-                PlaneMaker.Make(
-                    source.Draw(widthMm, heightMm, dotsPerMm),
-                    prints,
-                    asked.Tone,
-                    dotsPerMm,
-                    widthMm,
-                    heightMm
-                ),
-                null,
-                because
-            );
+            ? new(InkRaster.Fill(ink.Path, widthMm, heightMm, dotsPerMm), null, ink.Path, because)
+            : Cut(source.Draw(widthMm, heightMm, dotsPerMm), prints, asked, dotsPerMm, widthMm, heightMm, because);
     }
+
+    /// <summary>A plane as drawn, before any mend.</summary>
+    /// <param name="Plane">What prints.</param>
+    /// <param name="Smooth">The same before it was cut to whole dots; null where it never was.</param>
+    /// <param name="Vector">Its exact outlines where it has them.</param>
+    /// <param name="Because">What prints, and why.</param>
+    internal sealed record Drawing(WhitePlane Plane, WhitePlane? Smooth, InkPath? Vector, string Because);
+
+    // Cut to whole dots only after the edges' places within a dot are kept for measuring.
+    private static Drawing Cut(
+        Picture picture,
+        Prints prints,
+        DesignRequest.Drawn asked,
+        double dotsPerMm,
+        double widthMm,
+        double heightMm,
+        string because
+    )
+    {
+        var smooth = PlaneMaker.Make(picture, prints, Tone.Grey, dotsPerMm, widthMm, heightMm, asked.Curve);
+        return asked.Tone == Tone.Solid
+            ? new(PlaneMaker.Cut(smooth), smooth, null, because)
+            : new(smooth, null, null, because);
+    }
+
+    private static string Without(Prints prints) => $"{Say(prints)}, without the ground";
 
     private static (Prints Prints, string Because) Choose(
         Prints asked,

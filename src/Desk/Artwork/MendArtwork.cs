@@ -4,6 +4,7 @@ using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Files.Artwork;
+using Coldpeel.Files.Artwork.Codes;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -41,7 +42,8 @@ public sealed record MendedArtwork(Design Design, ImmutableArray<MendStep> Steps
 /// <summary>Mends a design as asked, and tells what each mend changed.</summary>
 internal static class MendArtwork
 {
-    private const double ExactMm = 0.5;
+    // To a two-hundredth of the size or finer, in steps that can be typed.
+    private static readonly double[] ExactMm = [0.5, 0.2, 0.1, 0.05, 0.02, 0.01];
 
     public static MendedArtwork Run(
         MendWord.Asked mends,
@@ -107,7 +109,7 @@ internal static class MendArtwork
         double? sourceDpi
     )
     {
-        var mended = Mends.Apply(mend, design.Plane, limits, sourceDpi);
+        var mended = Mends.Apply(mend, design.Plane, limits, sourceDpi, DesignFrom.Apart(design.Codes));
         if (mended.Places == 0)
         {
             return (design, new(word, 0, 0, 0, design.InkMm2, [], $"{word}: there was nothing to mend."));
@@ -148,7 +150,8 @@ internal static class MendArtwork
             free.Plane,
             null,
             limits,
-            source.SourceDpiAt(design.WidthMm)
+            source.SourceDpiAt(design.WidthMm),
+            free.Smooth
         );
         var whole = new BoxMm(0, 0, design.WidthMm, design.HeightMm);
         return (after with { PrintsSay = free.Because }, Step(MendWord.RemoveBox, 1, added, removed, design, [whole]));
@@ -168,14 +171,39 @@ internal static class MendArtwork
     {
         var proportion = design.HeightMm / design.WidthMm;
         var most = MostWidth(book, proportion);
-        (WhitePlane Plane, InkPath? Vector, string Because) At(double width) =>
-            DrawnDesign.Draw(source, asked, width, width * proportion, Dots(book), cleared)!.Value;
+        DrawnDesign.Drawing At(double width) =>
+            DrawnDesign.Draw(source, asked, width, width * proportion, Dots(book), cleared)!;
+        // A code that no size makes readable does not count; one that some size does is wanted.
+        var wanted =
+            design.LostCode is not null && CodeReader.Find(At(Math.Max(most, design.WidthMm)).Plane).Count > 0
+                ? 1
+                : design.Codes.Length;
+        bool Survives(double width)
+        {
+            var texts = source.Texts(width, width * proportion);
+            if (SizeMends.Any([], texts, [], limits))
+            {
+                return false;
+            }
+
+            var drawn = At(width);
+            var codes = wanted > 0 ? CodeReader.Find(drawn.Plane) : [];
+            if (codes.Count < wanted || SizeMends.Any([], [], codes, limits))
+            {
+                return false;
+            }
+
+            var apart = DesignFrom.Apart(codes);
+            var flaws = SurvivalCheck.Check(drawn.Plane, limits, source.SourceDpiAt(width), drawn.Smooth, apart);
+            return !SizeMends.Any(flaws, [], [], limits);
+        }
+
         var solved = SmallestSize.Solve(
             design.WidthMm,
-            Math.Max(ExactMm, design.WidthMm / 4),
+            Math.Max(ExactMm[^1], design.WidthMm / 4),
             Math.Max(most, design.WidthMm),
-            ExactMm,
-            width => SurvivalCheck.Check(At(width).Plane, limits, source.SourceDpiAt(width))
+            ExactMm.First(e => e <= design.WidthMm / 200 || e == ExactMm[^1]),
+            Survives
         );
         var none = new MendStep(MendWord.Enlarge, 0, 0, 0, design.InkMm2, [], "");
         if (solved is not { } smallest)
@@ -185,7 +213,7 @@ internal static class MendArtwork
                 none with
                 {
                     Say =
-                        $"enlarge: even {Mm(most)} wide, the most that a sheet holds, strokes, gaps, dots or holes stay too fine: mend them instead.",
+                        $"enlarge: even {Mm(most)} wide, the most that a sheet holds, strokes, gaps, dots, holes, texts or codes stay too fine: mend them instead.",
                 }
             );
         }
@@ -198,13 +226,22 @@ internal static class MendArtwork
                 none with
                 {
                     Say =
-                        $"enlarge: not needed: strokes, gaps, dots and holes survive from {Mm(smallest)} wide on, and it is {Mm(design.WidthMm)}.",
+                        $"enlarge: not needed: strokes, gaps, dots, holes, texts and codes survive from {Mm(smallest)} wide on, and it is {Mm(design.WidthMm)}.",
                 }
             );
         }
 
-        var (plane, vector, because) = At(smallest);
-        var after = Again(design, smallest, smallest * proportion, plane, vector, limits, source.SourceDpiAt(smallest));
+        var (plane, smooth, vector, because) = At(smallest);
+        var after = Again(
+            design,
+            smallest,
+            smallest * proportion,
+            plane,
+            vector,
+            limits,
+            source.SourceDpiAt(smallest),
+            smooth
+        );
         var whole = new BoxMm(0, 0, after.WidthMm, after.HeightMm);
         return (
             after with
@@ -218,9 +255,31 @@ internal static class MendArtwork
                 AddedMm2 = Math.Max(0, after.InkMm2 - design.InkMm2),
                 At = [whole],
                 Say =
-                    $"enlarge: the smallest width at which strokes, gaps, dots and holes survive is {Mm(smallest)}, instead of {Mm(design.WidthMm)}; look whether the place on the item has room.",
+                    $"enlarge: the smallest width at which strokes, gaps, dots, holes, texts and codes survive is {Mm(smallest)}, instead of {Mm(design.WidthMm)}; look whether the place on the item has room{Worse(design, after)}.",
             }
         );
+    }
+
+    /// <summary>What came with the size that was not there before: then no size at all is without a finding.</summary>
+    private static string Worse(Design before, Design after)
+    {
+        var come = after
+            .Flaws.Select(f => f.Kind)
+            .Where(k => !SizeMends.Grows(k) && before.Flaws.All(f => f.Kind != k))
+            .Select(k =>
+                k switch
+                {
+                    FlawKind.SoftPicture => "the picture has too few pixels",
+                    FlawKind.SolidArea => "an unbroken area becomes too large",
+                    FlawKind.Tint => "tints show",
+                    _ => "a box shows",
+                }
+            )
+            .Distinct()
+            .ToArray();
+        return come.Length == 0
+            ? ""
+            : $"; but at that size {string.Join(" and ", come)}: no size is without a finding, so mend the artwork instead";
     }
 
     /// <summary>The widest that some sheet's printable area holds upright or turned.</summary>
@@ -241,16 +300,29 @@ internal static class MendArtwork
         WhitePlane plane,
         InkPath? vector,
         ProcessLimits limits,
-        double? sourceDpi
+        double? sourceDpi,
+        WhitePlane? smooth = null
     )
     {
-        var after = DesignFrom.Plane(design.Id, widthMm, heightMm, plane, vector, limits, sourceDpi, design.PrintsSay);
+        var after = DesignFrom.Plane(
+            design.Id,
+            widthMm,
+            heightMm,
+            plane,
+            vector,
+            limits,
+            sourceDpi,
+            design.PrintsSay,
+            smooth,
+            CodeReader.Find(plane)
+        );
         // What the customer's own pixels lack no mend of the plane brings back.
         var lasting = design.Flaws.Where(f => f.Kind is FlawKind.Upscaled or FlawKind.Ringing);
         return after with
         {
             Flaws = [.. after.Flaws, .. lasting],
-            Codes = [.. Files.Artwork.Codes.CodeReader.Find(plane)],
+            PackedWithLosses = design.PackedWithLosses,
+            LostCode = after.Codes.Length > 0 ? null : design.LostCode,
             Texts = design.Texts,
         };
     }
@@ -310,5 +382,5 @@ internal static class MendArtwork
                     ),
             ];
 
-    private static string Mm(double mm) => string.Create(CultureInfo.InvariantCulture, $"{mm:0.#} mm");
+    private static string Mm(double mm) => string.Create(CultureInfo.InvariantCulture, $"{mm:0.##} mm");
 }

@@ -18,7 +18,8 @@ internal static class ProfileOf
     /// <param name="workshopFile">The workshop file; null for the example.</param>
     /// <param name="process">Its name there; null for the first.</param>
     /// <param name="dpi">600 or 1200; null for the printer of the workshop file.</param>
-    public static Outcome<Profile> Read(string? workshopFile, string? process, int? dpi)
+    /// <param name="material">A material whose process holds where none is named; null for none.</param>
+    public static Outcome<Profile> Read(string? workshopFile, string? process, int? dpi, string? material = null)
     {
         if (dpi is not (null or 600 or 1200))
         {
@@ -38,7 +39,18 @@ internal static class ProfileOf
         }
 
         var book = dpi is { } dots ? read.Value with { PrinterDpi = dots } : read.Value;
-        return book.Processes.FirstOrDefault(p => p.Id == (process ?? book.Processes[0].Id)) is { } found
+        var on = book.Materials.FirstOrDefault(m => m.Id == material);
+        if (material is not null && on is null)
+        {
+            return new Fault(
+                "--material",
+                $"{material} is not known.",
+                $"There are: {string.Join(", ", book.Materials.Select(m => m.Id))}."
+            );
+        }
+
+        var wanted = process ?? on?.Process ?? book.Processes[0].Id;
+        return book.Processes.FirstOrDefault(p => p.Id == wanted) is { } found
             ? new Profile(book, found)
             : new Fault(
                 "--profile",

@@ -16,7 +16,7 @@ namespace Coldpeel.Desk.Artwork;
 /// <param name="HeightMm">Asked height.</param>
 /// <param name="Prints">What prints, as in a job file: a word, or colours as "#rrggbb,#rrggbb~12".</param>
 /// <param name="Process">A process of the workshop file whose limits hold; null for the first.</param>
-/// <param name="Fabric">Colour of the fabric in the picture of marks.</param>
+/// <param name="Fabric">Colour of the fabric in the pictures, and to be judged against white; null where neither matters.</param>
 /// <param name="PlanePath">Where the white plane goes, as PNG.</param>
 /// <param name="MarksPath">Where the marks go, as SVG, or as PNG by the file's ending.</param>
 public sealed record ReadArtworkOptions(
@@ -33,8 +33,14 @@ public sealed record ReadArtworkOptions(
     /// <summary>How tints are printed: a word of <see cref="ToneWords"/>; null for solid.</summary>
     public string? Tone { get; init; }
 
+    /// <summary>A tone curve in words (<see cref="CurveWord"/>); null for none.</summary>
+    public string? Curve { get; init; }
+
     /// <summary>Dots an inch of the plane, 600 or 1200; null for the workshop's printer.</summary>
     public int? Dpi { get; init; }
+
+    /// <summary>A material of the workshop file that the design goes on: its process holds where none is named, and its stretch is judged; null for none.</summary>
+    public string? Material { get; init; }
 
     /// <summary>The workshop file; null for the example.</summary>
     public string? WorkshopFile { get; init; }
@@ -105,6 +111,12 @@ public static class ReadArtwork
             return ProfileOf.NoTone(options.Tone!);
         }
 
+        var curve = CurveWord.Read(options.Curve);
+        if (!curve.Ok)
+        {
+            return curve.Fault;
+        }
+
         if (options.Mends.Length > 0 && (tone is Tone.Screen or Tone.Spray))
         {
             return new Fault(
@@ -114,7 +126,7 @@ public static class ReadArtwork
             );
         }
 
-        var profile = ProfileOf.Read(options.WorkshopFile, options.Process, options.Dpi);
+        var profile = ProfileOf.Read(options.WorkshopFile, options.Process, options.Dpi, options.Material);
         if (!profile.Ok)
         {
             return profile.Fault;
@@ -143,7 +155,10 @@ public static class ReadArtwork
             options.HeightMm,
             prints.Value,
             tone
-        );
+        )
+        {
+            Curve = curve.Value.Value,
+        };
         var made = DrawnDesign.Make(asked, path, book, process.Limits, process.Gains.GetValueOrDefault(tone));
         if (!made.Ok)
         {
@@ -155,13 +170,52 @@ public static class ReadArtwork
             return new ArtworkAnswer(name, null, made.Value.Findings, process.Limits, process.Name);
         }
 
-        var findings = WorstFirst.Order(made.Value.Findings.Concat(DesignJudge.Judge(design, process.Limits, name)));
+        var findings = WorstFirst.Order(
+            made.Value.Findings.Concat(DesignJudge.Judge(design, process.Limits, name))
+                .Concat(OnFabric(design, options, fabric.Value, book))
+        );
         var mended = mends.Value.IsEmpty
             ? null
             : MendArtwork.Run(mends.Value, asked, made.Value.Source!, design, book, process.Limits);
+        if (mended is not null)
+        {
+            var after = mended.Findings.Concat(OnFabric(mended.Design, options, fabric.Value, book));
+            mended = mended with { Findings = WorstFirst.Order(after) };
+        }
+
         return Write(options, design, findings, fabric.Value, mended) is { } refused
             ? refused
             : new ArtworkAnswer(name, design, findings, process.Limits, process.Name) { Mended = mended };
+    }
+
+    /// <summary>What the fabric that was named makes of the design: whether white shows, and whether it stretches too far for its detail.</summary>
+    private static IEnumerable<Finding> OnFabric(
+        Design design,
+        ReadArtworkOptions options,
+        Rgb fabric,
+        WorkshopBook book
+    )
+    {
+        if (options.Fabric is { } named)
+        {
+            var (deltaE, contrast) = FabricCheck.WhiteShows(fabric);
+            foreach (var finding in FabricJudge.Judge(design.Id, named, fabric, deltaE, contrast, book))
+            {
+                yield return finding with
+                {
+                    Design = design.Id,
+                };
+            }
+        }
+
+        if (book.Materials.FirstOrDefault(m => m.Id == options.Material) is { EdgeMmPerCm2: not null } material)
+        {
+            var (mmPerCm2, at) = EdgeDensity.Busiest(design.Plane);
+            if (StretchJudge.Judge(design.Id, design.Id, material, mmPerCm2, at) is { } finding)
+            {
+                yield return finding;
+            }
+        }
     }
 
     /// <summary>The findings in the form of findings.json.</summary>

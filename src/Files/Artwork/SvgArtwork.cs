@@ -12,17 +12,21 @@ namespace Coldpeel.Files.Artwork;
 /// <summary>An SVG: outlines that stay exact at any size.</summary>
 internal sealed class SvgArtwork : SourceArtwork
 {
-    /// <summary>How long reading one SVG may take.</summary>
+    /// <summary>How long reading one SVG may take in all, were its work ever underrated: <see cref="SvgReadWork"/> bounds it long before.</summary>
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
+
+    /// <summary>Pixels that every drawing must be able to have within <see cref="SvgDrawWork.Most"/>: 500 a side.</summary>
+    private const double CoarsePixels = 250_000;
 
     private readonly SKSvg _svg;
     private readonly SvgSize _size;
     private readonly (int W, int H) _page;
     private readonly List<string> _notes;
+    private readonly SvgDrawWork _work;
 
-    private SvgArtwork(SKSvg svg, SvgSize size, (int W, int H) page, IEnumerable<string> notes)
+    private SvgArtwork(SKSvg svg, SvgSize size, (int W, int H) page, SvgDrawWork work, IEnumerable<string> notes)
     {
-        (_svg, _size, _page) = (svg, size, page);
+        (_svg, _size, _page, _work) = (svg, size, page, work);
         _notes = [.. notes];
     }
 
@@ -47,7 +51,9 @@ internal sealed class SvgArtwork : SourceArtwork
     public override Picture Draw(double widthMm, double heightMm, double dotsPerMm)
     {
         var most = Math.Sqrt(MostPixels / (widthMm * heightMm));
-        var perMm = Math.Min(dotsPerMm, most);
+        // Heavy effects are drawn coarser than asked: the picture tells how fine it is.
+        var mmPerUnit = Math.Sqrt(widthMm * heightMm / ((double)_page.W * _page.H));
+        var perMm = _work.Finest(Math.Min(dotsPerMm, most) * mmPerUnit, Coarse(_page)) / mmPerUnit;
         var info = new SKImageInfo(
             Math.Max(1, (int)Math.Ceiling((widthMm * perMm) - 1e-6)),
             Math.Max(1, (int)Math.Ceiling((heightMm * perMm) - 1e-6)),
@@ -55,26 +61,39 @@ internal sealed class SvgArtwork : SourceArtwork
             SKAlphaType.Premul,
             SKColorSpace.CreateSrgb()
         );
-        using var surface = SKSurface.Create(info);
-        surface.Canvas.Clear(SKColors.Transparent);
-        surface.Canvas.Scale((float)(widthMm * perMm / _page.W), (float)(heightMm * perMm / _page.H));
-        surface.Canvas.ClipRect(SKRect.Create(_page.W, _page.H), antialias: true);
-        lock (_svg)
-        {
-            surface.Canvas.DrawPicture(_svg.Picture);
-        }
-
         var rgba = new byte[info.BytesSize];
         unsafe
         {
             fixed (byte* to = rgba)
             {
-                surface.ReadPixels(info.WithAlphaType(SKAlphaType.Unpremul), (nint)to, info.RowBytes, 0, 0);
+                using var surface = SKSurface.Create(info, (nint)to, info.RowBytes);
+                surface.Canvas.Scale((float)(widthMm * perMm / _page.W), (float)(heightMm * perMm / _page.H));
+                surface.Canvas.ClipRect(SKRect.Create(_page.W, _page.H), antialias: true);
+                lock (_svg)
+                {
+                    surface.Canvas.DrawPicture(_svg.Picture);
+                }
+
+                surface.Flush();
+                // In place and strip by strip: no second picture of the same size.
+                var straight = info.WithAlphaType(SKAlphaType.Unpremul);
+                var row = new byte[info.RowBytes];
+                fixed (byte* one = row)
+                {
+                    for (var y = 0; y < info.Height; y++)
+                    {
+                        surface.ReadPixels(straight.WithSize(info.Width, 1), (nint)one, info.RowBytes, 0, y);
+                        row.CopyTo(rgba, (long)y * info.RowBytes);
+                    }
+                }
             }
         }
 
         return new(info.Width, info.Height, rgba, perMm);
     }
+
+    /// <summary>Pixels in a unit of the page when it has <see cref="CoarsePixels"/>.</summary>
+    private static double Coarse((int W, int H) page) => Math.Sqrt(CoarsePixels / ((double)page.W * page.H));
 
     public override VectorInk Ink(Func<Rgb, byte, double> strength, double widthMm, double heightMm)
     {
@@ -186,7 +205,17 @@ internal sealed class SvgArtwork : SourceArtwork
             );
         }
 
-        return new SvgArtwork(svg, size.Value, page, [.. seen.Value.Notes, .. typefaces.Notes]);
+        var work = SvgDrawWork.Of(svg.Model, page);
+        if (!work.Fits(Coarse(page)))
+        {
+            return new Fault(
+                shownName,
+                "The SVG is too much work to draw: filters, masks, patterns, dashes or layers laid over one another without end.",
+                "Ask for a plainer drawing without effects, or for a PNG at 600 pixels an inch."
+            );
+        }
+
+        return new SvgArtwork(svg, size.Value, page, work, [.. seen.Value.Notes, .. typefaces.Notes]);
     }
 
     /// <summary>The same drawing on a page of whole units, because the drawing library rounds its page to whole units.</summary>

@@ -88,22 +88,34 @@ internal static partial class SvgReferences
             return Outside(target, shownName);
         }
 
+        var header = ImageHeader.Read(Embedded(target), $"{shownName}, embedded picture");
+        return header.Ok ? null : header.Fault;
+    }
+
+    /// <summary>Pixels of the picture that an element carries inside; none where it carries none that can be read.</summary>
+    private static long PixelsOf(XElement element)
+    {
+        var target = element.Attributes().FirstOrDefault(a => a.Name.LocalName == "href")?.Value.Trim() ?? "";
+        return
+            RasterTypes.Any(t => target.StartsWith(t, StringComparison.OrdinalIgnoreCase))
+            && ImageHeader.Read(Embedded(target), "") is { Ok: true, Value: var header }
+            ? (long)header.Width * header.Height
+            : 0;
+    }
+
+    private static byte[] Embedded(string target)
+    {
         var comma = target.IndexOf(',', StringComparison.Ordinal);
-        byte[] bytes;
         try
         {
-            bytes =
-                comma > 0 && target[..comma].EndsWith(";base64", StringComparison.OrdinalIgnoreCase)
-                    ? Convert.FromBase64String(Uri.UnescapeDataString(target[(comma + 1)..]))
-                    : [];
+            return comma > 0 && target[..comma].EndsWith(";base64", StringComparison.OrdinalIgnoreCase)
+                ? Convert.FromBase64String(Uri.UnescapeDataString(target[(comma + 1)..]))
+                : [];
         }
         catch (FormatException)
         {
-            bytes = [];
+            return [];
         }
-
-        var header = ImageHeader.Read(bytes, $"{shownName}, embedded picture");
-        return header.Ok ? null : header.Fault;
     }
 
     private static Fault Outside(string target, string shownName) =>
@@ -126,12 +138,13 @@ internal static partial class SvgReferences
         }
 
         // Depth first through children and references; an element met again while still open is a loop.
-        var drawn = new Dictionary<XElement, long>();
+        var drawn = new Dictionary<XElement, (long Drawn, double Work)>();
+        var reading = new SvgReadWork(byId, PixelsOf);
         var open = new HashSet<XElement>();
         string? loop = null;
         var deepest = 0;
 
-        long Count(XElement element, int depth)
+        (long Drawn, double Work) Count(XElement element, int depth)
         {
             deepest = Math.Max(deepest, depth);
             if (drawn.TryGetValue(element, out var known))
@@ -141,19 +154,22 @@ internal static partial class SvgReferences
 
             if (depth > 2 * SvgDocumentCheck.DeepestNesting)
             {
-                return 1;
+                return (1, 0);
             }
 
             if (!open.Add(element))
             {
                 loop ??= element.Attribute("id")?.Value ?? element.Name.LocalName;
-                return 1;
+                return (1, 0);
             }
 
-            var sum = 1L;
+            var sum = (Drawn: 1L, Work: reading.Of(element));
             foreach (var next in element.Elements().Concat(Targets(element, byId)))
             {
-                sum = Math.Min(sum + Count(next, depth + 1), int.MaxValue);
+                var (more, work) = Count(next, depth + 1);
+                // A marker is drawn at every point.
+                var times = next.Name.LocalName == "marker" && next.Parent != element ? SvgReadWork.Points(element) : 1;
+                sum = (Math.Min(sum.Drawn + more, int.MaxValue), Math.Min(sum.Work + (work * times), 1e12));
                 if (loop is not null)
                 {
                     break;
@@ -165,7 +181,8 @@ internal static partial class SvgReferences
             return sum;
         }
 
-        var total = Count(root, 0);
+        var (total, seconds) = Count(root, 0);
+        seconds += SvgReadWork.OfStyles(root);
         const string Mend = "Ask for a simpler drawing with its symbols expanded.";
         return loop is not null
                 ? new(
@@ -181,6 +198,12 @@ internal static partial class SvgReferences
                 )
             : total > MostDrawn
                 ? new(shownName, $"With every use counted the SVG draws more than {MostDrawn} elements.", Mend)
+            : seconds > SvgReadWork.Most
+                ? new(
+                    shownName,
+                    "The SVG is too intricate to read: too many texts, style rules, filter steps, markers, clips or embedded pixels, with every use counted.",
+                    "Ask for a simpler drawing, or for a PNG at 600 pixels an inch."
+                )
             : null;
     }
 

@@ -65,13 +65,29 @@ internal static class TiffArtwork
             var rgba = TiffPixels.Plain(tiff, asked) ?? AtOnce(tiff, asked);
             return rgba is null
                 ? PictureArtwork.Broken(shownName, "its pixels cannot be unpacked (cut short, or packed in a rare way)")
-                : PictureArtwork.Of(header, Managed(rgba, asked), Pages.Note(page, pages.Count));
+                : PictureArtwork.Of(header, Managed(rgba, asked), Notes(page, pages.Count, asked));
         }
         catch (Exception e) when (e is not OutOfMemoryException)
         {
             // The library meets broken pages with exceptions of every kind.
             return PictureArtwork.Broken(shownName, "its pixels cannot be unpacked");
         }
+    }
+
+    private static bool IsOfInks(TiffPage page) =>
+        page.Profile.Length >= 20 && page.Profile.Span.Slice(16, 4).SequenceEqual("CMYK"u8);
+
+    private static string? Notes(int? page, int count, TiffPage asked)
+    {
+        var inks = IsOfInks(asked)
+            ? "The printing inks (CMYK) of the TIFF carry a colour profile that is not used: their lightness is reckoned by rule of thumb. Save it as RGB where a tint or a picked colour matters."
+            : null;
+        return (Pages.Note(page, count), inks) switch
+        {
+            (null, var ink) => ink,
+            (var pages, null) => pages,
+            (var pages, var ink) => $"{pages} {ink}",
+        };
     }
 
     private static byte[]? AtOnce(Tiff tiff, TiffPage page)
@@ -109,7 +125,7 @@ internal static class TiffArtwork
         }
 
         // Printing inks have been turned into light by rule of thumb already; their profile does not fit any more.
-        if (page.Profile.Length < 20 || page.Profile.Span.Slice(16, 4).SequenceEqual("CMYK"u8))
+        if (page.Profile.Length < 20 || IsOfInks(page))
         {
             return rgba;
         }

@@ -82,7 +82,14 @@ public static class JobReader
                 e.NumberOrNull("heightMm"),
                 Prints(e),
                 ToneWords.Read(e.TextOrNull("tone")) ?? Tone.Solid
-            );
+            )
+            {
+                Curve = e.TryGetProperty("toneCurve", out _)
+                    ? ToneCurve.Through(
+                        e.All("toneCurve", p => new TonePoint(p[0].GetDouble() / 100, p[1].GetDouble() / 100))
+                    )
+                    : null,
+            };
 
     private static Prints Prints(JsonElement design)
     {

@@ -32,6 +32,9 @@ public sealed record Design(
     /// <summary>A code that the customer's file holds and the design does not show any more; null for none.</summary>
     public FoundCode? LostCode { get; init; }
 
+    /// <summary>Whether its file is a picture packed with losses (JPEG).</summary>
+    public bool PackedWithLosses { get; init; }
+
     /// <summary>Its texts, where they are known as text.</summary>
     public ImmutableArray<SetText> Texts { get; init; } = [];
 }

@@ -14,7 +14,7 @@ internal static class CodeJudge
     {
         foreach (var code in design.Codes)
         {
-            yield return One(code, Math.Max(LeastModuleMm, Math.Max(limits.LineMm, limits.GapMm)), where);
+            yield return One(code, LeastModule(limits), where);
         }
 
         if (design.LostCode is { } lost)
@@ -30,6 +30,10 @@ internal static class CodeJudge
             };
         }
     }
+
+    /// <summary>The narrowest element that holds, stays open and is read, in mm.</summary>
+    public static double LeastModule(ProcessLimits limits) =>
+        Math.Max(LeastModuleMm, Math.Max(limits.LineMm, limits.GapMm));
 
     private static Finding One(FoundCode code, double least, string where)
     {

@@ -54,7 +54,7 @@ public static class DesignJudge
             FlawKind.Speck => Speck(design, flaw, where),
             FlawKind.Pinhole => Pinhole(design, flaw, where),
             FlawKind.SolidArea => Solid(flaw, where),
-            FlawKind.Ringing => Ringing(flaw, where),
+            FlawKind.Ringing => Ringing(flaw, where, design.PackedWithLosses),
             FlawKind.Upscaled => Upscaled(flaw, where),
             FlawKind.Tint => Tint(flaw, limits, where),
             FlawKind.SoftPicture => Soft(flaw, where),
@@ -87,11 +87,15 @@ public static class DesignJudge
     private static string Together(Flaw flaw) =>
         flaw.LengthMm is { } length ? $"{Words.Mm(length)} long{(flaw.Count == 1 ? "" : " together")}; " : "";
 
-    private static Finding Ringing(Flaw flaw, string where)
+    private static Finding Ringing(Flaw flaw, string where, bool packed)
     {
         var strong = flaw.Worst >= SpeckPercent;
-        var specks =
-            $"{where}: the picture was packed with losses (JPEG), and grey specks up to {Words.Figure(flaw.Worst, "0")} % strong stand round its edges in {Words.Places(flaw.Count)}";
+        var grey =
+            $"grey specks up to {Words.Figure(flaw.Worst, "0")} % strong stand round its edges in {Words.Places(flaw.Count)}";
+        // A file that keeps every pixel shows the specks, not where they come from.
+        var specks = packed
+            ? $"{where}: the picture is packed with losses (JPEG), and {grey}"
+            : $"{where}: {grey} of the picture, as noise leaves them, or packing with losses (JPEG) before it came";
         return new(
             "compression-specks",
             strong ? Severity.Warn : Severity.Note,
@@ -116,6 +120,9 @@ public static class DesignJudge
             At = flaw.At,
         };
 
+    /// <summary>Whether a text is set smaller than the process carries; a shade under the limit is the drawing's rounding.</summary>
+    internal static bool IsSmall(SetText text, ProcessLimits limits) => text.CapMm < limits.TextMm - 0.005;
+
     private static IEnumerable<Finding> Texts(Design design, ProcessLimits limits, string where)
     {
         if (limits.TextMm is not { } least)
@@ -123,8 +130,7 @@ public static class DesignJudge
             return [];
         }
 
-        // A shade under the limit is the drawing's rounding.
-        var small = design.Texts.Where(t => t.CapMm < least - 0.005).OrderBy(t => t.CapMm).ToArray();
+        var small = design.Texts.Where(t => IsSmall(t, limits)).OrderBy(t => t.CapMm).ToArray();
         if (small.Length == 0)
         {
             return [];
@@ -160,12 +166,16 @@ public static class DesignJudge
                 )
         );
 
+    // Whatever its shape, it is told by the round dot of the same area.
+    private static string Round(Flaw flaw) =>
+        $"{Words.Figure(Math.PI / 4 * flaw.Worst * flaw.Worst, "0.###")} mm², like a round one of {Words.Mm(flaw.Worst)}";
+
     private static Finding Speck(Design design, Flaw flaw, string where) =>
         InMm(
             "speck",
             flaw,
             $"{where}: {Words.Are(flaw.Count, "free-standing dot", "free-standing dots")} smaller than {Words.Mm(flaw.Limit)} across and will likely stay on the film; "
-                + $"the smallest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; remove {Them(flaw)} or draw {Them(flaw)} larger."
+                + $"the smallest is {Round(flaw)}{Place(design, flaw)}{Marked(flaw)}; remove {Them(flaw)} or draw {Them(flaw)} larger."
         );
 
     private static Finding Pinhole(Design design, Flaw flaw, string where) =>
@@ -173,7 +183,7 @@ public static class DesignJudge
             "pinhole",
             flaw,
             $"{where}: {Words.Are(flaw.Count, "hole", "holes")} smaller than {Words.Mm(flaw.Limit)} across, like the eye of a small letter, and may fill with glue; "
-                + $"the smallest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}; fill {Them(flaw)} or draw {Them(flaw)} larger."
+                + $"the smallest is {Round(flaw)}{Place(design, flaw)}; fill {Them(flaw)} or draw {Them(flaw)} larger."
         );
 
     private static Finding Solid(Flaw flaw, string where) =>

@@ -34,11 +34,35 @@ public static class FabricJudge
     )
     {
         ArgumentNullException.ThrowIfNull(item);
+        return
+        [
+            .. Judge(Words.Item(item), item.Colour, fabric, deltaE, contrast, book)
+                .Select(f => f with { Item = item.Id }),
+        ];
+    }
+
+    /// <summary>The same of a design on a fabric, without an item.</summary>
+    /// <param name="what">What is printed or on what, for people.</param>
+    /// <param name="named">The colour as it was named.</param>
+    /// <param name="fabric">The colour.</param>
+    /// <param name="deltaE">CIEDE2000 difference between white and the fabric.</param>
+    /// <param name="contrast">Contrast ratio of white to the fabric by WCAG 2.x, 1 to 21.</param>
+    /// <param name="book">The workshop.</param>
+    public static ImmutableArray<Finding> Judge(
+        string what,
+        string named,
+        Rgb fabric,
+        double deltaE,
+        double contrast,
+        WorkshopBook book
+    )
+    {
+        ArgumentNullException.ThrowIfNull(named);
         ArgumentNullException.ThrowIfNull(book);
         var hex = $"#{fabric.R:x2}{fabric.G:x2}{fabric.B:x2}";
-        var colour = item.Colour.Trim().Equals(hex, StringComparison.OrdinalIgnoreCase)
-            ? hex
-            : $"{item.Colour} ({hex})";
+        var colour = named.Trim().Equals(hex, StringComparison.OrdinalIgnoreCase) ? hex : $"{named} ({hex})";
+        var figures =
+            $"the colour difference is {Words.Figure(deltaE, "0.#")} (ΔE00), the contrast {Words.Figure(contrast, "0.00")} to 1";
         var least = book.FabricShowsWhiteDeltaE * (contrast < NoLighter ? 2 : 1);
         if (deltaE < least)
         {
@@ -47,11 +71,8 @@ public static class FabricJudge
                 new(
                     "white-on-light",
                     Severity.Stop,
-                    $"{Words.Item(item)}: white will not show on {colour}: the colour difference is {Words.Figure(deltaE, "0.#")} and at least {Words.Figure(least, "0.#")} is needed on a fabric this light; choose a darker item or another way of printing."
-                )
-                {
-                    Item = item.Id,
-                },
+                    $"{what}: white will not show on {colour}: {figures}, and a difference of at least {Words.Figure(least, "0.#")} is needed on a fabric this light; choose a darker item or another way of printing."
+                ),
             ];
         }
 
@@ -61,11 +82,8 @@ public static class FabricJudge
                 new(
                     "white-on-light",
                     Severity.Warn,
-                    $"{Words.Item(item)}: white shows only weakly on {colour}: the contrast is {Words.Figure(contrast, "0.0")} to 1, and 3 to 1 is easily seen; show the customer a sample, or choose a darker item."
-                )
-                {
-                    Item = item.Id,
-                },
+                    $"{what}: white shows only weakly on {colour}: {figures}, and 3 to 1 is easily seen; show the customer a sample, or choose a darker item."
+                ),
             ]
             : [];
     }

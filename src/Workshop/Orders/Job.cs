@@ -42,7 +42,11 @@ public abstract record DesignRequest(string Id)
         double? HeightMm,
         Prints Prints,
         Tone Tone
-    ) : DesignRequest(Id);
+    ) : DesignRequest(Id)
+    {
+        /// <summary>What strength in the picture prints as what, before any screen; null for as it is. Outlines, which are solid, do not feel it.</summary>
+        public ToneCurve? Curve { get; init; }
+    }
 
     /// <summary>Names and numbers set from type.</summary>
     /// <param name="Id">Its name in the job.</param>

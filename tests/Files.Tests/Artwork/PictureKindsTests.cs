@@ -106,6 +106,20 @@ public sealed class PictureKindsTests
     public void A_TIFF_keeps_its_transparency(string how) => SameAsTheWriter("clear.tif", "TIFF", SeeThrough, how, 2);
 
     [Fact]
+    public void A_TIFF_whose_inks_carry_a_profile_says_that_it_is_not_used()
+    {
+        // Ghostscript's own profile of printing inks, wherever it was installed.
+        var profile = Directory
+            .EnumerateFiles("/usr/share", "default_cmyk.icc", new EnumerationOptions { RecurseSubdirectories = true })
+            .FirstOrDefault();
+        Assert.SkipWhen(profile is null, "No profile of printing inks on this computer.");
+        var with = Drawings.Good(Made("inks.tif", [.. Scene, "-colorspace", "CMYK", "-profile", profile!]));
+        Assert.Contains(with.Notes, n => n.Contains("colour profile that is not used", StringComparison.Ordinal));
+        var without = Drawings.Good(Made("plain.tif", [.. Scene, "-colorspace", "CMYK"]));
+        Assert.DoesNotContain(without.Notes, n => n.Contains("profile", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void A_TIFF_packed_as_JPEG_gives_its_colours() =>
         SameAsTheWriter("jpeg.tif", "TIFF", Scene, "-depth 8 -compress JPEG -quality 95", 6);
 

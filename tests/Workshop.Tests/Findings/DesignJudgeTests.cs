@@ -35,6 +35,24 @@ public sealed class DesignJudgeTests
     }
 
     [Fact]
+    public void A_speck_is_told_by_its_area_and_by_the_round_dot_of_that_area()
+    {
+        // A round dot of 0.4 mm has π/4 · 0.4² = 0.126 mm².
+        var flaw = new Flaw(FlawKind.Speck, 3, 0.4, 0.5, [new(2, 2, 2.4, 2.4)]);
+        var finding = Assert.Single(DesignJudge.Judge(Design(80, 60, flaw), Limits, "crest"));
+        Assert.Contains("0.126 mm², like a round one of 0.4 mm", finding.Say, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(true, "is packed with losses (JPEG)")]
+    [InlineData(false, "as noise leaves them, or packing with losses (JPEG) before it came")]
+    public void Losses_are_only_told_as_a_fact_where_the_file_has_them(bool packed, string says)
+    {
+        var design = Design(80, 60, new Flaw(FlawKind.Ringing, 2, 30, 0, [])) with { PackedWithLosses = packed };
+        Assert.Contains(says, Assert.Single(DesignJudge.Judge(design, Limits, "crest")).Say, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_list_of_places_that_is_cut_says_so()
     {
         var flaw = new Flaw(FlawKind.ThinStroke, 74, 0.2, 0.35, [.. Enumerable.Repeat(new BoxMm(2, 2, 6, 4), 50)]);
