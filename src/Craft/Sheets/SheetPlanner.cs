@@ -35,6 +35,7 @@ public static class SheetPlanner
         ArgumentNullException.ThrowIfNull(search);
         Need.Positive(search.Trials);
         Check(problem);
+        problem = problem.ToSearch();
         var book = new FormBook(problem);
         var trial = new Trial(problem, book);
         var rng = new Rng(search.Seed);
@@ -47,6 +48,8 @@ public static class SheetPlanner
             better?.Report(PlanWriter.Write(problem, book, next, made, StopReason.TrialsMade));
         var firstFit = new FirstFit(problem, book, trial, copies);
         var found = firstFit.Run(search, rng, Better, ref made, stop);
+        var shortage = new Shortage(problem, book, trial, copies);
+        found = shortage.Begin(found, stop);
         var least = SheetBound.Cost(problem, copies);
         var shortest = problem.StripHeight is null ? 0 : SheetBound.StripLength(problem, copies);
         if (FirstFit.Overlaps(problem, search) && found.Sheets.Count > 0)
@@ -58,6 +61,7 @@ public static class SheetPlanner
                 : overlaps.Strip(found, rng, budget, shortest, Better);
         }
 
+        found = shortage.End(StartedSheets.Use(problem, book, trial, found));
         var proved = problem.StripHeight is null
             ? found.Score.Missing == 0 && found.Score.Cost <= least + 1e-9
             : found.Score.LastUsed <= (shortest * 1000) + 1;
@@ -65,7 +69,7 @@ public static class SheetPlanner
             proved ? StopReason.Proved
             : stop.IsCancellationRequested ? StopReason.Cancelled
             : StopReason.TrialsMade;
-        return PlanWriter.Write(problem, book, found, made, reason);
+        return PlanWriter.Write(problem, book, found, made, reason, shortage.Cure(found));
     }
 
     private static void Check(SheetProblem problem)
@@ -78,7 +82,7 @@ public static class SheetPlanner
         Need.NotNegative(problem.Gap.InMillimetres);
         foreach (var sheet in problem.Sheets)
         {
-            Need.Positive(sheet.Cost);
+            Need.NotNegative(sheet.Cost);
         }
 
         foreach (var piece in problem.Pieces)
