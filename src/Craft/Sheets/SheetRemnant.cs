@@ -11,11 +11,12 @@ public static class SheetRemnant
     /// <summary>The offcut with the larger printable area: the lower end of the last sheet over its whole width, or its right end over its whole height.</summary>
     /// <param name="problem">What was asked.</param>
     /// <param name="plan">Where all lies.</param>
+    /// <param name="besideMm">Room left between the pieces and the offcut for marks that print with them, in mm.</param>
     /// <returns>
-    /// In mm from the paper's top left, half the gap away from all pieces; null where what is left, less its own margins all round, is smaller than
+    /// In mm from the paper's top left, half the gap or more away from all pieces; null where what is left, less its own margins all round, is smaller than
     /// <see cref="LeastMm"/> either way, and for a strip.
     /// </returns>
-    public static BoxMm? Of(SheetProblem problem, SheetPlan plan)
+    public static BoxMm? Of(SheetProblem problem, SheetPlan plan, double besideMm = 0)
     {
         ArgumentNullException.ThrowIfNull(problem);
         ArgumentNullException.ThrowIfNull(plan);
@@ -32,7 +33,7 @@ public static class SheetRemnant
         var (width, height) = (plan.Sheets[last].Width.InMillimetres, plan.Sheets[last].Height.InMillimetres);
         var margins = 2 * plan.Sheets[last].Margin.InMillimetres;
         // A whole tenth of a millimetre: what a ruler at the cutter can be set to.
-        double Beyond(double end) => Math.Ceiling((end + (problem.Gap.InMillimetres / 2)) * 10) / 10;
+        double Beyond(double end) => Math.Ceiling((end + Math.Max(besideMm, problem.Gap.InMillimetres / 2)) * 10) / 10;
         BoxMm[] offcuts = [new(0, Beyond(used.Bottom), width, height), new(Beyond(used.Right), 0, width, height)];
         var best = offcuts
             .Where(o => Math.Min(o.Width, o.Height) - margins >= LeastMm)

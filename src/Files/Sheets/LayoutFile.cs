@@ -12,7 +12,11 @@ namespace Coldpeel.Files.Sheets;
 public sealed record LayoutFigures(double Seconds, double FirstSeconds, double DensityPercent, double UsedLastMm);
 
 /// <summary>One film's problem and plan in a layout of several.</summary>
-public sealed record LayoutPart(SheetProblem Problem, SheetPlan Plan, Func<Placed, string> Label);
+/// <param name="Problem">What was asked.</param>
+/// <param name="Plan">Where all lies.</param>
+/// <param name="Label">The label of a copy.</param>
+/// <param name="Keep">What the shelf can keep of the last sheet; null for nothing.</param>
+public sealed record LayoutPart(SheetProblem Problem, SheetPlan Plan, Func<Placed, string> Label, BoxMm? Keep = null);
 
 /// <summary>Writes sheets.json, the layout in millimetres (docs/schemas/layout.schema.json).</summary>
 public static class LayoutFile
@@ -30,7 +34,7 @@ public static class LayoutFile
         Func<Placed, string> label,
         LayoutFigures? figures = null,
         IReadOnlyList<LayoutLeftOut>? unusable = null
-    ) => Write([new(problem, plan, label)], figures, unusable);
+    ) => Write([new(problem, plan, label, SheetRemnant.Of(problem, plan))], figures, unusable);
 
     /// <summary>The layout of several plans as one: pages run on; the gap told is the smallest.</summary>
     /// <param name="parts">The plans.</param>
@@ -139,8 +143,7 @@ public static class LayoutFile
                 }
 
                 json.WriteEndArray();
-                BoxMm? keep = s == part.Plan.Sheets.Length - 1 ? SheetRemnant.Of(part.Problem, part.Plan) : null;
-                LayoutCuts.Write(json, part, s, keep);
+                LayoutCuts.Write(json, part, s, s == part.Plan.Sheets.Length - 1 ? part.Keep : null);
                 json.WriteEndObject();
             }
         }
