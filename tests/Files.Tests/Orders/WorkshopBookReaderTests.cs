@@ -59,7 +59,7 @@ public sealed class WorkshopBookReaderTests
         "\"remnants\": [{ \"widthMm\": 99, \"heightMm\": 140, \"marginMm\": 5, \"process\": \"steam\" }],",
         "there is no process \"steam\""
     )]
-    [InlineData("\"spares\": { \"probability\": 1, \"rejectRate\": 0.1 },", "/spares/probability")]
+    [InlineData("\"spares\": { \"probability\": 1, \"rejectRate\": 0.1 },", "spares.probability")]
     [InlineData("\"spares\": { \"probability\": 0.9 },", "the share that is spoilt is needed, once")]
     [InlineData(
         "\"spares\": { \"probability\": 0.9, \"rejectRate\": 0.1, \"rejects\": 1, \"of\": 9 },",
