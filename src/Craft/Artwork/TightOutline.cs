@@ -7,7 +7,8 @@ namespace Coldpeel.Craft.Artwork;
 /// <remarks>
 /// Every dot with toner, and what bridges parts and narrow bays, is grown by a square of r dots to either side; the line round that keeps r dots
 /// from all ink, and is nowhere further from it than √(r² + (r − ½)²) dots. Thinning by less than r dots then cannot reach the ink. With 600 dots
-/// an inch r is 2, and the line keeps within 2.5 + 1.9 dots: 0.19 mm.
+/// an inch r is 2, and the line keeps within 2.5 + 1.9 dots: 0.19 mm. Along bridges, more than three r away from ink, the line may move by 2.5 r: the
+/// steps of the cells that bridges are made of go.
 /// </remarks>
 internal static class TightOutline
 {
@@ -17,6 +18,9 @@ internal static class TightOutline
     /// <summary>Beyond so many dots two by two count as one: the line may then be 0.25 mm from the ink.</summary>
     private const double MostDots = 12_000_000;
     private const double LeastHoleMm2 = 400;
+
+    // Three r and more away from ink, two and a half leave some.
+    private const double FarShare = 2.5;
 
     /// <summary>Shares of r by which the line is thinned out: the first that leaves a simple ring is taken.</summary>
     private static readonly double[] Slacks = [0.95, 0.5, 0];
@@ -48,6 +52,7 @@ internal static class TightOutline
             }
         }
 
+        var bare = (byte[])ink.Clone();
         foreach (var (x0, y0, x1, y1) in cells.Bridges(shape))
         {
             for (var y = Math.Max(y0, top); y < Math.Min(y1, bottom); y++)
@@ -65,27 +70,43 @@ internal static class TightOutline
                 (top / plane.DotsPerMm) + ((p.Y + 0.5 - margin) * side)
             );
 
-        var rings = LevelLines.Of(Grown(ink, w, h, r), w, h, 0.5f).ConvertAll(ring => ring.ConvertAll(ToMm));
+        Line LineOf(List<(float X, float Y)> ring) =>
+            new(
+                [.. ring.Select(ToMm)],
+                [.. ring.Select(p => side * r * (NearInk(bare, w, h, p, 3 * r) ? 1 : FarShare))]
+            );
+        var rings = LevelLines.Of(Grown(ink, w, h, r), w, h, 0.5f).ConvertAll(LineOf);
         // Lines round parts and lines round holes run opposite ways.
-        var outer = rings.MaxBy(ring => Math.Abs(Rings.SignedArea([.. ring])));
-        if (outer is null)
+        var outer = rings.MaxBy(ring => Math.Abs(ring.Area));
+        if (outer is null || rings.Count(ring => Math.Sign(ring.Area) == Math.Sign(outer.Area)) > 1)
         {
             return null;
         }
 
-        var way = Math.Sign(Rings.SignedArea([.. outer]));
-        var parts = rings.Count(ring => Math.Sign(Rings.SignedArea([.. ring])) == way);
-        return parts > 1 ? null : Thinned(outer, rings.Where(ring => ring != outer), r * side);
+        return Thinned(outer, [.. rings.Where(ring => ring != outer && Math.Abs(ring.Area) > LeastHoleMm2)]);
     }
 
-    private static Region? Thinned(List<PointMm> outer, IEnumerable<List<PointMm>> inner, double outMm)
+    private static bool NearInk(byte[] ink, int w, int h, (float X, float Y) p, int dots)
     {
-        var wide = inner.Where(ring => Math.Abs(Rings.SignedArea([.. ring])) > LeastHoleMm2).ToList();
+        var (left, right) = (Math.Max(0, (int)p.X - dots), Math.Min(w - 1, (int)p.X + 1 + dots));
+        for (var y = Math.Max(0, (int)p.Y - dots); y <= Math.Min(h - 1, (int)p.Y + 1 + dots); y++)
+        {
+            if (ink.AsSpan((y * w) + left, right - left + 1).Contains((byte)1))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    private static Region? Thinned(Line outer, List<Line> holes)
+    {
         foreach (var slack in Slacks)
         {
             var region = new Region(
-                RingThinner.Thin([.. outer], slack * outMm),
-                [.. wide.Select(ring => RingThinner.Thin([.. ring], slack * outMm)).Where(ring => ring.Length >= 3)]
+                outer.Thinned(slack),
+                [.. holes.Select(hole => hole.Thinned(slack)).Where(ring => ring.Length >= 3)]
             );
             if (region.Outer.Length >= 3 && RingMath.IsSimple(region.Outer) && region.Holes.All(RingMath.IsSimple))
             {
@@ -94,6 +115,15 @@ internal static class TightOutline
         }
 
         return null;
+    }
+
+    /// <summary>A line, and how far each of its points may be from the thinned one at most.</summary>
+    private sealed class Line(ImmutableArray<PointMm> points, double[] room)
+    {
+        public double Area { get; } = Rings.SignedArea(points.AsSpan());
+
+        public ImmutableArray<PointMm> Thinned(double slack) =>
+            RingThinner.Thin(points, Array.ConvertAll(room, mm => mm * slack));
     }
 
     /// <summary>0 where a dot of ink is within r dots across and down, 1 elsewhere.</summary>

@@ -149,7 +149,7 @@ public sealed class OutlineTests(ITestOutputHelper output)
                     ]);
                     Assert.Equal(0, line.Difference(allowed).Length, 1e-6);
                 },
-                iter: 15
+                iter: 10
             );
 
     [Fact]
