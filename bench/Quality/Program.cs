@@ -4,7 +4,7 @@ using Coldpeel.Quality;
 
 CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 var options = new Options(args);
-string[] families = ["strip", "gardeyn", "sheets", "jp", "few", "day"];
+string[] families = ["strip", "gardeyn", "sheets", "jp", "few", "day", "growth"];
 var asked = options.Words.Count == 0 ? families : [.. options.Words];
 if (asked.Except(families).Any())
 {
@@ -28,11 +28,18 @@ foreach (var family in asked)
     {
         "strip" or "gardeyn" => "nesting",
         "day" => "days",
+        "growth" => "sheets",
         _ => family,
     };
     if (BenchPlace.SharedData(folder) is not { } path)
     {
         tables.Add($"### {family}\n\nNot run: ../shared/data/{folder} is not on this machine.\n");
+        continue;
+    }
+
+    if (family == "growth")
+    {
+        tables.AddRange(GrowthTable.Of(path, ask));
         continue;
     }
 

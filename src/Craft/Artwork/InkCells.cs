@@ -12,9 +12,29 @@ internal sealed class InkCells
 
     private readonly double _originX;
     private readonly double _originY;
+    private readonly int _dotsPerCell;
+    private readonly int _margin;
 
-    private InkCells(byte[] ink, int width, int height, double cellMm, double originX, double originY) =>
-        (Ink, Width, Height, CellMm, _originX, _originY) = (ink, width, height, cellMm, originX, originY);
+    private InkCells(
+        byte[] ink,
+        int width,
+        int height,
+        double dotsPerMm,
+        (int Left, int Top, int Right, int Bottom) dots,
+        int dotsPerCell,
+        int margin
+    )
+    {
+        (Ink, Width, Height, CellMm) = (ink, width, height, dotsPerCell / dotsPerMm);
+        (Dots, _dotsPerCell, _margin) = (dots, dotsPerCell, margin);
+        (_originX, _originY) = (
+            (dots.Left / dotsPerMm) - (margin * CellMm),
+            (dots.Top / dotsPerMm) - (margin * CellMm)
+        );
+    }
+
+    /// <summary>The box round all dots with toner; right and bottom are one beyond the last.</summary>
+    public (int Left, int Top, int Right, int Bottom) Dots { get; }
 
     public byte[] Ink { get; }
 
@@ -52,14 +72,42 @@ internal sealed class InkCells
             }
         }
 
-        return new(
-            ink,
-            width,
-            height,
-            dots / scale,
-            (box.Left / scale) - (margin * dots / scale),
-            (box.Top / scale) - (margin * dots / scale)
-        );
+        return new(ink, width, height, scale, box, dots, margin);
+    }
+
+    /// <summary>What a shape holds beside ink, and the ink cells next to that, as boxes of dots (right and bottom one beyond).</summary>
+    /// <remarks>An ink cell may be ink in one corner only; whole, it holds on to the bridge beside it.</remarks>
+    public IEnumerable<(int Left, int Top, int Right, int Bottom)> Bridges(byte[] shape)
+    {
+        bool Bridge(int i) => shape[i] != 0 && Ink[i] == 0;
+        for (var y = 1; y < Height - 1; y++)
+        {
+            for (var x = 1; x < Width - 1; x++)
+            {
+                var i = (y * Width) + x;
+                if (
+                    shape[i] != 0
+                    && (
+                        Ink[i] == 0
+                        || Bridge(i - 1)
+                        || Bridge(i + 1)
+                        || Bridge(i - Width)
+                        || Bridge(i + Width)
+                        || Bridge(i - Width - 1)
+                        || Bridge(i - Width + 1)
+                        || Bridge(i + Width - 1)
+                        || Bridge(i + Width + 1)
+                    )
+                )
+                {
+                    var (left, top) = (
+                        Dots.Left + ((x - _margin) * _dotsPerCell),
+                        Dots.Top + ((y - _margin) * _dotsPerCell)
+                    );
+                    yield return (left, top, left + _dotsPerCell, top + _dotsPerCell);
+                }
+            }
+        }
     }
 
     /// <summary>A place in the grid, where cell centres lie on whole numbers, in mm of the plane's frame.</summary>

@@ -9,6 +9,14 @@ internal static class RingThinner
     /// <summary>The thinned ring; no dropped point lies further than <paramref name="tolerance"/> from it.</summary>
     public static ImmutableArray<PointMm> Thin(ImmutableArray<PointMm> ring, double tolerance)
     {
+        var tolerances = new double[ring.Length];
+        tolerances.AsSpan().Fill(tolerance);
+        return Thin(ring, tolerances);
+    }
+
+    /// <summary>The thinned ring; no dropped point lies further than its own tolerance from it.</summary>
+    public static ImmutableArray<PointMm> Thin(ImmutableArray<PointMm> ring, double[] tolerances)
+    {
         if (ring.Length < 4)
         {
             return ring;
@@ -22,11 +30,11 @@ internal static class RingThinner
         var open = new Stack<(int From, int To)>([(first, second), (second, first)]);
         while (open.TryPop(out var span))
         {
-            var (worst, at) = (tolerance, -1);
+            var (worst, at) = (0.0, -1);
             for (var i = (span.From + 1) % ring.Length; i != span.To; i = (i + 1) % ring.Length)
             {
                 var d = Rings.Distance(ring[i], ring[span.From], ring[span.To]);
-                (worst, at) = d > worst ? (d, i) : (worst, at);
+                (worst, at) = d - tolerances[i] > worst ? (d - tolerances[i], i) : (worst, at);
             }
 
             if (at >= 0)

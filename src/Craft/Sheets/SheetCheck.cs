@@ -35,7 +35,7 @@ public static class SheetCheck
             }
 
             Turned(problem, placed, faults);
-            var shape = Shape.Of(problem.Pieces[placed.Piece], placed);
+            var shape = Shape.Of(problem.Pieces[placed.Piece], placed, problem.InRings);
             shapes[placed.Sheet].Add(shape);
             Inside(plan.Sheets[placed.Sheet], shape, faults);
         }
@@ -220,7 +220,7 @@ public static class SheetCheck
 
         public double Y1 { get; private set; } = double.NegativeInfinity;
 
-        public static Shape Of(Piece piece, Placed placed)
+        public static Shape Of(Piece piece, Placed placed, bool open)
         {
             var shape = new Shape { Name = Say($"{piece.Id} copy {placed.Copy}") };
             var angle = placed.Turn.Degrees / 180 * Math.PI;
@@ -228,7 +228,11 @@ public static class SheetCheck
             (double X, double Y) Land(PointMm p) =>
                 ((cos * p.X) - (sin * p.Y) + placed.Shift.X, (sin * p.X) + (cos * p.Y) + placed.Shift.Y);
             shape._rings.Add([.. piece.Outline.Outer.Select(Land)]);
-            shape._rings.AddRange(piece.Outline.Holes.Select(hole => hole.Select(Land).ToArray()));
+            if (open)
+            {
+                shape._rings.AddRange(piece.Outline.Holes.Select(hole => hole.Select(Land).ToArray()));
+            }
+
             foreach (var (x, y) in shape._rings[0])
             {
                 shape.X0 = Math.Min(shape.X0, x);

@@ -12,13 +12,16 @@ namespace Coldpeel.Craft.Sheets;
 /// <summary>Lays pieces on as few sheets as possible.</summary>
 /// <remarks>
 /// A first layout by boxes, there at once; then first fit by true shape (<see cref="FirstFit"/>); then rounds in which copies overlap and
-/// are moved apart on fewer sheets or a shorter strip (<see cref="OverlapSearch"/>). Straight cuts are laid by first fit alone. The aims, one
+/// are moved apart on fewer sheets or a shorter strip (<see cref="OverlapSearch"/>). Before those, patterns for many copies of few shapes
+/// (<see cref="LatticeSearch"/>) and fits without a rest (<see cref="ExactFit"/>). Straight cuts are laid by first fit alone. The aims, one
 /// before the other: no copy left out, least cost of sheets (fewest, where costs are equal), shortest used length of the emptiest sheet,
 /// shortest lengths in all. Method and limits: docs/how-it-works/sheets.md.
 /// </remarks>
 public static class SheetPlanner
 {
+    // Steps of the search for a fit without rest, and its share of a time limit.
     private const int ExactSteps = 200_000;
+    private const double ExactShare = 0.3;
 
     /// <summary>The best plan found in the trials asked for.</summary>
     /// <param name="problem">Pieces, sheets, gap and turns.</param>
@@ -39,6 +42,7 @@ public static class SheetPlanner
         ArgumentNullException.ThrowIfNull(search);
         Need.Positive(search.Trials);
         Check(problem);
+        problem = problem.ToSearch();
         var book = new FormBook(problem);
         var trial = new Trial(problem, book);
         var rng = new Rng(search.Seed);
@@ -51,35 +55,35 @@ public static class SheetPlanner
             better?.Report(PlanWriter.Write(problem, book, next, made, StopReason.TrialsMade));
         var firstFit = new FirstFit(problem, book, trial, copies);
         var found = firstFit.Run(search, rng, Better, ref made, stop);
+        var shortage = new Shortage(problem, book, trial, copies);
+        found = shortage.Begin(found, stop);
         var least = SheetBound.Cost(problem, copies);
         var shortest = problem.StripHeight is null ? 0 : SheetBound.StripLength(problem, copies);
         if (FirstFit.Overlaps(problem, search) && found.Sheets.Count > 0)
         {
-            if (found.Score.Cost > least + 1e-9 && ExactFit.Possible(problem, copies))
+            void Take(TrialResult? next)
             {
-                var steps = new Budget(ExactSteps, search.TimeShare, stop, 0.3);
-                if (ExactFit.Find(problem, book, copies, trial, steps) is { } exact && Sound(problem, book, exact))
+                if (next is not null && next.Score.CompareTo(found.Score) < 0 && Sound(problem, book, next))
                 {
-                    found = exact;
+                    found = next;
                     Better(found);
                 }
             }
 
             var contours = new ContourBook(problem, book);
-            if (search.Lattices && problem.StripHeight is null)
+            if (found.Score.Missing == 0 && problem.StripHeight is null)
             {
-                var lattices = new LatticeSearch(problem, book, contours, trial);
-                if (
-                    found.Score.Missing == 0
-                    && lattices.Run(copies, search, rng.Split(), stop) is { } laid
-                    && laid.Score.CompareTo(found.Score) < 0
-                    && SheetCheck
-                        .Faults(problem, PlanWriter.Write(problem, book, laid, made, StopReason.TrialsMade))
-                        .Count == 0
-                )
+                if (found.Score.Cost > least + 1e-9 && ExactFit.Possible(problem, copies))
                 {
-                    found = laid;
-                    Better(found);
+                    Take(
+                        ExactFit.Find(problem, book, copies, trial, new(ExactSteps, search.TimeShare, stop, ExactShare))
+                    );
+                }
+
+                if (search.Lattices)
+                {
+                    var lattices = new LatticeSearch(problem, book, contours, trial);
+                    Take(lattices.Run(copies, search, rng.Split(), stop));
                 }
             }
 
@@ -90,6 +94,7 @@ public static class SheetPlanner
                 : overlaps.Strip(found, rng, budget, shortest, Better);
         }
 
+        found = shortage.End(StartedSheets.Use(problem, book, trial, found));
         var proved = problem.StripHeight is null
             ? found.Score.Missing == 0 && found.Score.Cost <= least + 1e-9
             : found.Score.LastUsed <= (shortest * 1000) + 1;
@@ -97,7 +102,7 @@ public static class SheetPlanner
             proved ? StopReason.Proved
             : stop.IsCancellationRequested ? StopReason.Cancelled
             : StopReason.TrialsMade;
-        return PlanWriter.Write(problem, book, found, made, reason);
+        return PlanWriter.Write(problem, book, found, made, reason, shortage.Cure(found));
     }
 
     private static bool Sound(SheetProblem problem, FormBook book, TrialResult laid) =>
@@ -113,7 +118,7 @@ public static class SheetPlanner
         Need.NotNegative(problem.Gap.InMillimetres);
         foreach (var sheet in problem.Sheets)
         {
-            Need.Positive(sheet.Cost);
+            Need.NotNegative(sheet.Cost);
         }
 
         foreach (var piece in problem.Pieces)

@@ -31,7 +31,9 @@ public sealed record Turns(ImmutableArray<double> Degrees, bool Free)
 /// <param name="Height">Paper down.</param>
 /// <param name="Margin">Border that cannot be printed, on every side.</param>
 /// <param name="Count">How many there are; null when as many as needed.</param>
-/// <param name="Cost">Relative cost of one, above zero; equal costs mean fewest sheets.</param>
+/// <param name="Cost">
+/// Relative cost of one, zero or more; equal costs mean fewest sheets. Zero is what is left of a sheet that was started and paid for before.
+/// </param>
 public sealed record SheetStock(Length Width, Length Height, Length Margin, int? Count, double Cost);
 
 /// <summary>One design to be laid a number of times.</summary>
@@ -60,14 +62,26 @@ public sealed record Piece(
 /// When set, one strip of this height (its margin and gap as given) whose width is the answer, for comparison with published results;
 /// <paramref name="Sheets"/> then gives the margin only.
 /// </param>
+/// <param name="InRings">Whether pieces may lie in the holes of others; if not, holes count as solid.</param>
 public sealed record SheetProblem(
     Length Gap,
     Trim Trim,
     Turns Turns,
     ImmutableArray<SheetStock> Sheets,
     ImmutableArray<Piece> Pieces,
-    Length? StripHeight = null
-);
+    Length? StripHeight = null,
+    bool InRings = true
+)
+{
+    /// <summary>The problem that a search works on: without holes where nothing may lie in them.</summary>
+    internal SheetProblem ToSearch() =>
+        InRings || Pieces.All(p => p.Outline.Holes.IsDefaultOrEmpty)
+            ? this
+            : this with
+            {
+                Pieces = [.. Pieces.Select(p => p with { Outline = new(p.Outline.Outer, []) })],
+            };
+}
 
 /// <summary>How long and from which chance the search runs.</summary>
 public sealed record SheetSearch

@@ -25,8 +25,9 @@ public static class SheetWishes
         }
 
         var both = problem with { Pieces = [.. problem.Pieces, .. wishes] };
-        var book = new FormBook(both);
-        var trial = new Trial(both, book);
+        var room = both.ToSearch();
+        var book = new FormBook(room);
+        var trial = new Trial(room, book);
         var sheets = plan.Sheets.Select((_, s) => Filled(both, book, trial, plan, s)).ToList();
         var placed = plan.Placed.ToBuilder();
         var leftOut = plan.LeftOut.ToBuilder();

@@ -19,6 +19,7 @@ public sealed class FetchFile(OpenedWorkshop workshop)
             ".pdf" => "application/pdf",
             ".json" => "application/json; charset=utf-8",
             ".png" => "image/png",
+            ".svg" => "image/svg+xml",
             _ => "application/octet-stream",
         };
 }

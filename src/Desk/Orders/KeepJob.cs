@@ -12,14 +12,16 @@ public sealed class KeepJob(OpenedWorkshop workshop)
     // A dot is a third of a millimetre: hairlines show, and a sheet still fits a screen.
     private const double DotsPerMm = 3;
 
-    /// <summary>Keeps figures, findings, tickets, files and a picture of every sheet.</summary>
+    /// <summary>Keeps figures, findings, tickets, files, and of every sheet a picture and a drawing.</summary>
     public void Run(MadeJob made)
     {
         ArgumentNullException.ThrowIfNull(made);
         var files = made.Files;
         foreach (var sheet in made.Work?.Sheets ?? [])
         {
-            files = files.SetItem(PictureName(sheet.Page), SheetPicture.Encode(sheet, DotsPerMm, mirrored: false));
+            files = files
+                .SetItem(PictureName(sheet.Page), SheetPicture.Encode(sheet, DotsPerMm, mirrored: false))
+                .SetItem(DrawingName(sheet.Page), SheetSvg.Write(sheet));
         }
 
         var tickets = made.Work?.Tickets ?? [];
@@ -41,6 +43,9 @@ public sealed class KeepJob(OpenedWorkshop workshop)
 
     internal static string PictureName(int page) =>
         string.Create(CultureInfo.InvariantCulture, $"sheet-{page:000}.png");
+
+    internal static string DrawingName(int page) =>
+        string.Create(CultureInfo.InvariantCulture, $"sheet-{page:000}.svg");
 
     private static StoredFigures? Figures(MadeJob made) =>
         made.Work is { } work

@@ -138,7 +138,7 @@ public sealed class MakeJob(TimeProvider clock)
         say?.Report("placing the marks of the film");
         var printed = sheets.Select(s => s.Sheet).ToImmutableArray();
         var marks = SheetMarks.PlaceAll(printed, job.Name);
-        findings = findings.AddRange(marks.SelectMany(m => m.Findings));
+        findings = findings.AddRange(marks.SelectMany(m => m.Findings)).AddRange(nested.SelectMany(LaySpares.Findings));
         files = files.SetItem("findings.json", Utf8(FindingsFile.Write(findings)));
         var tickets = Tickets.For(job, book, items, designs, labels, findings);
         var work = new MadeWork(printed, nested.Sum(n => n.Plan.LeftOut.Length), day, plan, tickets, quoted.Value);
@@ -177,7 +177,8 @@ public sealed class MakeJob(TimeProvider clock)
         var layout = nested.Select(n => new LayoutPart(
             n.Problem,
             n.Plan,
-            placed => labels.Of(n.Process, n.Problem.Pieces[placed.Piece].Id, placed.Copy)
+            placed => labels.Of(n.Process, n.Problem.Pieces[placed.Piece].Id, placed.Copy),
+            n.Keep
         ));
         var slips = job.Items.Select(item => CareSlips.Make(item, book)).ToArray();
         var dayPaper = new DayPlanPaper(job.Name, book.Name, null, book.DayStart, day.Problem, plan, day.Names)

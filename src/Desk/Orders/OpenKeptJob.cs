@@ -10,12 +10,14 @@ namespace Coldpeel.Desk.Orders;
 /// <param name="Tickets">Its tickets.</param>
 /// <param name="Files">Its papers and lists, by name.</param>
 /// <param name="SheetPictures">A picture of every sheet, in order.</param>
+/// <param name="HasDrawings">Whether beside each picture a drawing (SVG) is kept under the same name.</param>
 public sealed record KeptOrder(
     KeptLine Line,
     ImmutableArray<Finding> Findings,
     ImmutableArray<KeptTicket> Tickets,
     ImmutableArray<KeptFile> Files,
-    ImmutableArray<KeptFile> SheetPictures
+    ImmutableArray<KeptFile> SheetPictures,
+    bool HasDrawings
 );
 
 /// <summary>A file of a kept job.</summary>
@@ -34,15 +36,22 @@ public sealed class OpenKeptJob(OpenedWorkshop workshop)
             return null;
         }
 
-        var files = order.Files.Select(f => new KeptFile(f.Name, f.Bytes)).ToLookup(f => IsPicture(f.Name));
+        var files = order
+            .Files.Where(f => !IsDrawing(f.Name))
+            .Select(f => new KeptFile(f.Name, f.Bytes))
+            .ToLookup(f => IsPicture(f.Name));
         return new(
             ListJobs.Line(order.Job, workshop),
             KeptJson.Read<Finding[]>(order.FindingsJson).ToImmutableArray(),
             [.. order.Tickets.Select(t => KeptJson.Read<KeptTicket>(t.Json))],
             [.. files[false]],
-            [.. files[true]]
+            [.. files[true]],
+            order.Files.Any(f => IsDrawing(f.Name))
         );
     }
+
+    // The drawing of a sheet is reached through its picture.
+    private static bool IsDrawing(string name) => name.EndsWith(".svg", StringComparison.Ordinal);
 
     private static bool IsPicture(string name) => name.EndsWith(".png", StringComparison.Ordinal);
 }

@@ -99,13 +99,23 @@ public sealed class LaySheets(TimeProvider clock)
         }
 
         var figures = SheetFigures.Of(wished.Problem, wished.Plan);
+        var unusable = read.Value.Unusable;
         var json = LayoutFile.Write(
             wished.Problem,
             wished.Plan,
             placed => Say($"{wished.Problem.Pieces[placed.Piece].Id}/{placed.Copy + 1}"),
-            new(clock.GetElapsedTime(start).TotalSeconds, first ?? 0, figures.DensityPercent, figures.UsedLastMm)
+            new(clock.GetElapsedTime(start).TotalSeconds, first ?? 0, figures.DensityPercent, figures.UsedLastMm),
+            [
+                .. unusable.SelectMany(u =>
+                    Enumerable.Range(0, u.Quantity).Select(copy => new LayoutLeftOut(u.Id, copy, u.Why))
+                ),
+            ]
         );
-        return new LaidSheets(json, !plan.LeftOut.IsEmpty, Lines(wished, plan));
+        return new LaidSheets(
+            json,
+            !plan.LeftOut.IsEmpty || unusable.Any(u => !u.Wished),
+            [.. Lines(wished, plan), .. unusable.Select(u => Say($"{u.Id}: {u.Quantity} not laid. {u.Why}"))]
+        );
     }
 
     private static Fault? Wrong(LaySheetsOptions options, SheetProblem problem)
@@ -134,6 +144,16 @@ public sealed class LaySheets(TimeProvider clock)
             lines.Add("By the area of the pieces and their gaps, no plan needs less film.");
         }
 
+        if (SheetRemnant.Of(wished.Problem, wished.Plan) is { } keep)
+        {
+            lines.Add(Say($"Left for the shelf: {keep.Width:0.#} x {keep.Height:0.#} mm of the last sheet."));
+        }
+
+        if (GapBeyondSheets(wished.Problem))
+        {
+            lines.Add("The gap is larger than any sheet, so pieces need sheets of their own: check gapMm.");
+        }
+
         foreach (var group in wished.Plan.LeftOut.GroupBy(l => (l.Piece, l.Why)))
         {
             lines.Add(Say($"{wished.Problem.Pieces[group.Key.Piece].Id}: {group.Count()} not laid. {group.Key.Why}"));
@@ -141,6 +161,11 @@ public sealed class LaySheets(TimeProvider clock)
 
         return lines.ToImmutable();
     }
+
+    private static bool GapBeyondSheets(SheetProblem problem) =>
+        problem.StripHeight is null && problem.Sheets.All(s => problem.Gap >= Longer(s.Width, s.Height));
+
+    private static Length Longer(Length a, Length b) => a > b ? a : b;
 
     private static string Line(SheetProblem problem, SheetPlan plan)
     {

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
+using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets;
+using Coldpeel.Files.Sheets;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Sheets;
@@ -17,7 +19,17 @@ public sealed record NestedSheets(
     SheetProblem Problem,
     SheetPlan Plan,
     ImmutableArray<PrintSheet> Sheets
-);
+)
+{
+    /// <summary>What the shelf can keep of the last sheet; null for nothing.</summary>
+    public BoxMm? Keep { get; init; }
+
+    /// <summary>How many spares lie on the sheets.</summary>
+    public int Spares { get; init; }
+
+    /// <summary>How many spares the workshop's rule asks for.</summary>
+    public int SparesAsked { get; init; }
+}
 
 /// <summary>A job's pieces on as few sheets as possible; items that come first in the job take pieces from earlier sheets.</summary>
 public static class NestOrders
@@ -51,6 +63,7 @@ public static class NestOrders
             .ToArray();
         var nested = ImmutableArray.CreateBuilder<NestedSheets>();
         var page = 0;
+        var shelf = new SheetShelf(book);
         foreach (var group in processes)
         {
             var wanted = group.SelectMany(i => i.Pieces).CountBy(p => p).ToDictionary(p => p.Key, p => p.Value);
@@ -58,12 +71,13 @@ public static class NestOrders
                 Length.FromMillimetres(book.GapMm),
                 book.Trim,
                 book.Turns,
-                book.Sheets,
+                shelf.For(group.Key),
                 [
                     .. wanted
                         .OrderBy(w => w.Key, StringComparer.Ordinal)
                         .Select(w => new Piece(w.Key, w.Value, designs[w.Key].Outline)),
-                ]
+                ],
+                InRings: book.InRings
             );
             var search = new SheetSearch
             {
@@ -72,16 +86,25 @@ public static class NestOrders
                 Rounds = Rounds,
             };
             say?.Report($"laying {wanted.Values.Sum()} pieces of {wanted.Count} designs");
-            var plan = InOrderOfPages(SheetPlanner.Solve(problem, search, null, stop));
-            var faults = SheetCheck.Faults(problem, plan);
+            var laid = LaySpares.With(book.Spares, problem, p => SheetPlanner.Solve(p, search, null, stop), stop);
+            var plan = InOrderOfPages(laid.Plan);
+            var faults = SheetCheck.Faults(laid.Problem, plan);
             if (faults.Count > 0)
             {
                 throw new InvalidOperationException($"the layout breaks a rule: {faults[0]}");
             }
 
+            shelf.Take(group.Key, plan);
             var whom = ForWhom(group, problem);
+            var keep = SheetRemnant.Of(laid.Problem, plan, SheetMarks.StripMm);
+            var sheets = Sheets(laid.Problem, plan, keep, designs, labels, whom, group.Key, page);
             nested.Add(
-                new(group.Key, problem, plan, [.. Sheets(problem, plan, designs, labels, whom, group.Key, page)])
+                new(group.Key, laid.Problem, plan, [.. sheets])
+                {
+                    Keep = keep,
+                    Spares = laid.Spares,
+                    SparesAsked = laid.Asked,
+                }
             );
             page += plan.Sheets.Length;
         }
@@ -113,35 +136,57 @@ public static class NestOrders
     private static IEnumerable<PrintSheet> Sheets(
         SheetProblem problem,
         SheetPlan plan,
+        BoxMm? keep,
         ImmutableSortedDictionary<string, Design> designs,
         PieceLabels labels,
         Dictionary<(string, int), string> whom,
         string process,
         int pagesBefore
-    ) =>
-        plan.Sheets.Select(
-            (sheet, index) =>
-                new PrintSheet(
-                    pagesBefore + index + 1,
-                    sheet.Width,
-                    sheet.Height,
-                    sheet.Margin,
-                    [
-                        .. from placed in plan.Placed
-                        where placed.Sheet == index
-                        let id = problem.Pieces[placed.Piece].Id
-                        select new LaidPiece(
+    )
+    {
+        for (var s = 0; s < plan.Sheets.Length; s++)
+        {
+            var sheet = plan.Sheets[s];
+            int[] here = [.. Enumerable.Range(0, plan.Placed.Length).Where(i => plan.Placed[i].Sheet == s)];
+            var kept = s == plan.Sheets.Length - 1 ? keep : null;
+            yield return new(
+                pagesBefore + s + 1,
+                sheet.Width,
+                sheet.Height,
+                sheet.Margin,
+                [
+                    .. here.Select(i =>
+                    {
+                        var placed = plan.Placed[i];
+                        var id = problem.Pieces[placed.Piece].Id;
+                        return new LaidPiece(
                             designs[id],
                             id,
                             placed.Copy,
                             labels.Of(process, id, placed.Copy),
-                            whom[(id, placed.Copy)],
+                            whom.GetValueOrDefault((id, placed.Copy), "spare"),
                             placed.Turn,
                             placed.Shift
-                        ),
-                    ]
-                )
-        );
+                        );
+                    }),
+                ]
+            )
+            {
+                Keep = kept,
+                Cuts =
+                    problem.Trim == Trim.Straight
+                        ? CutsOf(StraightCuts.Of(problem, plan, s, kept), i => Array.IndexOf(here, i))
+                        : [],
+            };
+        }
+    }
+
+    // The planner counts pieces over all sheets, a printed sheet its own.
+    private static ImmutableArray<StraightCut> CutsOf(ImmutableArray<StraightCut> cuts, Func<int, int> own)
+    {
+        CutPart Own(CutPart part) => part with { Holds = [.. part.Holds.Select(own)] };
+        return [.. cuts.Select(c => c with { From = Own(c.From), First = Own(c.First), Second = Own(c.Second) })];
+    }
 
     private static Dictionary<(string Piece, int Copy), string> ForWhom(
         IEnumerable<OneItem> items,

@@ -9,6 +9,7 @@ using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
+using Coldpeel.Workshop.Sheets;
 using Coldpeel.Workshop.Wash;
 
 namespace Coldpeel.Files.Orders;
@@ -90,6 +91,9 @@ public static class WorkshopBookReader
             e.Number("fabricShowsWhiteDeltaE")
         )
         {
+            Remnants = e.All("remnants", Remnant),
+            Spares = e.TryGetProperty("spares", out var spares) ? SparesOf(spares) : null,
+            InRings = !e.TryGetProperty("inRings", out var inRings) || inRings.GetBoolean(),
             Sources = e.TryGetProperty("sources", out var sources)
                 ? sources.EnumerateObject().ToImmutableDictionary(s => s.Name, s => s.Value.GetString()!)
                 : ImmutableDictionary<string, string>.Empty,
@@ -102,6 +106,17 @@ public static class WorkshopBookReader
             Length.FromMillimetres(e.Number("marginMm")),
             e.WholeOrNull("count"),
             e.NumberOrNull("cost") ?? 1
+        );
+
+    private static StartedSheet Remnant(JsonElement e) =>
+        new(Sheet(e) with { Count = e.WholeOrNull("count") ?? 1, Cost = 0 }, e.TextOrNull("process"));
+
+    private static SpareRule SparesOf(JsonElement e) =>
+        new(
+            e.Number("probability"),
+            e.NumberOrNull("rejectRate"),
+            e.WholeOrNull("rejects") is { } rejects ? new(rejects, e.Whole("of")) : null,
+            e.TryGetProperty("always", out var always) && always.GetBoolean()
         );
 
     private static Turns Turns(JsonElement e) =>

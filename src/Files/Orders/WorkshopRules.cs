@@ -19,7 +19,10 @@ internal static class WorkshopRules
             ?? Twice(file, "processes", "id")
             ?? Twice(file, "materials", "id")
             ?? Twice(file, "placements", "name")
-            ?? Sheets(file)
+            ?? Sheets(file, "sheets")
+            ?? Sheets(file, "remnants")
+            ?? Names(file, "remnants", "process", "processes")
+            ?? Spares(file)
             ?? Steps(file)
             ?? Names(file, "materials", "process", "processes")
             ?? Names(file, "recipes", "process", "processes")
@@ -58,7 +61,7 @@ internal static class WorkshopRules
     {
         var known = file.Root.All(among, e => e.Text("id"));
         return Each(file.Root, list)
-            .Where(x => !known.Contains(x.Element.Text(key)))
+            .Where(x => x.Element.TextOrNull(key) is { } name && !known.Contains(name))
             .Select(x =>
                 file.Fault(
                     $"{x.At}/{key}",
@@ -69,8 +72,8 @@ internal static class WorkshopRules
             .FirstOrDefault();
     }
 
-    private static Fault? Sheets(JsonText file) =>
-        Each(file.Root, "sheets")
+    private static Fault? Sheets(JsonText file, string list) =>
+        Each(file.Root, list)
             .Where(x =>
                 Math.Min(x.Element.Number("widthMm"), x.Element.Number("heightMm")) <= 2 * x.Element.Number("marginMm")
             )
@@ -78,6 +81,29 @@ internal static class WorkshopRules
                 file.Fault($"{x.At}/marginMm", "the margins leave nothing to print on.", "Write a smaller margin.")
             )
             .FirstOrDefault();
+
+    private static Fault? Spares(JsonText file)
+    {
+        if (!file.Root.TryGetProperty("spares", out var spares))
+        {
+            return null;
+        }
+
+        var (rate, record) = (spares.TryGetProperty("rejectRate", out _), spares.WholeOrNull("rejects"));
+        return rate == record is not null
+                ? file.Fault(
+                    "/spares",
+                    "the share that is spoilt is needed, once.",
+                    "Write rejectRate, or rejects and of from your own record."
+                )
+            : record is not null && !(spares.WholeOrNull("of") >= record)
+                ? file.Fault(
+                    "/spares/of",
+                    "more prints are spoilt than made.",
+                    "Write how many were made in all as of."
+                )
+            : null;
+    }
 
     private static Fault? Steps(JsonText file)
     {
@@ -187,7 +213,5 @@ internal static class WorkshopRules
     }
 
     private static IEnumerable<(JsonElement Element, string At)> Each(JsonElement e, string list, string at = "") =>
-        e.GetProperty(list)
-            .EnumerateArray()
-            .Select((x, i) => (x, string.Create(CultureInfo.InvariantCulture, $"{at}/{list}/{i}")));
+        e.All(list, x => x).Select((x, i) => (x, string.Create(CultureInfo.InvariantCulture, $"{at}/{list}/{i}")));
 }

@@ -12,7 +12,11 @@ namespace Coldpeel.Files.Sheets;
 public sealed record LayoutFigures(double Seconds, double FirstSeconds, double DensityPercent, double UsedLastMm);
 
 /// <summary>One film's problem and plan in a layout of several.</summary>
-public sealed record LayoutPart(SheetProblem Problem, SheetPlan Plan, Func<Placed, string> Label);
+/// <param name="Problem">What was asked.</param>
+/// <param name="Plan">Where all lies.</param>
+/// <param name="Label">The label of a copy.</param>
+/// <param name="Keep">What the shelf can keep of the last sheet; null for nothing.</param>
+public sealed record LayoutPart(SheetProblem Problem, SheetPlan Plan, Func<Placed, string> Label, BoxMm? Keep = null);
 
 /// <summary>Writes sheets.json, the layout in millimetres (docs/schemas/layout.schema.json).</summary>
 public static class LayoutFile
@@ -28,11 +32,19 @@ public static class LayoutFile
         SheetProblem problem,
         SheetPlan plan,
         Func<Placed, string> label,
-        LayoutFigures? figures = null
-    ) => Write([new(problem, plan, label)], figures);
+        LayoutFigures? figures = null,
+        IReadOnlyList<LayoutLeftOut>? unusable = null
+    ) => Write([new(problem, plan, label, SheetRemnant.Of(problem, plan))], figures, unusable);
 
     /// <summary>The layout of several plans as one: pages run on; the gap told is the smallest.</summary>
-    public static string Write(IReadOnlyList<LayoutPart> parts, LayoutFigures? figures = null)
+    /// <param name="parts">The plans.</param>
+    /// <param name="figures">What is told beside; null for nothing.</param>
+    /// <param name="unusable">Copies of pieces that stand in no plan, for they cannot be laid as they are described.</param>
+    public static string Write(
+        IReadOnlyList<LayoutPart> parts,
+        LayoutFigures? figures = null,
+        IReadOnlyList<LayoutLeftOut>? unusable = null
+    )
     {
         ArgumentNullException.ThrowIfNull(parts);
         var buffer = new ArrayBufferWriter<byte>();
@@ -51,16 +63,16 @@ public static class LayoutFile
             Pieces(json, parts);
             Sheets(json, parts);
             json.WriteStartArray("unplaced");
-            foreach (var part in parts)
+            var leftOut = parts.SelectMany(part =>
+                part.Plan.LeftOut.Select(l => new LayoutLeftOut(part.Problem.Pieces[l.Piece].Id, l.Copy, l.Why))
+            );
+            foreach (var left in leftOut.Concat(unusable ?? []))
             {
-                foreach (var left in part.Plan.LeftOut)
-                {
-                    json.WriteStartObject();
-                    json.WriteString("piece", part.Problem.Pieces[left.Piece].Id);
-                    json.WriteNumber("copy", left.Copy);
-                    json.WriteString("why", left.Why);
-                    json.WriteEndObject();
-                }
+                json.WriteStartObject();
+                json.WriteString("piece", left.Piece);
+                json.WriteNumber("copy", left.Copy);
+                json.WriteString("why", left.Why);
+                json.WriteEndObject();
             }
 
             json.WriteEndArray();
@@ -70,7 +82,7 @@ public static class LayoutFile
         return Encoding.UTF8.GetString(buffer.WrittenSpan) + "\n";
     }
 
-    /// <summary>The layout in a text that <see cref="Write(IReadOnlyList{LayoutPart}, LayoutFigures?)"/> wrote.</summary>
+    /// <summary>The layout in a text that <see cref="Write(IReadOnlyList{LayoutPart}, LayoutFigures?, IReadOnlyList{LayoutLeftOut}?)"/> wrote.</summary>
     /// <exception cref="JsonException">It is none.</exception>
     public static Layout Read(string json) =>
         JsonSerializer.Deserialize<Layout>(json, JsonSerializerOptions.Web)
@@ -131,6 +143,7 @@ public static class LayoutFile
                 }
 
                 json.WriteEndArray();
+                LayoutCuts.Write(json, part, s, s == part.Plan.Sheets.Length - 1 ? part.Keep : null);
                 json.WriteEndObject();
             }
         }

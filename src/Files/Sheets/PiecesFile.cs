@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.Json;
-using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Workshop.Findings;
@@ -14,8 +13,10 @@ public static class PiecesFile
 {
     private const long LargestFile = 50_000_000;
     private const int MostCopies = 20_000;
-    private const int MostPoints = 20_000;
     private const double LargestMm = 100_000;
+
+    // A key of our own beside those that every reader knows: without it small pieces may lie in the holes of others.
+    private const string InRingsKey = "x-inRings";
 
     /// <summary>The request in the file.</summary>
     /// <param name="path">Where it is.</param>
@@ -56,7 +57,7 @@ public static class PiecesFile
     {
         try
         {
-            using var document = JsonDocument.Parse(json, new() { AllowDuplicateProperties = false, MaxDepth = 16 });
+            using var document = Document(json);
             return Request(document.RootElement);
         }
         catch (JsonException e)
@@ -71,10 +72,23 @@ public static class PiecesFile
         }
     }
 
+    private static JsonDocument Document(ReadOnlyMemory<byte> json)
+    {
+        var strict = new JsonDocumentOptions { AllowDuplicateProperties = false, MaxDepth = 16 };
+        try
+        {
+            return JsonDocument.Parse(json, strict);
+        }
+        catch (JsonException) when (LenientNumbers.Mended(json.Span) is { } mended)
+        {
+            return JsonDocument.Parse(mended, strict);
+        }
+    }
+
     private static PiecesRequest Request(JsonElement root)
     {
         Keys(root, "", ["gapMm", "trim", "turns", "sheets", "pieces"], ["name", "wish"]);
-        var gap = Length.FromMillimetres(Number(root, "", "gapMm", 0, 1000));
+        var gap = Length.FromMillimetres(Number(root, "", "gapMm", 0, LargestMm));
         var trim = root.GetProperty("trim") switch
         {
             { ValueKind: JsonValueKind.String } t when t.ValueEquals("scissors") => Trim.Scissors,
@@ -87,24 +101,20 @@ public static class PiecesFile
         };
         var turns = TurnsOf(root.GetProperty("turns"), "turns");
         var sheets = List(root, "", "sheets", 1).Select(Sheet).ToImmutableArray();
-        var copies = 0;
-        var pieces = List(root, "", "pieces", 0)
-            .Select((e, i) => PieceOf(e, $"pieces[{i}]", ref copies))
-            .ToImmutableArray();
-        var wish = root.TryGetProperty("wish", out _)
-            ? List(root, "", "wish", 0).Select((e, i) => PieceOf(e, $"wish[{i}]", ref copies)).ToImmutableArray()
-            : [];
-        var twice = pieces.Concat(wish).GroupBy(p => p.Id).FirstOrDefault(g => g.Count() > 1);
-        if (twice is not null)
+        var inRings = !root.TryGetProperty(InRingsKey, out _) || Switch(root, InRingsKey);
+        var listed = new Listed();
+        listed.Read(List(root, "", "pieces", 0), "pieces", wished: false);
+        var pieces = listed.Taken();
+        if (root.TryGetProperty("wish", out _))
         {
-            throw new Refusal(
-                "pieces",
-                $"The id \"{Short(twice.Key)}\" comes twice.",
-                "Give each piece an id of its own."
-            );
+            listed.Read(List(root, "", "wish", 0), "wish", wished: true);
         }
 
-        return new(new(gap, trim, turns, sheets, pieces), wish);
+        return new(
+            new(gap, trim, turns, sheets, pieces, InRings: inRings),
+            listed.Taken(),
+            listed.Unusable.ToImmutable()
+        );
     }
 
     private static SheetStock Sheet(JsonElement e, int index)
@@ -120,7 +130,7 @@ public static class PiecesFile
         }
 
         int? count = e.TryGetProperty("count", out _) ? Whole(e, at, "count", 0, 1_000_000) : null;
-        var cost = e.TryGetProperty("cost", out _) ? Number(e, at, "cost", 1e-6, 1e9) : 1;
+        var cost = e.TryGetProperty("cost", out _) ? Number(e, at, "cost", 0, 1e9) : 1;
         return new(
             Length.FromMillimetres(width),
             Length.FromMillimetres(height),
@@ -128,109 +138,6 @@ public static class PiecesFile
             count,
             cost
         );
-    }
-
-    private static Piece PieceOf(JsonElement e, string at, ref int copies)
-    {
-        Keys(e, at, ["id", "quantity", "outline"], ["holes", "turns", "order", "due"]);
-        var id = Text(e, at, "id");
-        var quantity = Whole(e, at, "quantity", 1, MostCopies);
-        copies += quantity;
-        if (copies > MostCopies)
-        {
-            throw new Refusal(at, $"More than {MostCopies} copies are asked for in all.", "Split the job.");
-        }
-
-        var outer = Ring(e.GetProperty("outline"), $"{at}.outline");
-        ImmutableArray<ImmutableArray<PointMm>> holes = e.TryGetProperty("holes", out _)
-            ? [.. List(e, at, "holes", 0).Select((hole, i) => Hole(hole, $"{at}.holes[{i}]", outer))]
-            : [];
-        var region = new Region(outer, holes);
-        if (Rings.Area(region) < 1e-3)
-        {
-            throw new Refusal($"{at}.holes", "The holes leave nothing of the piece.", "Check the holes.");
-        }
-
-        return new(
-            id,
-            quantity,
-            region,
-            e.TryGetProperty("turns", out var turns) ? TurnsOf(turns, $"{at}.turns") : null,
-            e.TryGetProperty("order", out _) ? Text(e, at, "order") : null,
-            e.TryGetProperty("due", out _) ? (long)Number(e, at, "due", -1e12, 1e12) : null
-        );
-    }
-
-    private static ImmutableArray<PointMm> Hole(JsonElement e, string at, ImmutableArray<PointMm> outer)
-    {
-        var hole = Ring(e, at);
-        foreach (var p in hole)
-        {
-            var near = Enumerable
-                .Range(0, outer.Length)
-                .Min(i => Rings.Distance(p, outer[i], outer[(i + 1) % outer.Length]));
-            if (near > 1e-3 && !Rings.Contains(outer, p))
-            {
-                throw new Refusal(
-                    at,
-                    Say($"The hole leaves the outline at ({p.X:0.###}, {p.Y:0.###}) mm."),
-                    "Keep holes inside."
-                );
-            }
-        }
-
-        return hole;
-    }
-
-    private static ImmutableArray<PointMm> Ring(JsonElement e, string at)
-    {
-        if (e.ValueKind != JsonValueKind.Array || e.GetArrayLength() > MostPoints)
-        {
-            throw new Refusal(at, $"This is no list of up to {MostPoints} points.", "Write [[x, y], [x, y], …] in mm.");
-        }
-
-        var points = new List<PointMm>(e.GetArrayLength());
-        foreach (var (i, point) in e.EnumerateArray().Index())
-        {
-            if (
-                point.ValueKind != JsonValueKind.Array
-                || point.GetArrayLength() != 2
-                || !Finite(point[0], out var x)
-                || !Finite(point[1], out var y)
-                || Math.Max(Math.Abs(x), Math.Abs(y)) > LargestMm
-            )
-            {
-                throw new Refusal($"{at}[{i}]", "This is no point of two numbers within 100 m.", "Write [x, y] in mm.");
-            }
-
-            if (points.Count == 0 || points[^1] != new PointMm(x, y))
-            {
-                points.Add(new(x, y));
-            }
-        }
-
-        // A ring closed by repeating its first point is as good.
-        if (points.Count > 1 && points[0] == points[^1])
-        {
-            points.RemoveAt(points.Count - 1);
-        }
-
-        ImmutableArray<PointMm> ring = [.. points];
-        if (ring.Length > 3 && Rings.SelfCrossing(ring) is { } crossing)
-        {
-            throw new Refusal(
-                at,
-                Say($"The outline crosses itself near ({crossing.X:0.###}, {crossing.Y:0.###}) mm."),
-                "Unite its loops, or give them as pieces of their own."
-            );
-        }
-
-        if (ring.Length < 3 || Rings.Area(ring) < 1e-3)
-        {
-            throw new Refusal(at, "Three points that span an area are the least.", "Give the outline all its points.");
-        }
-
-        return ring;
     }
 
     private static Turns TurnsOf(JsonElement e, string at)
@@ -304,6 +211,14 @@ public static class PiecesFile
             );
     }
 
+    private static bool Switch(JsonElement e, string key) =>
+        e.GetProperty(key).ValueKind switch
+        {
+            JsonValueKind.True => true,
+            JsonValueKind.False => false,
+            _ => throw new Refusal(key, "This is a switch.", "Write true or false."),
+        };
+
     private static double Number(JsonElement e, string at, string key, double least, double most) =>
         Finite(e.GetProperty(key), out var value) && value >= least && value <= most
             ? value
@@ -331,6 +246,62 @@ public static class PiecesFile
     private static string Short(string text) => text.Length <= 40 ? text : text[..40] + "…";
 
     private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+
+    /// <summary>The pieces of the file as they are read: those that can be laid, and those that cannot.</summary>
+    private sealed class Listed
+    {
+        private readonly HashSet<string> _ids = [];
+        private readonly List<Piece> _pieces = [];
+        private int _copies;
+
+        public ImmutableArray<UnusablePiece>.Builder Unusable { get; } = ImmutableArray.CreateBuilder<UnusablePiece>();
+
+        /// <summary>What was read since the last time.</summary>
+        public ImmutableArray<Piece> Taken()
+        {
+            ImmutableArray<Piece> taken = [.. _pieces];
+            _pieces.Clear();
+            return taken;
+        }
+
+        public void Read(JsonElement.ArrayEnumerator list, string key, bool wished)
+        {
+            foreach (var (i, e) in list.Index())
+            {
+                var at = $"{key}[{i}]";
+                Keys(e, at, ["id", "quantity", "outline"], ["holes", "turns", "order", "due"]);
+                var id = Text(e, at, "id");
+                if (!_ids.Add(id))
+                {
+                    throw new Refusal(
+                        "pieces",
+                        $"The id \"{Short(id)}\" comes twice.",
+                        "Give each piece an id of its own."
+                    );
+                }
+
+                var quantity = Whole(e, at, "quantity", 1, MostCopies);
+                _copies += quantity;
+                if (_copies > MostCopies)
+                {
+                    throw new Refusal(at, $"More than {MostCopies} copies are asked for in all.", "Split the job.");
+                }
+
+                var turns = e.TryGetProperty("turns", out var t) ? TurnsOf(t, $"{at}.turns") : null;
+                var order = e.TryGetProperty("order", out _) ? Text(e, at, "order") : null;
+                long? due = e.TryGetProperty("due", out _) ? (long)Number(e, at, "due", -1e12, 1e12) : null;
+                var outline = PieceOutline.Read(e, at);
+                if (outline.Ok)
+                {
+                    _pieces.Add(new(id, quantity, outline.Value, turns, order, due));
+                }
+                else
+                {
+                    Unusable.Add(new(id, quantity, outline.Fault.ToString(), wished));
+                }
+            }
+        }
+    }
 
     /// <summary>How a check deep in the file gets out; never leaves this class.</summary>
     private sealed class Refusal(string place, string what, string mend) : Exception(what)

@@ -14,6 +14,9 @@ public static class SheetMarks
     /// <summary>Farthest that a label stands from its piece, in mm.</summary>
     public const double ReachMm = 6;
 
+    /// <summary>Room beside the pieces in which scale, arrow and header stand, in mm: what the shelf keeps begins beyond it.</summary>
+    public const double StripMm = 8;
+
     private const double BetweenMarksMm = 1;
     private static readonly double[] LabelCapsMm = [2.4, 2.2, 2.1];
     private static readonly PointMm[] Ways = [new(0, -1), new(0, 1), new(-1, 0), new(1, 0)];
@@ -44,11 +47,14 @@ public static class SheetMarks
     public static IReadOnlyList<SheetMarkings> PlaceAll(IReadOnlyList<PrintSheet> sheets, string jobName) =>
         [.. sheets.AsParallel().AsOrdered().Select(s => Place(s, jobName, sheets.Count))];
 
+    /// <summary>The sheet within its printable border, in mm from the paper's top left.</summary>
+    internal static BoxMm PrintableOf(PrintSheet sheet) =>
+        new BoxMm(0, 0, sheet.Width.InMillimetres, sheet.Height.InMillimetres).Grow(-sheet.Margin.InMillimetres);
+
     /// <summary>The waste within the printable border, the rings of all pieces taken out.</summary>
     internal static WasteGrid WasteOf(PrintSheet sheet)
     {
-        var margin = sheet.Margin.InMillimetres;
-        var area = new BoxMm(margin, margin, sheet.Width.InMillimetres - margin, sheet.Height.InMillimetres - margin);
+        var area = PrintableOf(sheet);
         // 0.2 mm on common papers; coarser on large ones, so that the grid stays below 4 million cells.
         var grid = new WasteGrid(area, Math.Max(0.2, Math.Sqrt(area.Width * area.Height / 4e6)));
         for (var i = 0; i < sheet.Pieces.Length; i++)
@@ -174,7 +180,11 @@ public static class SheetMarks
         }
 
         private bool Put(MarkKind kind, MarkShape shape, Func<BoxMm, double> cost) =>
-            Put(kind, null, shape, waste.Cheapest(shape.Width, shape.Height, waste.Area, cost, step: 2));
+            Put(kind, null, shape, waste.Cheapest(shape.Width, shape.Height, waste.Area, Apart(cost), step: 2));
+
+        // What the shelf keeps stays blank, unless there is no room elsewhere.
+        private Func<BoxMm, double> Apart(Func<BoxMm, double> cost) =>
+            sheet.Keep is { } keep ? b => cost(b) + (keep.Meets(b) ? 10_000 : 0) : cost;
 
         private bool Put(MarkKind kind, int? piece, MarkShape shape, BoxMm? at)
         {
@@ -202,7 +212,7 @@ public static class SheetMarks
                     var reach = around.Grow(ReachMm + Math.Max(shape.Width, shape.Height));
                     // Every other cell: most of the time goes here, and where only every cell would do the pointed label looks.
                     double Cost(BoxMm b) => DoubtlessCost(b, index, middle);
-                    var at = waste.Cheapest(shape.Width, shape.Height, reach, Cost, step: 2);
+                    var at = waste.Cheapest(shape.Width, shape.Height, reach, Apart(Cost), step: 2);
                     if (Put(MarkKind.Label, index, shape, at))
                     {
                         return true;
@@ -248,19 +258,19 @@ public static class SheetMarks
                         var local = upended ? new PointMm(-way.Y, way.X) : way;
                         var shape = MarkShapes.Pointed(sheet.Pieces[index].Label, cap, local);
                         shape = upended ? shape.Upended() : shape;
-                        double Cost(BoxMm b) => PointedCost(b, index, way, cap, upended);
+                        var cost = Apart(b => PointedCost(b, index, way, cap, upended));
                         var reach = around.Grow(ReachMm + Math.Max(shape.Width, shape.Height));
                         if (
-                            waste.Cheapest(shape.Width, shape.Height, reach, Cost) is { } box
-                            && Cost(box) is var cost
-                            && cost < least
+                            waste.Cheapest(shape.Width, shape.Height, reach, cost) is { } box
+                            && cost(box) is var found
+                            && found < least
                         )
                         {
-                            (best, least) = ((shape, box), cost);
+                            (best, least) = ((shape, box), found);
                         }
                     }
 
-                    if (best is { } found && Put(MarkKind.Label, index, found.Shape, found.Box))
+                    if (best is { } mark && Put(MarkKind.Label, index, mark.Shape, mark.Box))
                     {
                         return true;
                     }

@@ -1,3 +1,4 @@
+using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Files.Artwork;
@@ -10,10 +11,13 @@ namespace Coldpeel.Files.Sheets;
 /// <summary>A picture of a sheet for the screen: white toner on a dark ground.</summary>
 public static class SheetPicture
 {
-    private static readonly SKColor Ground = SKColor.Parse("#14181d");
-    private static readonly SKColor Border = SKColor.Parse("#2a313a");
+    internal const string GroundColour = "#14181d";
+    internal const string BorderColour = "#2a313a";
+    internal const string AccentColour = "#ffb454";
+    private static readonly SKColor Ground = SKColor.Parse(GroundColour);
+    private static readonly SKColor Border = SKColor.Parse(BorderColour);
     private static readonly SKColor Toner = SKColors.White;
-    private static readonly SKColor Accent = SKColor.Parse("#ffb454");
+    private static readonly SKColor Accent = SKColor.Parse(AccentColour);
 
     /// <summary>The picture as a PNG file.</summary>
     /// <param name="sheet">The sheet.</param>
@@ -83,17 +87,22 @@ public static class SheetPicture
         }
 
         var plane = design.Plane;
-        using var dots = new SKBitmap(
-            new SKImageInfo(plane.Width, plane.Height, SKColorType.Alpha8, SKAlphaType.Premul)
-        );
+        using var dots = Dots(plane);
+        using var image = SKImage.FromBitmap(dots);
+        var box = SKRect.Create((float)(plane.Width / plane.DotsPerMm), (float)(plane.Height / plane.DotsPerMm));
+        canvas.DrawImage(image, box, new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear), ink);
+    }
+
+    /// <summary>The dots of a plane: how much toner is how opaque.</summary>
+    internal static SKBitmap Dots(WhitePlane plane)
+    {
+        var dots = new SKBitmap(new SKImageInfo(plane.Width, plane.Height, SKColorType.Alpha8, SKAlphaType.Premul));
         for (var y = 0; y < plane.Height; y++)
         {
             plane.Coverage.AsSpan(y * plane.Width, plane.Width).CopyTo(dots.GetPixelSpan()[(y * dots.RowBytes)..]);
         }
 
-        using var image = SKImage.FromBitmap(dots);
-        var box = SKRect.Create((float)(plane.Width / plane.DotsPerMm), (float)(plane.Height / plane.DotsPerMm));
-        canvas.DrawImage(image, box, new SKSamplingOptions(SKFilterMode.Linear, SKMipmapMode.Linear), ink);
+        return dots;
     }
 
     private static SKPath PathOf(IEnumerable<PointMm[]> rings)

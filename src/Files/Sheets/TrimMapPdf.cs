@@ -31,22 +31,33 @@ public static class TrimMapPdf
         ArgumentNullException.ThrowIfNull(jobName);
         var pdf = new OneInkPdf($"{jobName} – trim map");
         var designs = new DesignForms(pdf, TonerGrey);
+        var unlisted = new List<(PrintSheet Sheet, IReadOnlyList<string> Rows)>();
         foreach (var (sheet, markings) in sheets.Zip(marks ?? SheetMarks.PlaceAll(sheets, jobName)))
         {
             const double k = OneInkPdf.PointsPerMm;
             var (width, height) = (sheet.Width.InMillimetres, sheet.Height.InMillimetres);
             var lines = new InkLines().Keep().Matrix(k, 0, 0, -k, 0, height * k);
             var uses = designs.Draw(sheet, lines);
-            DrawCuts(sheet, lines);
-            DrawWords(sheet, jobName, sheets.Count, markings, lines);
+            if (DrawWords(sheet, jobName, sheets.Count, markings, lines) is { Count: > 0 } rows)
+            {
+                unlisted.Add((sheet, rows));
+            }
+
             pdf.AddPage(width, height, lines.Back(), uses);
         }
 
+        TrimMapCuts.AddPages(pdf, unlisted);
         return pdf.Save();
     }
 
     private static void DrawCuts(PrintSheet sheet, InkLines lines)
     {
+        if (!sheet.Cuts.IsEmpty)
+        {
+            TrimMapCuts.Draw(sheet, lines);
+            return;
+        }
+
         lines.Pen(0, 0.25, 1.8, 1.3);
         foreach (var piece in sheet.Pieces)
         {
@@ -65,7 +76,14 @@ public static class TrimMapPdf
         }
     }
 
-    private static void DrawWords(PrintSheet sheet, string jobName, int pages, SheetMarkings marks, InkLines lines)
+    // Gives back the cuts that found no room to be listed.
+    private static IReadOnlyList<string> DrawWords(
+        PrintSheet sheet,
+        string jobName,
+        int pages,
+        SheetMarkings marks,
+        InkLines lines
+    )
     {
         var waste = SheetMarks.WasteOf(sheet);
         foreach (var mark in marks.Marks.Where(m => m.Kind != MarkKind.Header))
@@ -76,6 +94,7 @@ public static class TrimMapPdf
         var head = TrimMapHead.Place(sheet, jobName, pages, waste);
         var words = sheet.Pieces.Select(PieceWords.Fit).ToArray();
         DrawMarksOfTheFilm(marks, words, lines);
+        DrawCuts(sheet, lines);
         foreach (var piece in words)
         {
             piece.Draw(lines);
@@ -83,7 +102,10 @@ public static class TrimMapPdf
 
         head.Draw(lines);
         int[] untold = [.. Enumerable.Range(0, words.Length).Where(i => !words[i].TellsAll)];
+        TrimMapCuts.DrawKeep(sheet, waste, lines);
+        var unlisted = TrimMapCuts.Put(TrimMapCuts.List(sheet), waste, lines);
         TrimMapList.Draw(sheet, untold, waste, lines);
+        return unlisted;
     }
 
     /// <summary>Words in black on a rim of white, readable over grey and lines.</summary>

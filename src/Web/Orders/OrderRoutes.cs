@@ -56,7 +56,7 @@ internal static class OrderRoutes
 
         // A browser's own viewer for PDF needs its own style and objects; the file itself is ours and holds no script.
         context.Response.Headers.ContentSecurityPolicy =
-            "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; img-src 'self'; frame-ancestors 'none'";
+            "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; img-src 'self' data:; frame-ancestors 'none'";
         context.Response.Headers.CacheControl = "no-cache";
         context.Response.Headers.ContentDisposition = new System.Net.Mime.ContentDisposition
         {

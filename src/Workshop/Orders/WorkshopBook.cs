@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Workshop.Press;
+using Coldpeel.Workshop.Sheets;
 using Coldpeel.Workshop.Wash;
 
 namespace Coldpeel.Workshop.Orders;
@@ -55,6 +56,15 @@ public sealed record WorkshopBook(
     double FabricShowsWhiteDeltaE
 )
 {
+    /// <summary>What is left of started sheets.</summary>
+    public ImmutableArray<StartedSheet> Remnants { get; init; } = [];
+
+    /// <summary>How many spares are made; null for none.</summary>
+    public SpareRule? Spares { get; init; }
+
+    /// <summary>Whether pieces may lie in the holes of others.</summary>
+    public bool InRings { get; init; } = true;
+
     /// <summary>Where the single figures come from, by their key in the workshop file.</summary>
     public ImmutableDictionary<string, string> Sources { get; init; } = ImmutableDictionary<string, string>.Empty;
 }

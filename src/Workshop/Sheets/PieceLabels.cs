@@ -8,6 +8,7 @@ namespace Coldpeel.Workshop.Sheets;
 public sealed class PieceLabels
 {
     private readonly Dictionary<(string Process, string Piece, int Copy), string> _labels = [];
+    private readonly Dictionary<(string Process, string Piece), int> _copies = [];
     private readonly Dictionary<(string Item, int Placement), (string Process, string Piece, int Copy)> _pieces = [];
 
     /// <summary>Labels for all pieces of a job: A1, A2, … for the first design, B1, … for the second.</summary>
@@ -22,7 +23,6 @@ public sealed class PieceLabels
             .Designs.Select((design, index) => (design.Id, Letter: Letter(index)))
             .ToDictionary(d => d.Id, d => d.Letter);
         var running = job.Designs.ToDictionary(d => d.Id, _ => 0);
-        var copies = new Dictionary<(string, string), int>();
         foreach (var item in items)
         {
             var process = processOf(item.Group.Material);
@@ -30,8 +30,8 @@ public sealed class PieceLabels
             {
                 var design = item.Group.Placements[at].Design;
                 var piece = item.Pieces[at];
-                var copy = copies.GetValueOrDefault((process, piece));
-                copies[(process, piece)] = copy + 1;
+                var copy = _copies.GetValueOrDefault((process, piece));
+                _copies[(process, piece)] = copy + 1;
                 _labels[(process, piece, copy)] =
                     letters[design] + (++running[design]).ToString(CultureInfo.InvariantCulture);
                 _pieces[(item.Id, at)] = (process, piece, copy);
@@ -39,8 +39,14 @@ public sealed class PieceLabels
         }
     }
 
-    /// <summary>The label of one copy of a piece.</summary>
-    public string Of(string process, string piece, int copy) => _labels[(process, piece, copy)];
+    /// <summary>The label of one copy of a piece; of a spare that of the first copy, and which spare it is: "C1+2".</summary>
+    public string Of(string process, string piece, int copy) =>
+        _labels.TryGetValue((process, piece, copy), out var label)
+            ? label
+            : string.Create(
+                CultureInfo.InvariantCulture,
+                $"{_labels[(process, piece, 0)]}+{copy - _copies[(process, piece)] + 1}"
+            );
 
     /// <summary>The label of the piece that goes to a placement of an item, counted from 0.</summary>
     public string Of(OneItem item, int placement)

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
+using Coldpeel.Craft.Sheets;
 using Coldpeel.Workshop.Artwork;
 
 namespace Coldpeel.Workshop.Sheets;
@@ -29,4 +30,11 @@ public sealed record LaidPiece(
 /// <param name="Height">Paper down.</param>
 /// <param name="Margin">Border that cannot be printed.</param>
 /// <param name="Pieces">What lies on it.</param>
-public sealed record PrintSheet(int Page, Length Width, Length Height, Length Margin, ImmutableArray<LaidPiece> Pieces);
+public sealed record PrintSheet(int Page, Length Width, Length Height, Length Margin, ImmutableArray<LaidPiece> Pieces)
+{
+    /// <summary>The cuts of a straight cutter in order; what a part holds are indices into <see cref="Pieces"/>. Empty where scissors trim.</summary>
+    public ImmutableArray<StraightCut> Cuts { get; init; } = [];
+
+    /// <summary>What the shelf can keep of this sheet, in mm from the paper's top left; null when nothing worth keeping is left.</summary>
+    public BoxMm? Keep { get; init; }
+}

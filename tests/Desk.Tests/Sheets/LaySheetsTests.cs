@@ -30,6 +30,69 @@ public sealed class LaySheetsTests
     }
 
     [Fact]
+    public void Pieces_that_cannot_be_laid_are_named_copy_by_copy_and_the_rest_is_laid()
+    {
+        const string bad = """
+            { "id": "bow", "quantity": 2, "outline": [[0,0],[40,40],[40,0],[0,40]] },
+            { "id": "line", "quantity": 1, "outline": [[0,0],[40,0],[80,0]] },
+            { "id": "hazy", "quantity": 1, "outline": [[0,0],[NaN,0],[80,10]] },
+            { "id": "far", "quantity": 1, "outline": [[0,0],[1e200,0],[80,10]] },
+            { "id": "wall"
+            """;
+        var laid = Run(Job.Replace("{ \"id\": \"wall\"", bad, StringComparison.Ordinal), new());
+        Assert.True(laid.AnythingLeftOut);
+        var layout = LayoutFile.Read(laid.Json);
+        Assert.Equal(25, layout.Sheets.Sum(s => s.Placed.Count));
+        Assert.Equal(
+            [("bow", 0), ("bow", 1), ("far", 0), ("hazy", 0), ("line", 0), ("wall", 0)],
+            layout.Unplaced.Select(u => (u.Piece, u.Copy)).Order()
+        );
+        Assert.Contains(
+            "crosses itself near (20, 20) mm",
+            layout.Unplaced.First(u => u.Piece == "bow").Why,
+            StringComparison.Ordinal
+        );
+        Assert.Contains("no area", layout.Unplaced.First(u => u.Piece == "line").Why, StringComparison.Ordinal);
+        Assert.Contains(
+            laid.Say,
+            line => line.StartsWith("bow: 2 not laid. pieces[1].outline: The outline crosses", StringComparison.Ordinal)
+        );
+    }
+
+    [Theory]
+    [InlineData("scissors")]
+    [InlineData("straight")]
+    public void A_gap_larger_than_the_sheet_gives_each_piece_a_sheet_and_says_so(string trim)
+    {
+        var json = Job.Replace("\"gapMm\": 3", "\"gapMm\": 4000", StringComparison.Ordinal)
+            .Replace("scissors", trim, StringComparison.Ordinal)
+            .Replace("\"quantity\": 24", "\"quantity\": 4", StringComparison.Ordinal);
+        var laid = Run(json, new());
+        var layout = LayoutFile.Read(laid.Json);
+        Assert.Equal(4, layout.Sheets.Count);
+        Assert.All(layout.Sheets, s => Assert.Single(s.Placed));
+        Assert.Contains(
+            laid.Say,
+            line => line.StartsWith("The gap is larger than any sheet", StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public void A_file_of_which_nothing_can_be_laid_still_answers()
+    {
+        var json = Job.Replace(
+            "\"quantity\": 24, \"outline\": [[0,0],[80,0],",
+            "\"quantity\": 24, \"outline\": [[0,0],[80,999],",
+            StringComparison.Ordinal
+        );
+        json = json[..json.IndexOf("\"wish\"", StringComparison.Ordinal)].TrimEnd().TrimEnd(',') + "}";
+        var laid = Run(json, new());
+        var layout = LayoutFile.Read(laid.Json);
+        Assert.Empty(layout.Sheets);
+        Assert.Equal(25, layout.Unplaced.Count);
+    }
+
+    [Fact]
     public void A_wish_without_room_is_no_failure()
     {
         var json = Job.Replace(

@@ -20,6 +20,57 @@ public sealed class WorkshopBookReaderTests
         return WorkshopBookReader.Read(path, "workshop.json").Fault?.ToString() ?? "";
     }
 
+    private static string With(string more) => Fault("\"presses\": [", more + "\"presses\": [");
+
+    [Fact]
+    public void What_the_shelf_holds_and_how_many_spares_are_made_is_read()
+    {
+        var process = WorkshopBookReader.Example().Processes[0].Id;
+        var path = Path.Combine(Place.NewFolder(), "workshop.json");
+        var more = $$"""
+            "remnants": [{ "widthMm": 210, "heightMm": 140, "marginMm": 5 },
+                         { "widthMm": 297, "heightMm": 99.5, "marginMm": 6, "count": 2, "process": "{{process}}" }],
+            "spares": { "probability": 0.95, "rejects": 3, "of": 200, "always": true }, "inRings": false,
+            """;
+        File.WriteAllText(path, Text.Replace("\"presses\": [", more + "\"presses\": [", StringComparison.Ordinal));
+        var book = WorkshopBookReader.Read(path, "workshop.json").Value;
+        Assert.NotNull(book);
+        Assert.Equal(
+            [
+                new(new SheetStock(new(210000), new(140000), new(5000), 1, 0), null),
+                new(new SheetStock(new(297000), new(99500), new(6000), 2, 0), process),
+            ],
+            book.Remnants
+        );
+        Assert.Equal(new(0.95, null, new(3, 200), true), book.Spares);
+        Assert.False(book.InRings);
+        // mpmath 1.3.0: 0.949 with two spares for forty, 0.982 with none for one.
+        Assert.Equal((3, 0), (book.Spares?.For(40), book.Spares?.For(1)));
+        var example = WorkshopBookReader.Example();
+        Assert.Equal((0, null, true), (example.Remnants.Length, example.Spares, example.InRings));
+    }
+
+    [Theory]
+    [InlineData(
+        "\"remnants\": [{ \"widthMm\": 10, \"heightMm\": 140, \"marginMm\": 5 }],",
+        "the margins leave nothing"
+    )]
+    [InlineData(
+        "\"remnants\": [{ \"widthMm\": 99, \"heightMm\": 140, \"marginMm\": 5, \"process\": \"steam\" }],",
+        "there is no process \"steam\""
+    )]
+    [InlineData("\"spares\": { \"probability\": 1, \"rejectRate\": 0.1 },", "spares.probability")]
+    [InlineData("\"spares\": { \"probability\": 0.9 },", "the share that is spoilt is needed, once")]
+    [InlineData(
+        "\"spares\": { \"probability\": 0.9, \"rejectRate\": 0.1, \"rejects\": 1, \"of\": 9 },",
+        "the share that is spoilt is needed, once"
+    )]
+    [InlineData("\"spares\": { \"probability\": 0.9, \"rejects\": 9, \"of\": 8 },", "more prints are spoilt than made")]
+    [InlineData("\"spares\": { \"probability\": 0.9, \"rejects\": 9 },", "more prints are spoilt than made")]
+    [InlineData("\"inRings\": 1,", "inRings")]
+    public void What_makes_no_sense_there_is_told_with_its_place(string more, string said) =>
+        Assert.Contains(said, With(more), StringComparison.Ordinal);
+
     // ISO 216: A4 210 × 297 mm, A3 297 × 420 mm.
     [Fact]
     public void The_example_has_the_sheets_of_ISO_216() =>

@@ -130,7 +130,7 @@ internal static class Crowded
         };
     }
 
-    private static Design AsDots(Design d)
+    public static Design AsDots(Design d)
     {
         var box = d.Outline.Box;
         var (w, h) = ((int)(box.Right * Film.DotsPerMm), (int)(box.Bottom * Film.DotsPerMm));

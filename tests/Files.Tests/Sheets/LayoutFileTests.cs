@@ -73,4 +73,51 @@ public sealed class LayoutFileTests
         Assert.Equal(2, back.GapMm);
         Assert.Null(back.Seconds);
     }
+
+    // Two of 80 × 30 mm on A4, gap 3, laid and cut by hand: what is left below goes first, then the wide right border, then between the two.
+    [Fact]
+    public void Straight_cuts_and_the_offcut_stand_in_the_file_under_keys_that_others_pass_over()
+    {
+        var problem = Problem with
+        {
+            Trim = Trim.Straight,
+            Pieces = [new("tag", 2, Region.Of(new(0, 0), new(80, 0), new(80, 30), new(0, 30)))],
+        };
+        var plan = Plan with
+        {
+            Placed = [new(0, 0, 0, Turn.Clockwise(0), new(5, 5)), new(0, 1, 0, Turn.Clockwise(0), new(5, 38))],
+            LeftOut = [],
+        };
+        var json = LayoutFile.Write(
+            problem,
+            plan,
+            p => $"T{p.Copy + 1}",
+            unusable: [new("bow", 0, "pieces[1].outline: The outline spans no area.")]
+        );
+        using var document = JsonDocument.Parse(json);
+        Assert.True(Schema.Evaluate(document.RootElement).IsValid);
+        Assert.Equal("bow", Assert.Single(LayoutFile.Read(json).Unplaced).Piece);
+        var sheet = document.RootElement.GetProperty("sheets")[0];
+        var kept = sheet.GetProperty("x-remnant");
+        Assert.Equal((0.0, 69.5, 210.0, 227.5), Box(kept));
+        var cuts = sheet.GetProperty("x-cuts").EnumerateArray().ToArray();
+        Assert.Equal(
+            [(1, "across", 69.5), (2, "down", 86.5), (4, "across", 36.5)],
+            cuts.Select(c =>
+                (c.GetProperty("part").GetInt32(), c.GetProperty("runs").GetString(), c.GetProperty("atMm").GetDouble())
+            )
+        );
+        var last = cuts[2].GetProperty("gives");
+        Assert.Equal((0.0, 36.5, 86.5, 33.0), Box(last[1]));
+        Assert.Equal(["T1", "T2"], last.EnumerateArray().Select(p => p.GetProperty("holds")[0].GetString()));
+        Assert.Equal(0, cuts[0].GetProperty("gives")[1].GetProperty("holds").GetArrayLength());
+    }
+
+    private static (double, double, double, double) Box(JsonElement e) =>
+        (
+            e.GetProperty("xMm").GetDouble(),
+            e.GetProperty("yMm").GetDouble(),
+            e.GetProperty("widthMm").GetDouble(),
+            e.GetProperty("heightMm").GetDouble()
+        );
 }

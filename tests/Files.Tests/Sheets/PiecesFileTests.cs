@@ -51,18 +51,15 @@ public sealed class PiecesFileTests
     [InlineData("sheets", "[]", "sheets")]
     [InlineData("sheets/0/widthMm", "0", "sheets[0].widthMm")]
     [InlineData("sheets/0/count", "1.5", "sheets[0].count")]
-    [InlineData("sheets/0/cost", "0", "sheets[0].cost")]
+    [InlineData("sheets/0/cost", "-1", "sheets[0].cost")]
     [InlineData("sheets/0/colour", "1", "sheets[0].colour")]
     [InlineData("pieces/0/id", "\"\"", "pieces[0].id")]
     [InlineData("pieces/0/quantity", "0", "pieces[0].quantity")]
     [InlineData("pieces/0/quantity", "1e9", "pieces[0].quantity")]
-    [InlineData("pieces/0/outline", "[[0,0],[1,0]]", "pieces[0].outline")]
-    [InlineData("pieces/0/outline/2", "[80]", "pieces[0].outline[2]")]
-    [InlineData("pieces/0/outline/2", "[80, null]", "pieces[0].outline[2]")]
-    [InlineData("pieces/0/outline/2", "[80, 1e300]", "pieces[0].outline[2]")]
     [InlineData("pieces/0/rotation", "90", "pieces[0].rotation")]
     [InlineData("wish/0/due", "\"soon\"", "wish[0].due")]
     [InlineData("font", "1", "font")]
+    [InlineData("x-inRings", "\"no\"", "x-inRings")]
     public void What_the_schema_refuses_is_refused_in_one_line_that_names_the_place(
         string key,
         string value,
@@ -80,15 +77,62 @@ public sealed class PiecesFileTests
     // What no schema can say.
     [Theory]
     [InlineData("sheets/0/marginMm", "105", "leave nothing")]
-    [InlineData("pieces/0/outline", "[[0,0],[80,30],[80,0],[0,30]]", "crosses itself near (40, 15) mm")]
-    [InlineData("pieces/0/outline", "[[0,0],[40,0],[80,0]]", "span an area")]
-    [InlineData("pieces/0/holes", "[[[70,10],[90,10],[90,20]]]", "leaves the outline at (90, 10) mm")]
     [InlineData("wish/0/id", "\"chest\"", "comes twice")]
-    public void What_cannot_be_a_piece_is_refused(string key, string value, string said) =>
+    public void What_cannot_be_meant_is_refused(string key, string value, string said) =>
         Assert.Contains(said, Read(Changed(key, value)).Fault?.ToString(), StringComparison.Ordinal);
 
     [Theory]
+    [InlineData("pieces/0/outline", "[[0,0],[80,30],[80,0],[0,30]]", "crosses itself near (40, 15) mm")]
+    [InlineData("pieces/0/outline", "[[0,0],[40,0],[80,0]]", "spans no area")]
+    [InlineData("pieces/0/outline", "[[0,0],[1,0]]", "pieces[0].outline: The outline spans no area")]
+    [InlineData("pieces/0/outline", "[]", "spans no area")]
+    [InlineData("pieces/0/outline", "\"round\"", "no list of up to 20000 points")]
+    [InlineData("pieces/0/outline/2", "[80]", "pieces[0].outline[2]: This is no point")]
+    [InlineData("pieces/0/outline/2", "[80, null]", "pieces[0].outline[2]: This is no point")]
+    [InlineData("pieces/0/outline/2", "[80, 1e300]", "pieces[0].outline[2]: This is no point")]
+    [InlineData("pieces/0/outline/2", "[80, 1e999]", "pieces[0].outline[2]: This is no point")]
+    [InlineData("pieces/0/holes", "[[[70,10],[90,10],[90,20]]]", "leaves the outline at (90, 10) mm")]
+    [InlineData("pieces/0/holes", "[[[0,0],[80,0],[80,30],[0,30]]]", "leave nothing of the piece")]
+    [InlineData("pieces/0/holes", "7", "pieces[0].holes: This is no list")]
+    public void A_piece_that_cannot_be_laid_is_named_and_the_rest_is_read(string key, string value, string said)
+    {
+        var request = Read(Changed(key, value)).Value;
+        Assert.NotNull(request);
+        Assert.Empty(request.Problem.Pieces);
+        var left = Assert.Single(request.Unusable);
+        Assert.Equal(("chest", 40, false), (left.Id, left.Quantity, left.Wished));
+        Assert.Contains(said, left.Why, StringComparison.Ordinal);
+        Assert.DoesNotContain('\n', left.Why);
+        Assert.Equal("shelf", Assert.Single(request.Wish).Id);
+    }
+
+    // JSON (RFC 8259, section 6) has no word for what is no number; some programs write these three all the same.
+    [Theory]
+    [InlineData("NaN")]
+    [InlineData("Infinity")]
+    [InlineData("-Infinity")]
+    public void What_is_no_number_costs_the_piece_and_not_the_file(string word)
+    {
+        var json = Good.Replace("[0,0],[80,0]", $"[0,{word}],[80,0]", StringComparison.Ordinal)
+            .Replace("\"x-note\": \"mine\"", "\"x-note\": \"no \\\"NaN here\"", StringComparison.Ordinal);
+        var request = Read(json).Value;
+        Assert.NotNull(request);
+        Assert.Contains("pieces[0].outline[0]", Assert.Single(request.Unusable).Why, StringComparison.Ordinal);
+        var gap = Read(Good.Replace("\"gapMm\": 3", $"\"gapMm\": {word}", StringComparison.Ordinal)).Fault;
+        Assert.Equal("job.json, gapMm", gap?.Where);
+    }
+
+    [Fact]
+    public void Rings_are_open_unless_the_file_closes_them()
+    {
+        Assert.True(Read(Good).Value?.Problem.InRings);
+        Assert.False(Read(Changed("x-inRings", "false")).Value?.Problem.InRings);
+        Assert.True(Schema.Evaluate(JsonDocument.Parse(Changed("x-inRings", "false")).RootElement).IsValid);
+    }
+
+    [Theory]
     [InlineData("{ \"gapMm\": NaN }")]
+    [InlineData("{ \"gapMm\": NaNcy }")]
     [InlineData("{ \"gapMm\": 1, \"gapMm\": 2 }")]
     [InlineData("{")]
     [InlineData("")]

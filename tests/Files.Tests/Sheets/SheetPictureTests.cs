@@ -25,6 +25,47 @@ public sealed class SheetPictureTests
         Assert.True(apart <= 0.002 * kept.Width * kept.Height, $"{apart} dots differ: look at {file}");
     }
 
+    // librsvg draws the SVG, Skia the picture: the same sheet by two libraries that share no code.
+    [Fact]
+    public async Task The_drawing_shows_what_the_picture_shows()
+    {
+        var sheet = Crowded.Small();
+        sheet = sheet with
+        {
+            Pieces = [.. sheet.Pieces.Select((p, i) => i % 2 == 0 ? p : p with { Design = Crowded.AsDots(p.Design) })],
+        };
+        var folder = Place.NewFolder();
+        var (from, to) = (Path.Combine(folder, "sheet.svg"), Path.Combine(folder, "sheet.png"));
+        File.WriteAllBytes(from, SheetSvg.Write(sheet));
+        using var picture = SKBitmap.Decode(SheetPicture.Encode(sheet, 8, mirrored: false));
+        var (code, said) = await Film.Run(
+            "rsvg-convert",
+            "-w",
+            $"{picture.Width}",
+            "-h",
+            $"{picture.Height}",
+            "-o",
+            to,
+            from
+        );
+        Assert.True(code == 0, said);
+        using var drawing = SKBitmap.Decode(to);
+        Assert.Equal((picture.Width, picture.Height), (drawing.Width, drawing.Height));
+        var (white, apart) = (0, 0);
+        for (var y = 0; y < picture.Height; y++)
+        {
+            for (var x = 0; x < picture.Width; x++)
+            {
+                var (a, b) = (picture.GetPixel(x, y), drawing.GetPixel(x, y));
+                white += a.Blue > 250 ? 1 : 0;
+                apart += Math.Abs(a.Blue - b.Blue) > 96 ? 1 : 0;
+            }
+        }
+
+        Assert.True(white > 8000);
+        Assert.InRange(apart / (double)(picture.Width * picture.Height), 0, 0.004);
+    }
+
     [Fact]
     public void The_mirrored_picture_is_the_other_turned_about_its_upright_axis()
     {

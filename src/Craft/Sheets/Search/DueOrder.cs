@@ -10,16 +10,37 @@ internal static class DueOrder
     public static List<FilledSheet> Of(SheetProblem problem, FormBook book, IReadOnlyList<OpenSheet> sheets)
     {
         long Due(int piece) => problem.Pieces[piece].Due ?? long.MaxValue;
-        var filled = sheets.Select(s => new FilledSheet(s.Stock, s.UsedU, [.. s.Spots])).ToList();
-        if (problem.Pieces.All(p => p.Due is null))
+        bool Started(FilledSheet s) => problem.StripHeight is null && problem.Sheets[s.Stock].Cost == 0;
+        var filled = sheets
+            .Select(s => new FilledSheet(s.Stock, s.UsedU, [.. s.Spots]))
+            .OrderByDescending(Started)
+            .ThenByDescending(s => s.UsedU)
+            .ThenByDescending(s => s.Spots.Count)
+            .ToList();
+        if (problem.Pieces.Any(p => p.Due is not null) && filled.Count > 0)
         {
-            return [.. filled.OrderByDescending(s => s.UsedU).ThenByDescending(s => s.Spots.Count)];
+            // What is left of the last sheet is kept for the shelf: the emptiest of those that cost stays the last.
+            var emptiest = filled[^1];
+            filled = [.. filled.OrderBy(s => s == emptiest).ThenBy(s => s.Spots.Average(p => (double)Due(p.Piece)))];
+            TradePlaces(book, filled, Due);
         }
 
-        var emptiest = filled.MinBy(s => s.UsedU);
-        filled = [.. filled.OrderBy(s => s == emptiest).ThenBy(s => s.Spots.Average(p => (double)Due(p.Piece)))];
-        TradePlaces(book, filled, Due);
+        OrdersTogether.Trade(problem, book, filled);
         return filled;
+    }
+
+    /// <summary>The piece's own way to lie in another's form, if its turns allow it.</summary>
+    public static Way? In(FormBook book, int piece, Form form)
+    {
+        foreach (var way in book.Ways[piece])
+        {
+            if (way.Form == form)
+            {
+                return way;
+            }
+        }
+
+        return null;
     }
 
     private static void TradePlaces(FormBook book, List<FilledSheet> sheets, Func<int, long> due)
@@ -35,8 +56,8 @@ internal static class DueOrder
                         var (a, b) = (sheets[s].Spots[i], sheets[t].Spots[j]);
                         if (
                             due(b.Piece) < due(a.Piece)
-                            && In(book, a, b.Way.Form) is { } forA
-                            && In(book, b, a.Way.Form) is { } forB
+                            && In(book, a.Piece, b.Way.Form) is { } forA
+                            && In(book, b.Piece, a.Way.Form) is { } forB
                         )
                         {
                             sheets[s].Spots[i] = new(b.Piece, forB, a.U, a.V);
@@ -46,19 +67,5 @@ internal static class DueOrder
                 }
             }
         }
-    }
-
-    // The piece's own way to lie in another's form, if its turns allow it.
-    private static Way? In(FormBook book, Spot spot, Form form)
-    {
-        foreach (var way in book.Ways[spot.Piece])
-        {
-            if (way.Form == form)
-            {
-                return way;
-            }
-        }
-
-        return null;
     }
 }

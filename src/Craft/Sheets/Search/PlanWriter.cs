@@ -8,7 +8,20 @@ namespace Coldpeel.Craft.Sheets.Search;
 internal static class PlanWriter
 {
     /// <summary>The plan.</summary>
-    public static SheetPlan Write(SheetProblem problem, FormBook book, TrialResult result, int made, StopReason why)
+    /// <param name="problem">What was asked.</param>
+    /// <param name="book">The forms.</param>
+    /// <param name="result">The trial.</param>
+    /// <param name="made">How many trials were made.</param>
+    /// <param name="why">Why the search ended.</param>
+    /// <param name="cure">What would help where sheets ran out; null for the plain words.</param>
+    public static SheetPlan Write(
+        SheetProblem problem,
+        FormBook book,
+        TrialResult result,
+        int made,
+        StopReason why,
+        string? cure = null
+    )
     {
         var placed = ImmutableArray.CreateBuilder<Placed>();
         var next = new int[problem.Pieces.Length];
@@ -38,7 +51,7 @@ internal static class PlanWriter
         {
             for (var copy = next[i]; copy < problem.Pieces[i].Quantity; copy++)
             {
-                leftOut.Add(new(i, copy, Why(problem, book, i)));
+                leftOut.Add(new(i, copy, Why(problem, book, i, cure)));
             }
         }
 
@@ -59,13 +72,13 @@ internal static class PlanWriter
         );
     }
 
-    private static string Why(SheetProblem problem, FormBook book, int piece)
+    private static string Why(SheetProblem problem, FormBook book, int piece, string? cure)
     {
         var stocks = Enumerable.Range(0, problem.Sheets.Length).Select(k => Trial.Printable(problem, k)).ToArray();
         var ways = book.Ways[piece];
         if (Array.Exists(ways, w => stocks.Any(s => w.Form.ExtentU <= s.U && w.Form.ExtentV <= s.V)))
         {
-            return "No sheet is left that has room for it: get more sheets, or lay it with the next job.";
+            return $"No sheet is left that has room for it: {cure ?? "get more sheets"}, or lay it with the next job.";
         }
 
         var along = problem.StripHeight is not null;

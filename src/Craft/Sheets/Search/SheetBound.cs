@@ -10,25 +10,29 @@ namespace Coldpeel.Craft.Sheets.Search;
 internal static class SheetBound
 {
     /// <summary>The least cost of sheets that can hold every copy in <paramref name="copies"/> (copies of each piece).</summary>
+    /// <remarks>
+    /// Film is taken from the kinds that are cheapest by area, as many as there are: parts of sheets, so no choice of whole sheets costs less
+    /// (Dantzig, Operations Research 5(2), 1957). Where all that cost at all cost alike, the sum is a whole number of them.
+    /// </remarks>
     public static double Cost(SheetProblem problem, IReadOnlyList<int> copies)
     {
-        var need = Film(problem, copies);
-        if (need == 0)
+        var need = Film(problem, copies) * (1 - 1e-9);
+        var cost = 0.0;
+        foreach (
+            var stock in Enumerable
+                .Range(0, problem.Sheets.Length)
+                .OrderBy(k => problem.Sheets[k].Cost / Room(problem, k))
+        )
         {
-            return 0;
+            var sheets = Math.Min(need / Room(problem, stock), problem.Sheets[stock].Count ?? double.PositiveInfinity);
+            need -= sheets * Room(problem, stock);
+            cost += sheets * problem.Sheets[stock].Cost;
         }
 
-        if (problem.Sheets.Length == 1)
-        {
-            return problem.Sheets[0].Cost * Math.Max(1, Math.Ceiling((need / Room(problem, 0)) - 1e-9));
-        }
-
-        // Several kinds: the cheapest film by area, and never less than the cheapest sheet.
-        var stocks = Enumerable.Range(0, problem.Sheets.Length).ToArray();
-        return Math.Max(
-            stocks.Min(k => problem.Sheets[k].Cost),
-            need * stocks.Min(k => problem.Sheets[k].Cost / Room(problem, k))
-        );
+        var prices = problem.Sheets.Select(s => s.Cost).Where(c => c > 0).Distinct().ToArray();
+        return prices is [var price] ? price * Math.Ceiling((cost / price) - 1e-9)
+            : cost > 0 ? Math.Max(cost, prices.Min())
+            : 0;
     }
 
     /// <summary>The least used length of a strip, in mm.</summary>

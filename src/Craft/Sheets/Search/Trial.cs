@@ -6,13 +6,16 @@ internal sealed record TrialResult(List<OpenSheet> Sheets, List<int> Missing, Tr
 /// <summary>How good a trial is: less is better, field by field.</summary>
 /// <param name="Missing">Copies without a place.</param>
 /// <param name="Cost">Cost of all sheets.</param>
-/// <param name="LastUsed">Used length of the emptiest sheet, in micrometres.</param>
+/// <param name="Count">How many sheets: each is printed and bonded by hand, also one that costs nothing.</param>
+/// <param name="LastUsed">Used length of the emptiest sheet, in micrometres; of one that costs, where any does.</param>
 /// <param name="Spread">Used lengths of all sheets together: tidy.</param>
-internal readonly record struct TrialScore(int Missing, double Cost, long LastUsed, long Spread)
+internal readonly record struct TrialScore(int Missing, double Cost, int Count, long LastUsed, long Spread)
     : IComparable<TrialScore>
 {
     public int CompareTo(TrialScore other) =>
-        (Missing, Cost, LastUsed, Spread).CompareTo((other.Missing, other.Cost, other.LastUsed, other.Spread));
+        (Missing, Cost, Count, LastUsed, Spread).CompareTo(
+            (other.Missing, other.Cost, other.Count, other.LastUsed, other.Spread)
+        );
 }
 
 /// <summary>How thoroughly a trial looks for places.</summary>
@@ -179,7 +182,7 @@ internal sealed class Trial
         {
             1 => [.. all.OrderByDescending(Area)],
             2 => [.. all.OrderBy(k => _problem.Sheets[k].Cost).ThenByDescending(Area)],
-            _ => [.. all.OrderBy(k => _problem.Sheets[k].Cost / Area(k))],
+            _ => [.. all.OrderBy(k => _problem.Sheets[k].Cost / Area(k)).ThenByDescending(Area)],
         };
     }
 
@@ -216,7 +219,11 @@ internal sealed class Trial
         new(
             missing,
             Math.Round(sheets.Sum(s => _problem.StripHeight is null ? _problem.Sheets[s.Stock].Cost : 1), 9),
-            sheets.Count == 0 ? 0 : sheets.Min(s => s.UsedU),
+            sheets.Count,
+            sheets
+                .Where(s => _problem.Sheets[s.Stock].Cost > 0)
+                .DefaultIfEmpty(sheets.MinBy(s => s.UsedU))
+                .Min(s => s?.UsedU ?? 0),
             sheets.Sum(s => s.UsedU)
         );
 }

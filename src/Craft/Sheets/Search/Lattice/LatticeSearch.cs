@@ -34,7 +34,7 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
     public TrialResult? Run(IReadOnlyList<int> copies, SheetSearch search, Rng rng, CancellationToken stop)
     {
         var shapes = LikeCopies.Of(problem, book, copies);
-        var stock = TileLayout.Stocks(problem).First();
+        var stock = TileLayout.PatternStock(problem);
         var (length, width) = Trial.Printable(problem, stock);
         // Less than a good part of a sheet of one shape is better mixed with others, copy by copy.
         var enough = WorthOfSheet * length * width / 1e6;

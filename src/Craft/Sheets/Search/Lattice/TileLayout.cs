@@ -41,14 +41,17 @@ internal sealed class TileLayout(SheetProblem problem, FormBook book, Trial tria
             }
         }
 
-        return new([.. _sheets.Where(s => s.Spots.Count > 0)], [], trial.Score(_sheets, 0));
+        List<OpenSheet> used = [.. _sheets.Where(s => s.Spots.Count > 0)];
+        return new(used, [], trial.Score(used, 0));
     }
 
     /// <summary>One sheet of the first kind with as many repeats of a tile, and single copies beside them, as it takes.</summary>
     public Spot[] OnOneSheet(Tile tile)
     {
         Begin();
-        return Open() is { } sheet && LayOn(sheet, tile) > 0 ? [.. sheet.Spots] : [];
+        var stock = PatternStock(problem);
+        var sheet = trial.Open(stock);
+        return LayOn(sheet, tile) > 0 ? [.. sheet.Spots] : [];
     }
 
     private void Begin()
@@ -73,7 +76,7 @@ internal sealed class TileLayout(SheetProblem problem, FormBook book, Trial tria
             || !full.TryGetValue(shape, out var spots)
             || spots.Length == 0
             || Left(shape) < spots.Length
-            || Next() != Stocks(problem).First()
+            || Next() != PatternStock(problem)
             || Open() is not { } sheet
         )
         {
@@ -96,7 +99,21 @@ internal sealed class TileLayout(SheetProblem problem, FormBook book, Trial tria
             return true;
         }
 
-        return Open() is { } sheet && LayOn(sheet, tile) > 0;
+        while (Open() is { } sheet)
+        {
+            if (LayOn(sheet, tile) > 0)
+            {
+                return true;
+            }
+
+            // A started sheet may be too small for any of it; if a new one is, no other helps.
+            if (sheet.Stock == PatternStock(problem))
+            {
+                break;
+            }
+        }
+
+        return false;
     }
 
     private int LayOn(OpenSheet sheet, Tile tile)
@@ -113,6 +130,12 @@ internal sealed class TileLayout(SheetProblem problem, FormBook book, Trial tria
         var laid = 0;
         foreach (var spot in spots.Where(s => s.U + start + s.Way.Form.ExtentU <= sheet.LengthU))
         {
+            // The band of the pattern may be wider than a started sheet.
+            if (spot.V + spot.Way.Form.ExtentV > sheet.LengthV)
+            {
+                continue;
+            }
+
             if (_left[spot.Piece].TryDequeue(out var piece))
             {
                 sheet.Put(spot with { Piece = piece, U = spot.U + start });
@@ -160,6 +183,10 @@ internal sealed class TileLayout(SheetProblem problem, FormBook book, Trial tria
         _sheets.Add(trial.Open(stock));
         return _sheets[^1];
     }
+
+    /// <summary>The kind of sheet that patterns are made for: cheapest for its area of those of which there are several.</summary>
+    public static int PatternStock(SheetProblem problem) =>
+        Stocks(problem).OrderBy(k => problem.Sheets[k].Count is 0 or 1 ? 1 : 0).First();
 
     /// <summary>Kinds of sheets, cheapest for their area first.</summary>
     public static IEnumerable<int> Stocks(SheetProblem problem) =>

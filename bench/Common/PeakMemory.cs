@@ -1,4 +1,4 @@
-namespace Coldpeel.Speed;
+namespace Coldpeel.Bench;
 
 /// <summary>Looks at the resident memory of the process every few milliseconds and keeps the most.</summary>
 internal sealed class PeakMemory : IDisposable

@@ -1,0 +1,114 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Coldpeel.Craft.Sheets;
+using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Sheets;
+
+namespace Coldpeel.Desk.Sheets;
+
+/// <summary>Pieces with their spares: a spare is a copy beyond those that the items need.</summary>
+/// <param name="Problem">What was asked, with as many spares as are laid.</param>
+/// <param name="Plan">Where all lies.</param>
+/// <param name="Spares">How many spares are laid.</param>
+/// <param name="Asked">How many the rule asks for.</param>
+internal sealed record LaidSpares(SheetProblem Problem, SheetPlan Plan, int Spares, int Asked);
+
+/// <summary>Lays spares beside the pieces that are needed, never in their place.</summary>
+internal static class LaySpares
+{
+    /// <summary>The plan with its spares: in room left over, or on further sheets where the rule says always.</summary>
+    /// <param name="rule">The workshop's rule; null for no spares.</param>
+    /// <param name="needed">What the items need.</param>
+    /// <param name="solve">Lays a problem.</param>
+    /// <param name="stop">Ends early.</param>
+    public static LaidSpares With(
+        SpareRule? rule,
+        SheetProblem needed,
+        Func<SheetProblem, SheetPlan> solve,
+        CancellationToken stop
+    )
+    {
+        int[] spares = [.. needed.Pieces.Select(p => rule?.For(p.Quantity) ?? 0)];
+        var asked = spares.Sum();
+        if (rule is { Always: true } && asked > 0)
+        {
+            var more = needed with
+            {
+                Pieces = [.. needed.Pieces.Select((p, i) => p with { Quantity = p.Quantity + spares[i] })],
+            };
+            // Where sheets run out, a spare must not stand in the place of a piece that is needed: then only what room is left.
+            if (solve(more) is { LeftOut.IsEmpty: true } all)
+            {
+                return new(more, all, asked, asked);
+            }
+        }
+
+        var plan = solve(needed);
+        ImmutableArray<Piece> wishes =
+        [
+            .. needed.Pieces.Select((p, i) => p with { Quantity = spares[i] }).Where(p => p.Quantity > 0),
+        ];
+        return Joined(needed, SheetWishes.Fill(needed, plan, wishes, stop), asked);
+    }
+
+    /// <summary>A note that tells how many spares were laid, and how many found no room.</summary>
+    public static IEnumerable<Finding> Findings(NestedSheets nested)
+    {
+        if (nested.SparesAsked > 0)
+        {
+            var left = nested.SparesAsked - nested.Spares;
+            var say =
+                nested.Spares == 0 ? $"No room was left for the {left} spares that the workshop's rule asks for."
+                : left == 0 ? $"{nested.Spares} spares lie on the sheets, as the workshop's rule asks for."
+                : $"{nested.Spares} spares lie on the sheets; {left} more that the workshop's rule asks for found no room.";
+            yield return new("spares", Severity.Note, say.ToString(CultureInfo.InvariantCulture))
+            {
+                Count = nested.Spares,
+            };
+        }
+    }
+
+    // A wish is a piece of its own to the planner; on paper a spare is one more copy of its piece.
+    private static LaidSpares Joined(SheetProblem needed, WishedPlan wished, int asked)
+    {
+        var pieces = needed.Pieces.ToBuilder();
+        var leftOut = wished.Plan.LeftOut.RemoveAll(l => l.Piece >= needed.Pieces.Length);
+        var placed = ImmutableArray.CreateBuilder<Placed>();
+        foreach (var p in wished.Plan.Placed)
+        {
+            if (p.Piece < needed.Pieces.Length)
+            {
+                placed.Add(p);
+                continue;
+            }
+
+            var id = wished.Problem.Pieces[p.Piece].Id;
+            var piece = needed.Pieces.Select(n => n.Id).ToList().IndexOf(id);
+            if (leftOut.FirstOrDefault(l => l.Piece == piece) is { } missing)
+            {
+                // Room was found after all: for one that is needed, not for a spare.
+                placed.Add(p with { Piece = piece, Copy = missing.Copy });
+                leftOut = leftOut.Remove(missing);
+                continue;
+            }
+
+            placed.Add(p with { Piece = piece, Copy = pieces[piece].Quantity });
+            pieces[piece] = pieces[piece] with { Quantity = pieces[piece].Quantity + 1 };
+        }
+
+        var laid = placed.Count(p => p.Copy >= needed.Pieces[p.Piece].Quantity);
+        return new(
+            needed with
+            {
+                Pieces = pieces.ToImmutable(),
+            },
+            wished.Plan with
+            {
+                Placed = placed.ToImmutable(),
+                LeftOut = leftOut,
+            },
+            laid,
+            asked
+        );
+    }
+}

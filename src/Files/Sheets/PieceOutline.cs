@@ -1,0 +1,131 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text.Json;
+using Coldpeel.Craft.Geometry;
+using Coldpeel.Workshop.Findings;
+
+namespace Coldpeel.Files.Sheets;
+
+/// <summary>Reads the outline of a piece and says what keeps it from being laid: such a piece is named and left out, the rest is laid.</summary>
+internal static class PieceOutline
+{
+    private const int MostPoints = 20_000;
+    private const double LargestMm = 100_000;
+    private const double LeastMm2 = 1e-3;
+
+    /// <summary>The region of a piece, from its <c>outline</c> and <c>holes</c>.</summary>
+    /// <param name="piece">The piece; it has an outline.</param>
+    /// <param name="at">Where it stands in the file.</param>
+    public static Outcome<Region> Read(JsonElement piece, string at)
+    {
+        var outer = Ring(piece.GetProperty("outline"), $"{at}.outline");
+        if (!outer.Ok)
+        {
+            return outer.Fault;
+        }
+
+        ImmutableArray<PointMm> ring = [.. outer.Value];
+        var holes = ImmutableArray.CreateBuilder<ImmutableArray<PointMm>>();
+        if (piece.TryGetProperty("holes", out var list))
+        {
+            if (list.ValueKind != JsonValueKind.Array)
+            {
+                return new Fault($"{at}.holes", "This is no list of rings.", "Write [[[x, y], …], …] in mm.");
+            }
+
+            foreach (var (i, inner) in list.EnumerateArray().Index())
+            {
+                var hole = Ring(inner, $"{at}.holes[{i}]");
+                if (!hole.Ok)
+                {
+                    return hole.Fault;
+                }
+
+                if (Outside(hole.Value, ring) is { } p)
+                {
+                    return new Fault(
+                        $"{at}.holes[{i}]",
+                        Say($"The hole leaves the outline at ({p.X:0.###}, {p.Y:0.###}) mm."),
+                        "Keep holes inside."
+                    );
+                }
+
+                holes.Add([.. hole.Value]);
+            }
+        }
+
+        var region = new Region(ring, holes.ToImmutable());
+        return Rings.Area(region) < LeastMm2
+            ? new Fault($"{at}.holes", "The holes leave nothing of the piece.", "Check the holes.")
+            : region;
+    }
+
+    private static Outcome<PointMm[]> Ring(JsonElement e, string at)
+    {
+        if (e.ValueKind != JsonValueKind.Array || e.GetArrayLength() > MostPoints)
+        {
+            return new Fault(at, $"This is no list of up to {MostPoints} points.", "Write [[x, y], [x, y], …] in mm.");
+        }
+
+        var points = new List<PointMm>(e.GetArrayLength());
+        foreach (var (i, point) in e.EnumerateArray().Index())
+        {
+            if (
+                point.ValueKind != JsonValueKind.Array
+                || point.GetArrayLength() != 2
+                || Number(point[0]) is not { } x
+                || Number(point[1]) is not { } y
+                || Math.Max(Math.Abs(x), Math.Abs(y)) > LargestMm
+            )
+            {
+                return new Fault($"{at}[{i}]", "This is no point of two numbers within 100 m.", "Write [x, y] in mm.");
+            }
+
+            if (points.Count == 0 || points[^1] != new PointMm(x, y))
+            {
+                points.Add(new(x, y));
+            }
+        }
+
+        // A ring closed by repeating its first point is as good.
+        if (points.Count > 1 && points[0] == points[^1])
+        {
+            points.RemoveAt(points.Count - 1);
+        }
+
+        ImmutableArray<PointMm> ring = [.. points];
+        if (ring.Length > 3 && Rings.SelfCrossing(ring) is { } crossing)
+        {
+            return new Fault(
+                at,
+                Say($"The outline crosses itself near ({crossing.X:0.###}, {crossing.Y:0.###}) mm."),
+                "Unite its loops, or give them as pieces of their own."
+            );
+        }
+
+        return ring.Length < 3 || Rings.Area(ring) < LeastMm2
+            ? new Fault(at, "The outline spans no area.", "Give it three points or more that do not lie in a line.")
+            : (PointMm[])[.. ring];
+    }
+
+    private static PointMm? Outside(PointMm[] hole, ImmutableArray<PointMm> outer)
+    {
+        foreach (var p in hole)
+        {
+            var near = Enumerable
+                .Range(0, outer.Length)
+                .Min(i => Rings.Distance(p, outer[i], outer[(i + 1) % outer.Length]));
+            if (near > 1e-3 && !Rings.Contains(outer, p))
+            {
+                return p;
+            }
+        }
+
+        return null;
+    }
+
+    private static double? Number(JsonElement e) =>
+        e.ValueKind == JsonValueKind.Number && e.TryGetDouble(out var value) && double.IsFinite(value) ? value : null;
+
+    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
