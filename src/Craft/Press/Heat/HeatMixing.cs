@@ -24,4 +24,13 @@ public static class HeatMixing
         var behind = 1 / ((share / solidWmK) + ((1 - share) / AirWmK));
         return (sideBySide * beside) + ((1 - sideBySide) * behind);
     }
+
+    /// <summary>Conductivity of wood across the grain in W/(m·K), at about 24 °C.</summary>
+    /// <remarks>
+    /// FPL Wood Handbook, equation 4-15: k = G (B + C x) + A; single boards are up to a fifth off, and 2 to 3 % more for every 10 °C.
+    /// </remarks>
+    /// <param name="gravity">Specific gravity (oven-dry mass over volume as it is), above 0.3.</param>
+    /// <param name="moisturePercent">Moisture, below 25 %.</param>
+    public static double Wood(double gravity, double moisturePercent) =>
+        (gravity * (0.1941 + (0.004064 * moisturePercent))) + 0.01864;
 }
