@@ -13,7 +13,7 @@ public class HeatBench
     /// <summary>Reads the stack.</summary>
     [GlobalSetup]
     public void Setup() =>
-        _problem = StackFile.Read(Path.Combine(BenchPlace.Root, "demo", "stack.json"), "stack.json").Value!;
+        _problem = StackFile.Read(Path.Combine(BenchPlace.Root, "demo", "stack.json"), "stack.json").Value!.Problem;
 
     /// <summary>Follows it.</summary>
     [Benchmark]
