@@ -73,6 +73,8 @@ public static class FeelHeat
         );
     }
 
+    private static readonly double[] EarlyS = [1, 3, 10];
+
     // The first stage is where most happens: a few times in it, closer at its start, and the ends of all stages whose length is known.
     private static ImmutableArray<double> Profiles(HeatAsk ask, ImmutableArray<double> asked)
     {
@@ -82,7 +84,7 @@ public static class FeelHeat
         }
 
         var first = Math.Min(ask.Problem.Stages[0].Seconds, 600);
-        var times = new List<double> { first / 15, first / 5, first / 2, first };
+        var times = new List<double>(EarlyS.Where(t => t < 0.7 * first)) { first };
         var end = 0.0;
         foreach (var stage in ask.Problem.Stages.TakeWhile(s => double.IsFinite(s.Seconds)))
         {

@@ -76,6 +76,9 @@ public static class WorkshopBookReader
                     p.Whole("plateHeightMm"),
                     p.Whole("setpointC")
                 )
+                {
+                    ClearanceMm = p.NumberOrNull("clearanceMm"),
+                }
             ),
             e.All("processes", Process),
             e.All("materials", Material),
@@ -155,7 +158,10 @@ public static class WorkshopBookReader
             e.WholeOrNull("loadSeconds") ?? 0,
             e.WholeOrNull("unloadSeconds") ?? 0,
             e.Text("source")
-        );
+        )
+        {
+            Evidence = EvidenceOf(e),
+        };
 
     private static StepChange Change(JsonElement e) =>
         new(
@@ -165,7 +171,13 @@ public static class WorkshopBookReader
             e.WholeOrNull("kPa"),
             e.TextOrNull("cover"),
             e.Text("source")
-        );
+        )
+        {
+            Evidence = EvidenceOf(e),
+        };
+
+    private static Evidence EvidenceOf(JsonElement e) =>
+        e.TextOrNull("evidence") is { } words ? EvidenceWords.Read(words)!.Value : Evidence.CommonPractice;
 
     private static Material Material(JsonElement e) =>
         new(
@@ -179,6 +191,7 @@ public static class WorkshopBookReader
         )
         {
             EdgeMmPerCm2 = e.NumberOrNull("edgeMmPerCm2"),
+            Heat = e.TextOrNull("heat"),
         };
 
     private static PlacementRule Placement(JsonElement e) =>

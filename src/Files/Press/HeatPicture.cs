@@ -25,8 +25,8 @@ public static class HeatPicture
     private const double Right = 790;
     private const double PanelHeight = 330;
     private const double TopOver = 74;
-    private const double TopThrough = TopOver + PanelHeight + 118;
-    private const double Height = TopThrough + PanelHeight + 84;
+    private const double TopThrough = TopOver + PanelHeight + 140;
+    private const double Height = TopThrough + PanelHeight + 40;
     private const int PointsInStage = 240;
     private static readonly double[] RoundSteps = [1, 2, 5, 10];
     private static readonly string[] Dashes = ["", "9 4", "3 3", "12 3 3 3", "1 4", "6 2"];
@@ -109,7 +109,7 @@ public static class HeatPicture
                     $"<line x1=\"{Left}\" x2=\"{Right}\" y1=\"{y:0.#}\" y2=\"{y:0.#}\" stroke=\"{Accent}\" stroke-dasharray=\"2 5\"/>"
                 )
             );
-            Text(svg, Left + 6, y - 5, I($"{reach.InCelsius:0.#} °C asked"), Accent, 13);
+            Text(svg, Right - 6, y + 17, I($"{reach.InCelsius:0.#} °C asked"), Accent, 13, "end");
         }
 
         var ends = new List<(double Y, string Name, bool Glue)>();
@@ -130,7 +130,7 @@ public static class HeatPicture
             }
         }
 
-        Ends(svg, ends, TopOver);
+        Ends(svg, ends, TopOver, Right);
     }
 
     // A curve from stage to stage; broken where the layer is not there. The height of its end, for its name.
@@ -229,8 +229,11 @@ public static class HeatPicture
             ends.Add((last, I($"{profiles[n].TimeS:0.##} s"), false));
         }
 
-        Ends(svg, ends, TopThrough);
-        Text(svg, Right + 14, TopThrough + PanelHeight + 20, "time since the start", Quiet, 13);
+        // Their names stand at the glue line, for that is where they are compared.
+        var glue = layers.IndexOf(problem.GlueLineBelow);
+        Ends(svg, ends, TopThrough, glue < 0 ? Right : Left + ((glue + 1) * band));
+        Text(svg, Right + 14, TopThrough + 16, "names: seconds", Quiet, 13);
+        Text(svg, Right + 14, TopThrough + 34, "since the start", Quiet, 13);
     }
 
     private static double Profile(
@@ -243,7 +246,7 @@ public static class HeatPicture
         int n
     )
     {
-        var (path, depth, lastY, at) = (new StringBuilder(), 0.0, 0.0, 0);
+        var (path, depth, lastY, glueY, at) = (new StringBuilder(), 0.0, 0.0, (double?)null, 0);
         foreach (var name in profile.Layers)
         {
             var mm = problem.EveryLayer.First(l => l.Name == name).Thickness.InMillimetres;
@@ -266,10 +269,11 @@ public static class HeatPicture
             }
 
             depth += mm;
+            glueY = name == problem.GlueLineBelow ? lastY : glueY;
         }
 
         Stroke(svg, path.ToString(), false, Dashes[n % Dashes.Length]);
-        return lastY;
+        return glueY ?? lastY;
     }
 
     private static void Stroke(StringBuilder svg, string path, bool glue, string dash)
@@ -288,7 +292,7 @@ public static class HeatPicture
     }
 
     // Names at the ends of lines, moved apart where they would lie on one another, with a thread to the line's end.
-    private static void Ends(StringBuilder svg, List<(double Y, string Name, bool Glue)> ends, double top)
+    private static void Ends(StringBuilder svg, List<(double Y, string Name, bool Glue)> ends, double top, double x)
     {
         const double Apart = 17;
         var sorted = ends.OrderBy(e => e.Y).ToList();
@@ -308,17 +312,20 @@ public static class HeatPicture
         {
             svg.Append(
                 I(
-                    $"<path d=\"M{Right + 1} {sorted[i].Y:0.#}L{Right + 11} {places[i]:0.#}\" stroke=\"{Quiet}\" fill=\"none\"/>"
+                    $"<path d=\"M{x + 1:0.#} {sorted[i].Y:0.#}L{x + 11:0.#} {places[i]:0.#}\" stroke=\"{Quiet}\" fill=\"none\"/>"
                 )
             );
-            Text(
-                svg,
-                Right + 14,
-                places[i] + 4.5,
-                Fit(sorted[i].Name, Width - Right - 18),
-                sorted[i].Glue ? Accent : Ink,
-                13
-            );
+            if (x < Right)
+            {
+                // Other lines pass here.
+                svg.Append(
+                    I(
+                        $"<rect x=\"{x + 12:0.#}\" y=\"{places[i] - 7.5:0.#}\" width=\"{5 + (7.2 * sorted[i].Name.Length):0.#}\" height=\"15\" fill=\"{Ground}\" fill-opacity=\"0.85\"/>"
+                    )
+                );
+            }
+
+            Text(svg, x + 14, places[i] + 4.5, Fit(sorted[i].Name, Width - x - 18), sorted[i].Glue ? Accent : Ink, 13);
         }
     }
 

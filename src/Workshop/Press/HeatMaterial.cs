@@ -72,7 +72,7 @@ public sealed record HeatMaterial(string Name, HeatFigure WmK, HeatFigure Densit
         Solid is { } solid ? new(thicknessMm * DensityKgM3.Value / solid.DensityKgM3, solid.SoftKPa, solid.WmK) : null;
 
     /// <summary>A blend by mass of sheets of fibre, at a weight and thickness of your own.</summary>
-    /// <remarks>The solid's density goes by volume, its conductivity by volume side by side, specific heat and water by mass; softness as the mean.</remarks>
+    /// <remarks>Density of the solid and conductivity of the sheet go by volume, specific heat, water and softness by mass.</remarks>
     /// <param name="name">The blend's name.</param>
     /// <param name="of">Materials with a solid, and their shares by mass; they add up to one.</param>
     /// <param name="gramM2">Weight, g/m².</param>
@@ -107,10 +107,12 @@ public sealed record HeatMaterial(string Name, HeatFigure WmK, HeatFigure Densit
             return null;
         }
 
-        var own = ByVolume(m =>
-            m.WmK.Value / HeatMixing.Conductivity(m.DensityKgM3.Value / m.Solid!.DensityKgM3, m.Solid.WmK)
+        // Each part as if the whole sheet were of it, at the blend's share of solid.
+        var k = ByVolume(m =>
+            m.WmK.Value
+            / HeatMixing.Conductivity(m.DensityKgM3.Value / m.Solid!.DensityKgM3, m.Solid.WmK)
+            * HeatMixing.Conductivity(density / solid.DensityKgM3, m.Solid.WmK)
         );
-        var k = own * HeatMixing.Conductivity(density / solid.DensityKgM3, solid.WmK);
         var heat = ByMass(m => m.HeatJkgK.Value);
         const string Rule = "from weight, thickness and blend by the rule of mixing";
         return new(

@@ -24,6 +24,19 @@ public static class PressAdvice
         var window = HeatWindows.Find(ask, search, stop);
         var stage = ask.Problem.Stages[ask.Stage].Name;
         var needs = ask.Bonded ? "the glue is soft again" : "it bonds";
+        var setpoint = HeatReports.SetpointC(ask);
+        if (window.Open && !Hit(window) && setpoint is { } narrowAt && Better(ask, window, narrowAt, stop) is { } wider)
+        {
+            return new(
+                stage,
+                window,
+                Say(
+                    $"{stage}: only from {window.ShortestS:0.0} to {window.LongestS:0.0} s at {narrowAt:0} °C, which nobody hits: then {window.Harmed} is harmed ({window.Harm}); {Mend(ask, narrowAt, wider)}."
+                ),
+                wider.C
+            );
+        }
+
         if (window.Open)
         {
             var until = window.LongestS is { } longest
@@ -32,7 +45,6 @@ public static class PressAdvice
             return new(stage, window, Say($"{stage}: {needs} from {window.ShortestS:0.0} s on, {until}."), null);
         }
 
-        var setpoint = HeatReports.SetpointC(ask);
         var why = window.ShortestS is null
             ? window.HottestGlueC < ask.Glue.SoftensC
                 ? Say(
@@ -48,11 +60,18 @@ public static class PressAdvice
         var at = setpoint is { } here ? Say($" at {here:0} °C") : "";
         var better = setpoint is { } from ? Better(ask, window, from, stop) : null;
         var mend = better is { } found
-            ? Say(
-                $"{(found.C < setpoint ? "lower" : "raise")} to {found.C:0} °C ({found.Window.ShortestS:0} to {(found.Window.LongestS is { } end ? Say($"{end:0} s") : Say($"{ask.LongestS:0} s and more"))})"
-            )
+            ? Mend(ask, setpoint!.Value, found)
             : "change the cover sheet for a thinner one, warm the pad or the lower plate, or choose another glue";
         return new(stage, window, Say($"{stage}: no such time{at}: {why}{harm}; {mend}."), better?.C);
+    }
+
+    private static bool Hit(HeatWindow window) =>
+        window.ShortestS is { } shortest && !(window.LongestS < Math.Max(shortest * Wide, shortest + WideS));
+
+    private static string Mend(HeatWindowAsk ask, double from, (double C, HeatWindow Window) found)
+    {
+        var until = found.Window.LongestS is { } end ? Say($"{end:0} s") : Say($"{ask.LongestS:0} s and more");
+        return Say($"{(found.C < from ? "lower" : "raise")} to {found.C:0} °C ({found.Window.ShortestS:0} to {until})");
     }
 
     // The nearest set-point of the dial with a window that can be hit: down where something is harmed too soon, up where it never bonds.
