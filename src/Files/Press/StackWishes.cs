@@ -295,6 +295,11 @@ internal sealed class StackWishes(
             fail("/x-plate", "nobody asked for a press window.", "Give \"x-window\" beside it.");
         }
 
+        if (root.TryGetProperty("x-plate", out _) && plate.Length != 9)
+        {
+            fail("/x-plate", Say($"there are {plate.Length} points."), "Give 9, row by row: top left to bottom right.");
+        }
+
         return plate;
     }
 

@@ -48,8 +48,10 @@ public static class HeatReports
 {
     private const double LongestCoolS = 4 * 3600;
 
-    /// <summary>How well contacts, plate, pressure, bonding and harm are known before anything is measured: estimates, no source.</summary>
-    internal static HeatSpreads Spreads(HeatAsk ask, bool measured) =>
+    /// <summary>How well contacts, plate, pressure, bonding and harm are known: estimates, no source; better where contacts were measured.</summary>
+    /// <param name="ask">What is asked, for its materials and its glue.</param>
+    /// <param name="measured">Whether the contacts were measured.</param>
+    public static HeatSpreads Spreads(HeatAsk ask, bool measured) =>
         new(
             ask.Materials.ToImmutableDictionary(m => m.Key, m => m.Value.Spread),
             measured ? new(0.9, 1.1) : new(0.5, 2),

@@ -1,7 +1,6 @@
 using System.Buffers.Binary;
 using System.Text.Json;
 using System.Xml.Linq;
-using CliWrap;
 using CliWrap.Buffered;
 using Coldpeel.Craft.Press.Heat;
 using Coldpeel.Files.Press;
