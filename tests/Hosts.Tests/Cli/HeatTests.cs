@@ -11,11 +11,11 @@ public sealed class HeatTests
     [InlineData("/x-harm", "[{ \"layer\": \"shirt\", \"limitC\": 100 }]", "x-harm[0].limitC|softens only at 105 °C")]
     [InlineData("/x-cool/untilC", "20", "x-cool.untilC|nothing cools to 20")]
     [InlineData("/stages/0/seconds", "-5", "stages[0].seconds")]
-    public async Task Wrong_figures_end_with_2_and_one_line(string pointer, string value, string words)
+    public async Task Wrong_figures_end_with_2_and_one_line(string place, string value, string words)
     {
         var stack = await Shirt();
         JsonNode at = stack;
-        var steps = pointer.Split('/').Skip(1).ToArray();
+        var steps = place.Split('/').Skip(1).ToArray();
         foreach (var step in steps[..^1])
         {
             at = int.TryParse(step, out var i) ? at[i]! : at[step]!;

@@ -16,7 +16,7 @@ public sealed record HeatBoundary(
 /// <param name="LaidInJm2">With layers laid in, counted from 0 °C.</param>
 /// <param name="TakenOutJm2">With layers taken out, counted from 0 °C.</param>
 /// <param name="StoredJm2">Rise of what the stack holds.</param>
-/// <param name="ErrorPercent">What does not add up, in percent of the heat that moved.</param>
+/// <param name="ErrorPercent">What does not add up, in percent of the heat that moved through the faces or between cells.</param>
 public sealed record HeatBalance(
     double InUpperJm2,
     double InLowerJm2,

@@ -128,6 +128,18 @@ internal sealed class HeatGrid
         return _mass[cell] * held;
     }
 
+    /// <summary>Heat that cells have taken up or given away since the start of the stage, J/m².</summary>
+    public double Exchanged(double[] celsius)
+    {
+        var sum = 0.0;
+        for (var i = 0; i < celsius.Length; i++)
+        {
+            sum += Math.Abs(Held(i, celsius[i]) - Held(i, Celsius[i]));
+        }
+
+        return sum;
+    }
+
     /// <summary>What one kelvin more takes, J/(m²·K).</summary>
     public double Capacity(int cell, double celsius)
     {

@@ -131,7 +131,8 @@ public static class HeatSolver
             _time = stepper.Time;
             _inUpper += stepper.InUpper;
             _inLower += stepper.InLower;
-            _moved += stepper.Passed;
+            // Heat that only goes from layer to layer has moved too.
+            _moved += Math.Max(stepper.Passed, grid.Exchanged(stepper.Celsius));
             _steps += stepper.Steps;
             for (var i = 0; i < _stack.Count; i++)
             {

@@ -95,19 +95,14 @@ public sealed class HeatLawTests
             }
         );
 
-    // First law: what came in is what is stored, to 1e-9 of the heat that moved; with 1e-5 J/m² beside it, a hundred-thousandth of
-    // what warms a sheet of film by a degree, for stacks in which next to nothing moves.
+    // First law: what came in is what is stored, to 1e-9 of the heat that moved.
     [Fact]
     public void On_ten_thousand_random_stacks_no_heat_is_made_or_lost_and_nothing_leaves_the_bounds_of_its_causes() =>
         AnyStack.Sample(
             problem =>
             {
                 var answer = HeatSolver.Solve(problem, HeatSearch.Quick);
-                var b = answer.Balance;
-                var wrong = Math.Abs(
-                    b.StoredJm2 + b.DriedJm2 - b.InUpperJm2 - b.InLowerJm2 - b.LaidInJm2 + b.TakenOutJm2
-                );
-                Assert.True(b.ErrorPercent <= 1e-7 || wrong <= 1e-5, $"{b.ErrorPercent} % ({wrong} J/m²)");
+                Assert.True(answer.Balance.ErrorPercent <= 1e-7, $"{answer.Balance.ErrorPercent} %");
                 var (low, high) = Causes(problem);
                 foreach (var faces in answer.Faces.Values)
                 {
