@@ -62,12 +62,18 @@ internal static class HeatWords
             }
         }
 
+        if (report.GlueFitted is { } fittedGlue)
+        {
+            yield return Say(
+                $"From {ask.Trials.Length} press trials: the glue bonds {fittedGlue.Speed:0.00} times as fast as the usual figures say, 95 % between {fittedGlue.Low:0.00} and {fittedGlue.High:0.00}."
+            );
+        }
+
         if (report.Window is { } window)
         {
             yield return window.Say;
             var contacts = report.Evidence == Evidence.CalibratedModel ? "measured here" : "from tables";
-            var glue = ask.GlueEvidence == Evidence.Trial ? "from trials" : GlueLaws.NotCalibrated;
-            yield return $"  contacts {contacts}, glue {glue}; the makers' sheets and your own trials come first";
+            yield return $"  contacts {contacts}, glue {report.GlueFrom(ask)}; the makers' sheets and your own trials come first";
         }
 
         if (report.HotPeelS is { } peel)

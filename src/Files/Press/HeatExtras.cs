@@ -17,7 +17,18 @@ internal static class HeatExtras
         document["x-evidence"] = EvidenceWords.Of(report.Evidence);
         if (report.Window is { } window)
         {
-            document["x-window"] = Window(window, ask);
+            document["x-window"] = Window(window, ask, report);
+        }
+
+        if (report.GlueFitted is { } glue)
+        {
+            document["x-trials"] = new JsonObject
+            {
+                ["speed"] = Number(glue.Speed),
+                ["lowSpeed"] = Number(glue.Low),
+                ["highSpeed"] = Number(glue.High),
+                ["trials"] = ask.Trials.Length,
+            };
         }
 
         if (ask.HotPeel is { } peel)
@@ -66,7 +77,7 @@ internal static class HeatExtras
             _ => "lower plate",
         };
 
-    private static JsonObject Window(WindowAnswer answer, HeatAsk ask) =>
+    private static JsonObject Window(WindowAnswer answer, HeatAsk ask, HeatReport report) =>
         new()
         {
             ["stage"] = answer.Stage,
@@ -78,7 +89,7 @@ internal static class HeatExtras
             ["harmed"] = answer.Window.Harmed,
             ["harm"] = answer.Window.Harm,
             ["setpointC"] = Maybe(answer.SetpointC),
-            ["glue"] = ask.GlueEvidence == Evidence.Trial ? "from trials" : GlueLaws.NotCalibrated,
+            ["glue"] = report.GlueFrom(ask),
             ["say"] = answer.Say,
         };
 

@@ -35,6 +35,7 @@ internal sealed class StackWishes(
             Cool = Cool(root, window),
             Measured = Measured(root),
             PlateC = Plate(root, window),
+            Trials = Trials(root, window),
             Chances = Chances(root, window),
         };
     }
@@ -301,6 +302,28 @@ internal sealed class StackWishes(
         }
 
         return plate;
+    }
+
+    private ImmutableArray<PressTrial> Trials(JsonElement root, WindowWish? window)
+    {
+        var trials = root.All(
+            "x-trials",
+            t => new PressTrial(t.Number("seconds"), t.NumberOrNull("plateC"), t.GetProperty("held").GetBoolean())
+        );
+        if (trials.Length > 0 && window is null)
+        {
+            fail("/x-trials", "nobody asked for a press window.", "Give \"x-window\" beside it.");
+        }
+        else if (trials.Length > 0 && (trials.All(t => t.Held) || !trials.Any(t => t.Held)))
+        {
+            fail(
+                "/x-trials",
+                trials[0].Held ? "every trial held." : "no trial held.",
+                "Add one of the other kind: only between the two does the glue's speed lie."
+            );
+        }
+
+        return trials;
     }
 
     private ChancesWish? Chances(JsonElement root, WindowWish? window)

@@ -32,6 +32,9 @@ public sealed record HeatAsk(
     /// <summary>The plate at nine points, °C, row by row; empty when nobody has measured it.</summary>
     public ImmutableArray<double> PlateC { get; init; } = [];
 
+    /// <summary>Press trials of the window's stage, which the glue is fitted to; empty for none.</summary>
+    public ImmutableArray<PressTrial> Trials { get; init; } = [];
+
     /// <summary>How many cases to draw for the chances; null for none.</summary>
     public ChancesWish? Chances { get; init; }
 }
@@ -56,6 +59,12 @@ public sealed record CoolWish(int AfterStage, double UntilC, double AirC, Immuta
 
 /// <summary>Readings and the contacts they are to find.</summary>
 public sealed record MeasuredHeat(ImmutableArray<HeatUnknown> Unknown, ImmutableArray<HeatReading> Readings);
+
+/// <summary>One press trial.</summary>
+/// <param name="Seconds">How long the press was closed.</param>
+/// <param name="PlateC">Set-point of the upper plate, °C; null for that of the stack.</param>
+/// <param name="Held">Whether the print held when it was peeled and pulled.</param>
+public sealed record PressTrial(double Seconds, double? PlateC, bool Held);
 
 /// <summary>A draw of cases.</summary>
 /// <param name="Samples">How many.</param>

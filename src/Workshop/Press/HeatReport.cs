@@ -36,8 +36,15 @@ public sealed record HeatReport(HeatProblem Problem, HeatAnswer Heat, double Err
     /// <summary>Contacts that were measured; null when nothing was.</summary>
     public HeatFitted? Fitted { get; init; }
 
+    /// <summary>The glue's speed by press trials; null when there are none, or all of one kind.</summary>
+    public GlueFitted? GlueFitted { get; init; }
+
     /// <summary>The plate at nine points; empty when nobody measured it.</summary>
     public ImmutableArray<PlatePoint> Plate { get; init; } = [];
+
+    /// <summary>What the glue's figures rest on, in words.</summary>
+    public string GlueFrom(HeatAsk ask) =>
+        GlueFitted is not null || ask?.GlueEvidence == Evidence.Trial ? "from trials" : GlueLaws.NotCalibrated;
 
     /// <summary>Chances of press times; null when nobody asked.</summary>
     public HeatChances? Chances { get; init; }
@@ -73,6 +80,14 @@ public static class HeatReports
             : null;
         var problem = fitted is null ? ask.Problem : fitted.Problem with { ProfileS = ask.Problem.ProfileS };
         ask = ask with { Problem = problem };
+        var glue = ask.Trials.Length > 0 ? GlueFit.Speed(Doses(ask, stop)) : null;
+        ask = glue is null
+            ? ask
+            : ask with
+            {
+                Glue = GlueFit.Faster(ask.Glue, glue.Speed),
+                GlueEvidence = Evidence.Trial,
+            };
         var fine = new HeatSearch();
         var answer = HeatSolver.Solve(problem, fine, stop);
         var window = ask.Window is { } wish ? WindowAsk(ask, wish) : null;
@@ -84,6 +99,7 @@ public static class HeatReports
         )
         {
             Fitted = fitted,
+            GlueFitted = glue,
             Window = window is null ? null : PressAdvice.On(window, fine, stop),
             HotPeelS = ask.HotPeel is { } peel ? Stays(answer, peel) : null,
             Cool = ask.Cool is { } cool ? Cooling(problem, cool, stop) : null,
@@ -125,6 +141,31 @@ public static class HeatReports
                 ),
             },
         };
+    }
+
+    // The dose that each trial had by the glue's figures before the fit: the smaller of healing and entering.
+    private static ImmutableArray<GlueTrial> Doses(HeatAsk ask, CancellationToken stop)
+    {
+        var window = WindowAsk(ask, ask.Window!);
+        return
+        [
+            .. ask.Trials.Select(t =>
+            {
+                var at = t.PlateC is { } c && SetpointC(window) is not null ? At(window, c) : window;
+                var pressed = at.Problem.Stages[at.Stage] with { Seconds = t.Seconds };
+                var problem = at.Problem with
+                {
+                    Stages = [.. at.Problem.Stages.Take(at.Stage), pressed],
+                    ProfileS = [],
+                };
+                var (heals, enters) = HeatWindows.Bond(
+                    HeatSolver.Solve(problem, HeatSearch.Quick, stop),
+                    problem.Stages,
+                    ask.Glue
+                );
+                return new GlueTrial(Math.Min(heals, enters), t.Held);
+            }),
+        ];
     }
 
     private static HeatWindowAsk WindowAsk(HeatAsk ask, WindowWish wish) =>

@@ -63,6 +63,28 @@ public sealed class HeatAnswerTests
         Assert.True(byHeat[^1] > report.Window!.Window.ShortestS);
     }
 
+    // Trials that failed where the usual figures say it bonds: the glue is slower, and the window moves out.
+    [Fact]
+    public void Press_trials_move_the_window_and_are_named_as_its_ground()
+    {
+        var ask = Demo("cotton-shirt");
+        var before = HeatReports.Of(ask, TestContext.Current.CancellationToken).Window!.Window.ShortestS!.Value;
+        ask = ask with
+        {
+            Trials =
+            [
+                new(before + 3, null, false),
+                new(before + 6, null, false),
+                new(before + 14, null, true),
+                new(before + 20, null, true),
+            ],
+        };
+        var report = HeatReports.Of(ask, TestContext.Current.CancellationToken);
+        Assert.True(report.GlueFitted!.Speed < 1);
+        Assert.InRange(report.Window!.Window.ShortestS!.Value, before + 6, before + 14);
+        Assert.Equal("from trials", report.GlueFrom(ask));
+    }
+
     [Fact]
     public void What_was_measured_is_said_to_be_measured_here()
     {

@@ -96,6 +96,7 @@ public sealed class StackFileTests
             { "x-cool.untilC", """{ "x-cool": { "untilC": 20, "airC": 22 } }""", "nothing cools to 20" },
             { "x-window.stage", """{ "x-window": { "stage": "iron" } }""", "no stage is called" },
             { "x-hotPeel.stage", """{ "x-hotPeel": { "stage": "iron", "aboveC": 100 } }""", "no stage is called" },
+            { "x-trials", """{ "x-trials": [{ "seconds": 8, "held": true }] }""", "every trial held" },
             { "x-plate", """{ "x-plate": [150, 150, 150, 150, 150, 150, 150, 150] }""", "9" },
             {
                 "x-measured.unknown[0]",
