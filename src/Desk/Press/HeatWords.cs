@@ -110,10 +110,12 @@ internal static class HeatWords
         string[] columns = ["left", "centre", "right"];
         var shortest = report.Plate.All(p => p.Window.ShortestS is not null)
             ? Say($"{report.Plate.Max(p => p.Window.ShortestS):0.0} s")
-            : "no time";
-        var longest = report.Plate.Min(p => p.Window.LongestS) is { } l ? Say($"{l:0.0} s") : "no limit found";
+            : "no time looked at";
+        var longest = report.Plate.Min(p => p.Window.LongestS) is { } l
+            ? Say($"its hottest harms from {l:0.0} s on")
+            : "nothing is harmed in the time looked at";
         return Say(
-            $"The plate is coldest at the {rows[at / 3]} {columns[at % 3]} ({coldest.Celsius:0.#} °C of {report.Plate.Max(p => p.Celsius):0.#} °C): the whole plate bonds from {shortest} on and harms nothing up to {longest}."
+            $"The plate is coldest at the {rows[at / 3]} {columns[at % 3]} ({coldest.Celsius:0.#} °C of {report.Plate.Max(p => p.Celsius):0.#} °C): the whole plate bonds from {shortest} on, and {longest}."
         );
     }
 

@@ -201,15 +201,7 @@ public static class HeatPicture
 
             var layer = problem.EveryLayer.First(l => l.Name == layers[i]);
             Text(svg, x + (band / 2), TopThrough - 24, Fit(layers[i], band), Ink, 13, "middle");
-            Text(
-                svg,
-                x + (band / 2),
-                TopThrough - 8,
-                I($"{layer.Thickness.InMillimetres:0.###} mm"),
-                Quiet,
-                12,
-                "middle"
-            );
+            Text(svg, x + (band / 2), TopThrough - 8, I($"{layer.ThicknessMm:0.###} mm"), Quiet, 12, "middle");
             if (layers[i] == problem.GlueLineBelow)
             {
                 svg.Append(
@@ -249,7 +241,7 @@ public static class HeatPicture
         var (path, depth, lastY, glueY, at) = (new StringBuilder(), 0.0, 0.0, (double?)null, 0);
         foreach (var name in profile.Layers)
         {
-            var mm = problem.EveryLayer.First(l => l.Name == name).Thickness.InMillimetres;
+            var mm = problem.EveryLayer.First(l => l.Name == name).ThicknessMm;
             var x = Left + (layers.IndexOf(name) * band);
             // Points of this layer: the first at its upper face, then its cells, the last at its lower face.
             var first = true;

@@ -102,6 +102,7 @@ internal sealed class StackLayers(double start, Action<string, string, string> f
             Temperature.FromCelsius(e.NumberOrNull("startC") ?? start)
         )
         {
+            ExactMm = thickness,
             WmKOf = curveK,
             HeatJkgKOf = curveHeat,
             Damp = water is { } share ? new HeatDamp(share) : null,

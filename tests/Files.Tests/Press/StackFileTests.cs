@@ -16,6 +16,10 @@ public sealed class StackFileTests
     }
 
     [Fact]
+    public void A_film_of_12_and_a_half_micrometres_is_as_thick_as_written() =>
+        Assert.Equal(0.0125, Read(s => s["layers"]![0]!["thicknessMm"] = 0.0125).Value!.Problem.Layers[0].ThicknessMm);
+
+    [Fact]
     public void A_fabric_of_own_weight_and_thickness_gets_the_rest_by_the_rule_of_mixing()
     {
         var layer = Read(s => s["layers"]![1]!["x-gM2"] = 300).Value!.Problem.Layers[1];

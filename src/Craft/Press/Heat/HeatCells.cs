@@ -21,7 +21,7 @@ internal static class HeatCells
             return [.. Enumerable.Range(0, search.CellsPerLayer + 1).Select(i => (double)i / search.CellsPerLayer)];
         }
 
-        var metres = layer.Thickness.InMillimetres / 1000;
+        var metres = layer.ThicknessMm / 1000;
         var k = layer.WmKOf?.At(layer.Start.InCelsius) ?? layer.WmK;
         var heat = layer.HeatJkgKOf?.At(layer.Start.InCelsius) ?? layer.HeatJkgK;
         var seconds = metres * metres * layer.DensityKgM3 * heat / k;

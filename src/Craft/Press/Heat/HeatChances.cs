@@ -164,11 +164,11 @@ public sealed class HeatChances
                 DensityKgM3 = layer.DensityKgM3 * density,
                 HeatJkgK = layer.HeatJkgK * heat,
                 HeatJkgKOf = Times(layer.HeatJkgKOf, heat),
-                Thickness = Length.FromMillimetres(Math.Max(0.001, layer.Thickness.InMillimetres * thick)),
+                ExactMm = layer.ThicknessMm * thick,
                 Squeeze = layer.Squeeze is { } s
                     ? s with
                     {
-                        SolidMm = Math.Min(s.SolidMm * thick * density, 0.95 * layer.Thickness.InMillimetres * thick),
+                        SolidMm = Math.Min(s.SolidMm * thick * density, 0.95 * layer.ThicknessMm * thick),
                     }
                     : null,
             };

@@ -269,7 +269,7 @@ internal sealed class HeatGrid
     private void Fill(int s, double pressureKPa)
     {
         var slice = _slices[s];
-        var free = slice.Layer.Thickness.InMillimetres;
+        var free = slice.Layer.ThicknessMm;
         var metres = (slice.Layer.Squeeze?.ThicknessMm(free, pressureKPa) ?? free) / 1000;
         var better = slice.Layer.Squeeze?.ConductsBetter(free, pressureKPa) ?? 1;
         for (var i = 0; i < slice.Celsius.Length; i++)

@@ -18,6 +18,12 @@ public sealed record HeatLayer(
     Temperature Start
 )
 {
+    /// <summary>Thickness in mm where whole micrometres are too coarse, as for toner and thin films; replaces <see cref="Thickness"/>. Null for that.</summary>
+    public double? ExactMm { get; init; }
+
+    /// <summary>The thickness in mm that holds.</summary>
+    public double ThicknessMm => ExactMm ?? Thickness.InMillimetres;
+
     /// <summary>Conductivity in W/(m·K) as it changes with temperature; replaces <see cref="WmK"/>. Null for a constant.</summary>
     public HeatCurve? WmKOf { get; init; }
 

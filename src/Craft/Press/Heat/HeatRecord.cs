@@ -64,7 +64,7 @@ internal sealed class HeatRecord
         for (var s = 0; s < grid.Layers; s++)
         {
             var slice = grid.Slice(s);
-            var mm = slice.Layer.Thickness.InMillimetres;
+            var mm = slice.Layer.ThicknessMm;
             points.Add((depth, row[4 * slice.Index]));
             for (var i = 0; i < slice.Celsius.Length; i++)
             {

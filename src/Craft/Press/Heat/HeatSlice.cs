@@ -10,7 +10,7 @@ internal sealed class HeatSlice
         Celsius = new double[Faces.Length - 1];
         Array.Fill(Celsius, layer.Start.InCelsius);
         Dried = new double[Celsius.Length];
-        var kgM2 = layer.DensityKgM3 * layer.Thickness.InMillimetres / 1000;
+        var kgM2 = layer.DensityKgM3 * layer.ThicknessMm / 1000;
         MassKgM2 = [.. Enumerable.Range(0, Celsius.Length).Select(i => kgM2 * (Faces[i + 1] - Faces[i]))];
         if (layer.Damp is { } damp && damp.FromC < layer.Start.InCelsius)
         {

@@ -107,8 +107,8 @@ public sealed class HeatLawTests
                     b.StoredJm2 + b.DriedJm2 - b.InUpperJm2 - b.InLowerJm2 - b.LaidInJm2 + b.TakenOutJm2
                 );
                 Assert.True(
-                    b.ErrorPercent <= 1e-7 || wrong <= 1e-12 * Held(problem),
-                    $"{b.ErrorPercent} %, {wrong} J/m² of {Held(problem)}"
+                    b.ErrorPercent <= 1e-7 || wrong <= 1e-12 * HeatIn(problem),
+                    $"{b.ErrorPercent} %, {wrong} J/m² of {HeatIn(problem)}"
                 );
                 var (low, high) = Causes(problem);
                 foreach (var faces in answer.Faces.Values)
@@ -127,7 +127,7 @@ public sealed class HeatLawTests
             iter: 10_000
         );
 
-    private static double Held(HeatProblem problem) =>
+    private static double HeatIn(HeatProblem problem) =>
         problem.EveryLayer.Sum(l =>
             l.DensityKgM3 * l.HeatJkgK * l.Thickness.InMillimetres / 1000 * (Math.Abs(l.Start.InCelsius) + 100)
         );
