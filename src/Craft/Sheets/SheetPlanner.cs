@@ -56,7 +56,7 @@ public static class SheetPlanner
         var firstFit = new FirstFit(problem, book, trial, copies);
         var found = firstFit.Run(search, rng, Better, ref made, stop);
         var shortage = new Shortage(problem, book, trial, copies);
-        found = shortage.Begin(found, stop);
+        found = shortage.End(shortage.Begin(found, stop));
         var least = SheetBound.Cost(problem, copies);
         var shortest = problem.StripHeight is null ? 0 : SheetBound.StripLength(problem, copies);
         if (FirstFit.Overlaps(problem, search) && found.Sheets.Count > 0)

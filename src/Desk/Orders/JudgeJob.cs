@@ -37,6 +37,7 @@ internal static class JudgeJob
             var (deltaE, contrast) = FabricCheck.WhiteShows(fabric);
             found.AddRange(FabricJudge.Judge(item, fabric, deltaE, contrast, book));
             var rules = item.Placements.Select(p => book.Placements.First(r => r.Name == p.At)).ToArray();
+            found.AddRange(HeatJudge.Judge(item, [.. rules], book));
             for (var at = 0; at < rules.Length; at++)
             {
                 var asked = job.Designs.First(d => d.Id == item.Placements[at].Design);

@@ -1,71 +1,97 @@
-using System.Globalization;
-using Coldpeel.Craft.Press.Heat;
+using System.Collections.Immutable;
+using System.Text;
 using Coldpeel.Files.Press;
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Desk.Press;
 
 /// <summary>What a stack feels.</summary>
 /// <param name="Json">The answer as one JSON document.</param>
 /// <param name="Say">The same in words.</param>
-/// <param name="Reached">Whether everything that was waited for came: the asked temperature, and every stage that waits for the glue line.</param>
+/// <param name="Reached">Whether everything that was waited for came: the asked temperature, every stage that waits for the glue line, and an open press window where one was asked.</param>
 public sealed record FeltHeat(string Json, IReadOnlyList<string> Say, bool Reached);
+
+/// <summary>What is wanted beside the answer.</summary>
+/// <param name="PicturePath">Where the picture goes, .svg or .png; null for none.</param>
+/// <param name="ProfileS">Times at which the picture shows the whole stack; empty leaves them to the program.</param>
+/// <param name="Samples">Cases to draw for chances; null for what the file says.</param>
+public sealed record HeatOptions(string? PicturePath, ImmutableArray<double> ProfileS, int? Samples);
 
 /// <summary>Follows the heat through a stack.</summary>
 public static class FeelHeat
 {
-    /// <summary>Reads the stack, follows it, answers.</summary>
-    public static Outcome<FeltHeat> Run(string stackPath, CancellationToken stop)
+    /// <summary>Reads the stack, follows it, answers, draws.</summary>
+    public static Outcome<FeltHeat> Run(string stackPath, HeatOptions options, CancellationToken stop)
     {
+        ArgumentNullException.ThrowIfNull(options);
         var read = StackFile.Read(stackPath, stackPath);
         if (!read.Ok)
         {
             return read.Fault;
         }
 
-        var answer = HeatSolver.Solve(read.Value, new HeatSearch(), stop);
-        var late = answer.Stages.FirstOrDefault(s => !s.Passed);
+        var ask = read.Value;
+        if (options.Samples is { } samples)
+        {
+            if (ask.Window is null)
+            {
+                return new Fault(
+                    stackPath,
+                    "nobody asked for a press window.",
+                    "Give \"x-window\", then chances can be told."
+                );
+            }
+
+            ask = ask with { Chances = (ask.Chances ?? new(samples, 1)) with { Samples = samples } };
+        }
+
+        if (options.PicturePath is not null)
+        {
+            ask = ask with { Problem = ask.Problem with { ProfileS = Profiles(ask, options.ProfileS) } };
+        }
+
+        var report = HeatReports.Of(ask, stop);
+        if (options.PicturePath is { } path)
+        {
+            var picture = path.EndsWith(".png", StringComparison.OrdinalIgnoreCase)
+                ? HeatPicture.Png(report.Problem, report.Heat)
+                : Encoding.UTF8.GetBytes(HeatPicture.Svg(report.Problem, report.Heat));
+            if (OneFile.Put(path, picture) is { } refused)
+            {
+                return refused;
+            }
+        }
+
+        var late = report.Heat.Stages.FirstOrDefault(s => !s.Passed);
         return new FeltHeat(
-            HeatAnswerFile.Write(answer),
-            [.. Words(read.Value, answer, late)],
-            late is null && (read.Value.Reach is null || answer.ReachedS is not null)
+            HeatAnswerFile.Write(ask, report),
+            [.. HeatWords.Of(ask, report)],
+            late is null
+                && (ask.Problem.Reach is null || report.Heat.ReachedS is not null)
+                && report.Window?.Window.Open != false
         );
     }
 
-    private static IEnumerable<string> Words(HeatProblem problem, HeatAnswer answer, HeatStageRun? late)
+    private static readonly double[] EarlyS = [1, 3, 10];
+
+    // The first stage is where most happens: a few times in it, closer at its start, and the ends of all stages whose length is known.
+    private static ImmutableArray<double> Profiles(HeatAsk ask, ImmutableArray<double> asked)
     {
-        if (problem.Reach is { } reach)
+        if (asked.Length > 0)
         {
-            yield return answer.ReachedS is { } reached
-                ? Say(
-                    $"The glue line reaches {reach} after {reached:0.0} s and is there or above for {answer.HeldAboveS:0.0} s."
-                )
-                : Say(
-                    $"The glue line never reaches {reach}; its hottest is {answer.GlueLineC.Where(double.IsFinite).Max():0.0} °C."
-                );
+            return [.. asked.Distinct().Order()];
         }
 
-        foreach (var stage in answer.Stages)
+        var first = Math.Min(ask.Problem.Stages[0].Seconds, 600);
+        var times = new List<double>(EarlyS.Where(t => t < 0.7 * first)) { first };
+        var end = 0.0;
+        foreach (var stage in ask.Problem.Stages.TakeWhile(s => double.IsFinite(s.Seconds)))
         {
-            yield return Say($"  {stage.Name}: {stage.StartS:0.0} to {stage.EndS:0.0} s");
+            end += stage.Seconds;
+            times.Add(end);
         }
 
-        if (answer.CoolS is { } cool)
-        {
-            yield return Say($"Cooling takes {cool:0} s.");
-        }
-
-        yield return "Hottest: "
-            + string.Join(", ", problem.Layers.Select(l => Say($"{l.Name} {answer.HottestC[l.Name]:0.0} °C")));
-        if (late is not null)
-        {
-            yield return Say(
-                $"{late.Name} ended after {late.EndS - late.StartS:0} s, and the glue line had not passed the temperature it waited for."
-            );
-        }
-
-        yield return Say($"Heat that does not add up: {answer.Balance.ErrorPercent:0.000000} %.");
+        return [.. times.Select(t => Math.Round(t, 2)).Distinct().Order().Take(8)];
     }
-
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -77,6 +77,9 @@ public static class WorkshopBookReader
                     p.Whole("plateHeightMm"),
                     p.Whole("setpointC")
                 )
+                {
+                    ClearanceMm = p.NumberOrNull("clearanceMm"),
+                }
             ),
             e.All("processes", Process),
             e.All("materials", Material),
@@ -170,7 +173,10 @@ public static class WorkshopBookReader
             e.WholeOrNull("loadSeconds") ?? 0,
             e.WholeOrNull("unloadSeconds") ?? 0,
             e.Text("source")
-        );
+        )
+        {
+            Evidence = EvidenceOf(e),
+        };
 
     private static StepChange Change(JsonElement e) =>
         new(
@@ -180,7 +186,13 @@ public static class WorkshopBookReader
             e.WholeOrNull("kPa"),
             e.TextOrNull("cover"),
             e.Text("source")
-        );
+        )
+        {
+            Evidence = EvidenceOf(e),
+        };
+
+    private static Evidence EvidenceOf(JsonElement e) =>
+        e.TextOrNull("evidence") is { } words ? EvidenceWords.Read(words)!.Value : Evidence.CommonPractice;
 
     private static Material Material(JsonElement e) =>
         new(
@@ -194,6 +206,7 @@ public static class WorkshopBookReader
         )
         {
             EdgeMmPerCm2 = e.NumberOrNull("edgeMmPerCm2"),
+            Heat = e.TextOrNull("heat"),
         };
 
     private static PlacementRule Placement(JsonElement e) =>

@@ -1,5 +1,5 @@
 using System.Text.Json.Nodes;
-using Coldpeel.Craft.Press.Heat;
+using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Files.Press;
 
@@ -7,9 +7,11 @@ namespace Coldpeel.Files.Press;
 public static class HeatAnswerFile
 {
     /// <summary>One JSON document.</summary>
-    public static string Write(HeatAnswer answer)
+    public static string Write(HeatAsk ask, HeatReport report)
     {
-        ArgumentNullException.ThrowIfNull(answer);
+        ArgumentNullException.ThrowIfNull(ask);
+        ArgumentNullException.ThrowIfNull(report);
+        var answer = report.Heat;
         var document = new JsonObject
         {
             ["reachedS"] = answer.ReachedS is { } reached ? Number(reached) : null,
@@ -43,7 +45,9 @@ public static class HeatAnswerFile
             ["takenOutJm2"] = Number(answer.Balance.TakenOutJm2),
             ["storedJm2"] = Number(answer.Balance.StoredJm2),
             ["errorPercent"] = JsonValue.Create(answer.Balance.ErrorPercent),
+            ["x-driedJm2"] = Number(answer.Balance.DriedJm2),
         };
+        HeatExtras.Add(document, ask, report);
         document["x-stages"] = new JsonArray([
             .. answer.Stages.Select(s => new JsonObject
             {
@@ -56,8 +60,8 @@ public static class HeatAnswerFile
         return document.ToJsonString();
     }
 
-    private static JsonArray Numbers(IEnumerable<double> values) => new([.. values.Select(Number)]);
+    internal static JsonArray Numbers(IEnumerable<double> values) => new([.. values.Select(Number)]);
 
-    private static JsonNode? Number(double value) =>
+    internal static JsonNode? Number(double value) =>
         double.IsFinite(value) ? JsonValue.Create(Math.Round(value, 3)) : null;
 }

@@ -7,7 +7,11 @@ namespace Coldpeel.Workshop.Press;
 /// <param name="PlateWidthMm">Plate across.</param>
 /// <param name="PlateHeightMm">Plate down.</param>
 /// <param name="SetpointC">Where it stands at the start of a day.</param>
-public sealed record HeatPress(string Id, int PlateWidthMm, int PlateHeightMm, int SetpointC);
+public sealed record HeatPress(string Id, int PlateWidthMm, int PlateHeightMm, int SetpointC)
+{
+    /// <summary>Thickest stack that goes between its plates, mm; null when nobody has measured it.</summary>
+    public double? ClearanceMm { get; init; }
+}
 
 /// <summary>A place on an item.</summary>
 /// <param name="Name">"left chest".</param>

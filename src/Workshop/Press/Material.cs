@@ -47,4 +47,7 @@ public sealed record Material(
     /// For fabrics that stretch: the most edge that a print on it may have, in mm of outline in any square centimetre; null where it is not judged.
     /// </summary>
     public double? EdgeMmPerCm2 { get; init; }
+
+    /// <summary>Its name in <see cref="HeatMaterials"/>; null where its heat is not judged.</summary>
+    public string? Heat { get; init; }
 }

@@ -33,5 +33,6 @@ public static class Pressings
             KPa = change.KPa ?? step.KPa,
             Cover = change.Cover ?? step.Cover,
             Source = change.Source,
+            Evidence = change.Evidence,
         };
 }

@@ -57,7 +57,11 @@ public sealed record ProcessStep(
     int LoadSeconds,
     int UnloadSeconds,
     string Source
-);
+)
+{
+    /// <summary>What its figures rest on.</summary>
+    public Evidence Evidence { get; init; }
+}
 
 /// <summary>A way from film to item: its steps in order, and the finest detail it carries.</summary>
 /// <param name="Id">Its name in the workshop file.</param>
@@ -81,7 +85,11 @@ public sealed record Process(
 }
 
 /// <summary>What a material changes in a step of its process; null keeps the process's figure.</summary>
-public sealed record StepChange(StepKind Kind, int? Celsius, int? Seconds, int? KPa, string? Cover, string Source);
+public sealed record StepChange(StepKind Kind, int? Celsius, int? Seconds, int? KPa, string? Cover, string Source)
+{
+    /// <summary>What its figures rest on.</summary>
+    public Evidence Evidence { get; init; }
+}
 
 /// <summary>The settings of one process for one material.</summary>
 /// <param name="Process">A process of the workshop file.</param>

@@ -136,7 +136,10 @@ public sealed class MendsTests
                 5,
                 60,
                 0.5,
-                w => SurvivalCheck.Check(Shapes.Plane(w, 6, Shapes.Bar(w / 2, 3, w * 0.8, w * 0.002, 0)), Limits, null).IsEmpty
+                w =>
+                    SurvivalCheck
+                        .Check(Shapes.Plane(w, 6, Shapes.Bar(w / 2, 3, w * 0.8, w * 0.002, 0)), Limits, null)
+                        .IsEmpty
             )
         );
 

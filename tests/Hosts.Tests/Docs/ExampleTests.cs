@@ -23,6 +23,19 @@ public sealed class ExampleTests
         {
             MakeTests.Keeps("pieces", json.ToJsonString());
         }
+        else if (json.ContainsKey("layers"))
+        {
+            MakeTests.Keeps("stack", json.ToJsonString());
+        }
+        else if (json.ContainsKey("x-measured"))
+        {
+            // A question alone: it must fit into the page's stack.
+            var stack = JsonNode.Parse(
+                Page.Of(path).Blocks("json").First(b => b.Contains("\"layers\"", StringComparison.Ordinal))
+            )!;
+            stack["x-measured"] = json["x-measured"]!.DeepClone();
+            MakeTests.Keeps("stack", stack.ToJsonString());
+        }
         else
         {
             // A design alone: it must fit into a job.

@@ -16,7 +16,7 @@ public sealed record HeatBoundary(
 /// <param name="LaidInJm2">With layers laid in, counted from 0 °C.</param>
 /// <param name="TakenOutJm2">With layers taken out, counted from 0 °C.</param>
 /// <param name="StoredJm2">Rise of what the stack holds.</param>
-/// <param name="ErrorPercent">What does not add up, in percent of the heat that moved.</param>
+/// <param name="ErrorPercent">What does not add up, in percent of the heat that moved through the faces or between cells.</param>
 public sealed record HeatBalance(
     double InUpperJm2,
     double InLowerJm2,
@@ -24,7 +24,11 @@ public sealed record HeatBalance(
     double TakenOutJm2,
     double StoredJm2,
     double ErrorPercent
-);
+)
+{
+    /// <summary>Taken by water that dried off.</summary>
+    public double DriedJm2 { get; init; }
+}
 
 /// <summary>A stage as it went.</summary>
 /// <param name="Name">Its name.</param>
@@ -55,4 +59,37 @@ public sealed record HeatAnswer(
     double? CoolS,
     HeatBalance Balance,
     int Steps
+)
+{
+    /// <summary>The glue line over all time.</summary>
+    public required HeatTrace GlueLine { get; init; }
+
+    /// <summary>The upper and lower face of every layer over all time, by its name.</summary>
+    public required ImmutableDictionary<string, HeatLayerFaces> Faces { get; init; }
+
+    /// <summary>The whole stack at the times asked for.</summary>
+    public ImmutableArray<HeatProfile> Profiles { get; init; } = [];
+}
+
+/// <summary>The whole stack at a time.</summary>
+/// <param name="TimeS">When, s.</param>
+/// <param name="Layers">The layers in it, from above.</param>
+/// <param name="Points">Depth from the top in mm, by the thickness without pressure, and °C; both faces of every layer among them.</param>
+public sealed record HeatProfile(
+    double TimeS,
+    ImmutableArray<string> Layers,
+    ImmutableArray<(double DepthMm, double Celsius)> Points
 );
+
+/// <summary>The faces of a layer over time, put together when first asked for.</summary>
+public sealed class HeatLayerFaces(Func<HeatTrace> upper, Func<HeatTrace> lower)
+{
+    private readonly Lazy<HeatTrace> _upper = new(upper);
+    private readonly Lazy<HeatTrace> _lower = new(lower);
+
+    /// <summary>Its upper face.</summary>
+    public HeatTrace Upper => _upper.Value;
+
+    /// <summary>Its lower face.</summary>
+    public HeatTrace Lower => _lower.Value;
+}

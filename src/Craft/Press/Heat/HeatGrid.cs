@@ -5,143 +5,315 @@ namespace Coldpeel.Craft.Press.Heat;
 /// <summary>A stack cut into cells: a finite-volume grid whose faces carry the exact series resistances, so that no heat is created or lost.</summary>
 internal sealed class HeatGrid
 {
-    private readonly int[] _firstCell;
+    private readonly HeatSlice[] _slices;
+    private readonly int[] _first;
+    private readonly int[] _sliceOf;
+    private readonly double[] _mass;
+    private readonly double[] _width;
+    private readonly double[] _conductsBetter;
+    private readonly double[] _contactAfter;
+    private readonly double[] _half;
+    private readonly double[] _between;
+    private readonly double[] _capacity;
+    private readonly double[] _inverse;
+    private readonly double[] _factor;
+    private readonly HeatFace _upper;
+    private readonly HeatFace _lower;
+    private readonly bool _curvedFlow;
+    private double _factoredFor = double.NaN;
 
-    public HeatGrid(
-        ImmutableArray<HeatLayer> layers,
-        ImmutableArray<HeatContact> contacts,
-        HeatStage stage,
-        int cellsPerLayer
-    )
+    public HeatGrid(IReadOnlyList<HeatSlice> slices, ImmutableArray<HeatContact> contacts, HeatStage stage)
     {
-        Layers = layers;
-        var cells = layers.Length * cellsPerLayer;
-        Capacity = new double[cells];
-        Between = new double[cells - 1];
-        HalfResistance = new double[cells];
-        ContactAfter = new double[cells];
-        _firstCell = [.. Enumerable.Range(0, layers.Length + 1).Select(i => i * cellsPerLayer)];
-        for (var layer = 0; layer < layers.Length; layer++)
+        _slices = [.. slices];
+        _first = new int[_slices.Length + 1];
+        for (var s = 0; s < _slices.Length; s++)
         {
-            var width = layers[layer].Thickness.InMillimetres / 1000 / cellsPerLayer;
-            for (var cell = _firstCell[layer]; cell < _firstCell[layer + 1]; cell++)
+            _first[s + 1] = _first[s] + _slices[s].Celsius.Length;
+        }
+
+        var cells = _first[^1];
+        (_sliceOf, _mass, _width, _conductsBetter) = (
+            new int[cells],
+            new double[cells],
+            new double[cells],
+            new double[cells]
+        );
+        (_contactAfter, _half, _between) = (new double[cells], new double[cells], new double[cells]);
+        (_capacity, _inverse, _factor) = (new double[cells], new double[cells], new double[cells]);
+        (Celsius, Dried) = (new double[cells], new double[cells]);
+        for (var s = 0; s < _slices.Length; s++)
+        {
+            Fill(s, stage.PressureKPa);
+            if (s + 1 < _slices.Length)
             {
-                Capacity[cell] = layers[layer].DensityKgM3 * layers[layer].HeatJkgK * width;
-                HalfResistance[cell] = width / 2 / layers[layer].WmK;
+                var (above, below) = (_slices[s].Layer.Name, _slices[s + 1].Layer.Name);
+                foreach (var contact in contacts)
+                {
+                    if (contact.Above == above && contact.Below == below)
+                    {
+                        var h = contact.Wm2K * (contact.Growth?.Times(stage.PressureKPa) ?? 1);
+                        _contactAfter[_first[s + 1] - 1] = 1 / h;
+                        break;
+                    }
+                }
             }
         }
 
-        for (var cell = 0; cell + 1 < cells; cell++)
+        (_upper, _lower) = (new HeatFace(stage.Upper, stage.PressureKPa), new HeatFace(stage.Lower, stage.PressureKPa));
+        _curvedFlow = _slices.Any(s => s.Layer.WmKOf is not null);
+        CurvedHeat = _slices.Any(s => s.Layer.HeatJkgKOf is not null || s.Layer.Damp is not null);
+        Linear = !_curvedFlow && !CurvedHeat && _upper.Linear && _lower.Linear;
+        Conduct(Celsius);
+        for (var i = 0; i < cells; i++)
         {
-            var layer = cell / cellsPerLayer;
-            var contact =
-                (cell + 1) % cellsPerLayer == 0
-                    ? contacts.FirstOrDefault(c => c.Above == layers[layer].Name && c.Below == layers[layer + 1].Name)
-                    : null;
-            ContactAfter[cell] = contact is null ? 0 : 1 / contact.Wm2K;
-            Between[cell] = 1 / (HalfResistance[cell] + ContactAfter[cell] + HalfResistance[cell + 1]);
-        }
-
-        (Upper, UpperC) = Outer(stage.Upper, HalfResistance[0]);
-        (Lower, LowerC) = Outer(stage.Lower, HalfResistance[^1]);
-    }
-
-    public ImmutableArray<HeatLayer> Layers { get; }
-
-    /// <summary>Heat capacity of every cell, J/(m²·K).</summary>
-    public double[] Capacity { get; }
-
-    /// <summary>Conductance from the middle of a cell to the middle of the next, W/(m²·K).</summary>
-    public double[] Between { get; }
-
-    /// <summary>Resistance from the middle of a cell to its face, m²·K/W.</summary>
-    public double[] HalfResistance { get; }
-
-    /// <summary>Contact resistance below a cell, m²·K/W.</summary>
-    public double[] ContactAfter { get; }
-
-    /// <summary>Conductance from the first cell's middle to what lies on top, and its temperature.</summary>
-    public double Upper { get; }
-
-    public double UpperC { get; }
-
-    /// <summary>Conductance from the last cell's middle to what lies underneath, and its temperature.</summary>
-    public double Lower { get; }
-
-    public double LowerC { get; }
-
-    public int Cells => Capacity.Length;
-
-    public Range CellsOf(int layer) => _firstCell[layer].._firstCell[layer + 1];
-
-    /// <summary>Temperatures on both sides of the boundary below a layer, from the flux that crosses it.</summary>
-    public (double UpperSideC, double LowerSideC) Boundary(double[] celsius, int layer)
-    {
-        if (layer == Layers.Length - 1)
-        {
-            var outward = Lower * (celsius[^1] - LowerC);
-            var face = celsius[^1] - (outward * HalfResistance[^1]);
-            return (face, face);
-        }
-
-        var cell = _firstCell[layer + 1] - 1;
-        var flux = Between[cell] * (celsius[cell] - celsius[cell + 1]);
-        return (celsius[cell] - (flux * HalfResistance[cell]), celsius[cell + 1] + (flux * HalfResistance[cell + 1]));
-    }
-
-    /// <summary>The temperature of the upper face of the whole stack.</summary>
-    public double UpperFace(double[] celsius) => celsius[0] - (Upper * (celsius[0] - UpperC) * HalfResistance[0]);
-
-    /// <summary>Rates of change by conduction, K/s.</summary>
-    public void Rate(double[] celsius, double[] rate)
-    {
-        var last = Cells - 1;
-        for (var i = 0; i <= last; i++)
-        {
-            var into = i == 0 ? Upper * (UpperC - celsius[0]) : Between[i - 1] * (celsius[i - 1] - celsius[i]);
-            into += i == last ? Lower * (LowerC - celsius[i]) : Between[i] * (celsius[i + 1] - celsius[i]);
-            rate[i] = into / Capacity[i];
+            _capacity[i] = Capacity(i, Celsius[i]);
         }
     }
 
-    /// <summary>
-    /// Solves (I - w·A) x = right side + w·b in place, where A x + b is the rate of change: the tridiagonal system of an implicit step.
-    /// Without the <paramref name="outside"/> temperatures b is zero, as for a difference of two states.
-    /// </summary>
-    public void SolveImplicit(double w, double[] x, double[] scratch, bool outside = true)
+    /// <summary>Temperatures of the cells at the start of the stage, °C.</summary>
+    public double[] Celsius { get; }
+
+    /// <summary>Share of its water that has left each cell.</summary>
+    public double[] Dried { get; }
+
+    /// <summary>Whether everything is a straight line of temperature, so that one solve is exact.</summary>
+    public bool Linear { get; }
+
+    /// <summary>Whether the heat held is not a straight line of temperature.</summary>
+    public bool CurvedHeat { get; }
+
+    /// <summary>A heat source for the check by a made solution, W/m² in every cell at a time; null outside tests.</summary>
+    public Action<double, double[]>? Source { get; set; }
+
+    public int Cells => _mass.Length;
+
+    public int Layers => _slices.Length;
+
+    public HeatSlice Slice(int layer) => _slices[layer];
+
+    public Range CellsOf(int layer) => _first[layer].._first[layer + 1];
+
+    /// <summary>Coldest and hottest that anything can get: what is in the stack and what lies around it.</summary>
+    public (double Low, double High) Bounds()
     {
-        var last = Cells - 1;
-        for (var i = 0; i <= last; i++)
+        if (_upper.Unbounded || _lower.Unbounded || Source is not null)
         {
-            var above = i == 0 ? Upper : Between[i - 1];
-            var below = i == last ? Lower : Between[i];
-            var c = w / Capacity[i];
-            var diagonal = 1 + (c * (above + below));
-            var right = x[i];
-            right += outside && i == 0 ? c * Upper * UpperC : 0;
-            right += outside && i == last ? c * Lower * LowerC : 0;
-            if (i > 0)
+            return (double.NegativeInfinity, double.PositiveInfinity);
+        }
+
+        var (low, high) = (Celsius.Min(), Celsius.Max());
+        foreach (var outside in new[] { _upper.Outside, _lower.Outside })
+        {
+            (low, high) = outside is { } o ? (Math.Min(low, o.Low), Math.Max(high, o.High)) : (low, high);
+        }
+
+        return (low, high);
+    }
+
+    /// <summary>Heat held by a cell, J/m², with what its drying took since the start of the stack.</summary>
+    public double Held(int cell, double celsius)
+    {
+        if (!CurvedHeat)
+        {
+            return _capacity[cell] * celsius;
+        }
+
+        var layer = _slices[_sliceOf[cell]].Layer;
+        var held = layer.HeatJkgKOf?.Integral(celsius) ?? (layer.HeatJkgK * celsius);
+        if (layer.Damp is { } damp)
+        {
+            held += damp.WaterShare * damp.LatentJkg * Math.Max(Dried[cell], HeatSlice.Ramp(damp, celsius));
+        }
+
+        return _mass[cell] * held;
+    }
+
+    /// <summary>Heat that cells have taken up or given away since the start of the stage, J/m².</summary>
+    public double Exchanged(double[] celsius)
+    {
+        var sum = 0.0;
+        for (var i = 0; i < celsius.Length; i++)
+        {
+            sum += Math.Abs(Held(i, celsius[i]) - Held(i, Celsius[i]));
+        }
+
+        return sum;
+    }
+
+    /// <summary>What one kelvin more takes, J/(m²·K).</summary>
+    public double Capacity(int cell, double celsius)
+    {
+        var layer = _slices[_sliceOf[cell]].Layer;
+        var heat = layer.HeatJkgKOf?.At(celsius) ?? layer.HeatJkgK;
+        if (
+            layer.Damp is { } damp
+            && celsius > damp.FromC
+            && celsius < damp.ToC
+            && HeatSlice.Ramp(damp, celsius) >= Dried[cell]
+        )
+        {
+            heat += damp.WaterShare * damp.LatentJkg / (damp.ToC - damp.FromC);
+        }
+
+        return _mass[cell] * heat;
+    }
+
+    /// <summary>Marks what has dried at these temperatures, for good.</summary>
+    public void Dry(double[] celsius)
+    {
+        for (var i = 0; CurvedHeat && i < celsius.Length; i++)
+        {
+            if (_slices[_sliceOf[i]].Layer.Damp is { } damp)
             {
-                var lower = -c * above;
-                diagonal -= lower * scratch[i - 1];
-                right -= lower * x[i - 1];
+                Dried[i] = Math.Max(Dried[i], HeatSlice.Ramp(damp, celsius[i]));
             }
+        }
+    }
 
-            scratch[i] = i == last ? 0 : -c * below / diagonal;
-            x[i] = right / diagonal;
+    /// <summary>Heat into every cell, W/m².</summary>
+    /// <returns>What comes in through the upper and the lower face, W/m².</returns>
+    public (double Upper, double Lower) Flow(double[] celsius, double time, double[] into)
+    {
+        if (_curvedFlow)
+        {
+            Conduct(celsius);
         }
 
+        var last = celsius.Length - 1;
+        Array.Clear(into);
+        Source?.Invoke(time, into);
+        var upper = _upper.At(celsius[0], _half[0], time).Into;
+        var lower = _lower.At(celsius[last], _half[last], time).Into;
+        into[0] += upper;
+        into[last] += lower;
+        for (var i = 0; i < last; i++)
+        {
+            var flux = _between[i] * (celsius[i] - celsius[i + 1]);
+            into[i] -= flux;
+            into[i + 1] += flux;
+        }
+
+        return (upper, lower);
+    }
+
+    /// <summary>Solves (C + w K) x = right side in place: C what the cells hold for one kelvin, K how they conduct, both at these temperatures; fresh tells that they are not those of the last solve.</summary>
+    public void Solve(double w, double[] x, double[] celsius, double time, bool fresh)
+    {
+        if (w != _factoredFor || (fresh && !Linear))
+        {
+            Factor(w, celsius, time);
+        }
+
+        var last = x.Length - 1;
+        for (var i = 1; i <= last; i++)
+        {
+            x[i] += _factor[i - 1] * x[i - 1];
+        }
+
+        x[last] *= _inverse[last];
         for (var i = last - 1; i >= 0; i--)
         {
-            x[i] -= scratch[i] * x[i + 1];
+            x[i] = (x[i] * _inverse[i]) + (_factor[i] * x[i + 1]);
         }
     }
 
-    private static (double Conductance, double Celsius) Outer(HeatSide side, double half) =>
-        side switch
+    /// <summary>Writes the faces of all layers: temperature and rate above, temperature and rate below, four numbers a layer at its number.</summary>
+    public void WriteFaces(double[] celsius, double[] into, double time, double[] row)
+    {
+        Array.Fill(row, double.NaN);
+        if (_curvedFlow)
         {
-            HeatSide.Held held => (1 / (half + (held.ContactWm2K is { } h ? 1 / h : 0)), held.Temperature.InCelsius),
-            HeatSide.Open open => (1 / (half + (1 / open.Wm2K)), open.Air.InCelsius),
-            _ => (0, 0),
-        };
+            Conduct(celsius);
+        }
+
+        for (var s = 0; s < _slices.Length; s++)
+        {
+            var at = 4 * _slices[s].Index;
+            var (top, bottom) = (_first[s], _first[s + 1] - 1);
+            (row[at], row[at + 1]) = Upper(top, celsius, into, time);
+            (row[at + 2], row[at + 3]) = Lower(bottom, celsius, into, time);
+        }
+    }
+
+    private (double C, double Rate) Upper(int cell, double[] celsius, double[] into, double time)
+    {
+        var rate = into[cell] / CapacityNow(cell, celsius);
+        if (cell == 0)
+        {
+            var (_, conductance, face) = _upper.At(celsius[0], _half[0], time);
+            return (face, _upper.FaceRate(rate, _half[0], conductance, time));
+        }
+
+        var share = _between[cell - 1] * _half[cell];
+        var above = into[cell - 1] / CapacityNow(cell - 1, celsius);
+        return (celsius[cell] + (share * (celsius[cell - 1] - celsius[cell])), rate + (share * (above - rate)));
+    }
+
+    private (double C, double Rate) Lower(int cell, double[] celsius, double[] into, double time)
+    {
+        var rate = into[cell] / CapacityNow(cell, celsius);
+        if (cell == celsius.Length - 1)
+        {
+            var (_, conductance, face) = _lower.At(celsius[cell], _half[cell], time);
+            return (face, _lower.FaceRate(rate, _half[cell], conductance, time));
+        }
+
+        var share = _between[cell] * _half[cell];
+        var below = into[cell + 1] / CapacityNow(cell + 1, celsius);
+        return (celsius[cell] + (share * (celsius[cell + 1] - celsius[cell])), rate + (share * (below - rate)));
+    }
+
+    private double CapacityNow(int cell, double[] celsius) =>
+        CurvedHeat ? Capacity(cell, celsius[cell]) : _capacity[cell];
+
+    private void Fill(int s, double pressureKPa)
+    {
+        var slice = _slices[s];
+        var free = slice.Layer.ThicknessMm;
+        var metres = (slice.Layer.Squeeze?.ThicknessMm(free, pressureKPa) ?? free) / 1000;
+        var better = slice.Layer.Squeeze?.ConductsBetter(free, pressureKPa) ?? 1;
+        for (var i = 0; i < slice.Celsius.Length; i++)
+        {
+            var cell = _first[s] + i;
+            _sliceOf[cell] = s;
+            _mass[cell] = slice.MassKgM2[i];
+            _width[cell] = metres * (slice.Faces[i + 1] - slice.Faces[i]);
+            _conductsBetter[cell] = better;
+            Celsius[cell] = slice.Celsius[i];
+            Dried[cell] = slice.Dried[i];
+        }
+    }
+
+    private void Conduct(double[] celsius)
+    {
+        for (var i = 0; i < celsius.Length; i++)
+        {
+            var layer = _slices[_sliceOf[i]].Layer;
+            _half[i] = _width[i] / 2 / ((layer.WmKOf?.At(celsius[i]) ?? layer.WmK) * _conductsBetter[i]);
+        }
+
+        for (var i = 0; i + 1 < celsius.Length; i++)
+        {
+            _between[i] = 1 / (_half[i] + _contactAfter[i] + _half[i + 1]);
+        }
+    }
+
+    private void Factor(double w, double[] celsius, double time)
+    {
+        var last = celsius.Length - 1;
+        var upper = w * _upper.At(celsius[0], _half[0], time).Conductance;
+        var lower = w * _lower.At(celsius[last], _half[last], time).Conductance;
+        var before = 0.0;
+        for (var i = 0; i <= last; i++)
+        {
+            var after = i == last ? lower : w * _between[i];
+            var diagonal = CapacityNow(i, celsius) + (i == 0 ? upper : w * _between[i - 1]) + after - before;
+            _inverse[i] = 1 / diagonal;
+            // Eliminating the next row takes w·K times this factor from its diagonal.
+            _factor[i] = i == last ? 0 : after * _inverse[i];
+            before = i == last ? 0 : after * _factor[i];
+        }
+
+        _factoredFor = w;
+    }
 }

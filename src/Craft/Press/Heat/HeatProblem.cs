@@ -9,38 +9,60 @@ public abstract record HeatSide
     /// <summary>A plate held at a temperature, against the outer face.</summary>
     /// <param name="Temperature">Of the plate.</param>
     /// <param name="ContactWm2K">Contact conductance in W/(m²·K); null for perfect contact.</param>
-    public sealed record Held(Temperature Temperature, double? ContactWm2K = null) : HeatSide;
+    public sealed record Held(Temperature Temperature, double? ContactWm2K = null) : HeatSide
+    {
+        /// <summary>How the contact grows with the pressure of the stage; null for one that does not.</summary>
+        public HeatGrowth? Growth { get; init; }
+    }
 
-    /// <summary>Open to air: convection and radiation together as one coefficient.</summary>
-    /// <param name="Air">Temperature of the air.</param>
-    /// <param name="Wm2K">Heat transfer coefficient in W/(m²·K).</param>
-    public sealed record Open(Temperature Air, double Wm2K) : HeatSide;
+    /// <summary>A plate whose temperature was written down, against the outer face: straight lines between the points, level outside them.</summary>
+    /// <param name="Points">Seconds since the start of all, rising, and °C; at least one.</param>
+    /// <param name="ContactWm2K">Contact conductance in W/(m²·K); null for perfect contact.</param>
+    public sealed record Course(ImmutableArray<(double S, double Celsius)> Points, double? ContactWm2K = null)
+        : HeatSide
+    {
+        /// <summary>How the contact grows with the pressure of the stage; null for one that does not.</summary>
+        public HeatGrowth? Growth { get; init; }
+    }
+
+    /// <summary>Open to air.</summary>
+    /// <param name="Air">Temperature of the air and of the walls around.</param>
+    /// <param name="Wm2K">Heat transfer coefficient in W/(m²·K): convection alone where <paramref name="Emissivity"/> is given, else both together.</param>
+    /// <param name="Emissivity">Of the face, 0 to 1: radiation by the fourth power of the temperature.</param>
+    public sealed record Open(Temperature Air, double Wm2K, double Emissivity = 0) : HeatSide;
 
     /// <summary>No heat passes.</summary>
     public sealed record Insulated : HeatSide;
+
+    /// <summary>A heat flux into the stack, W/m².</summary>
+    public sealed record Flux(double Wm2) : HeatSide;
 }
 
-/// <summary>One layer of a stack.</summary>
-/// <param name="Name">Its name, once in a stack.</param>
-/// <param name="WmK">Conductivity in W/(m·K).</param>
-/// <param name="DensityKgM3">Density in kg/m³.</param>
-/// <param name="HeatJkgK">Specific heat in J/(kg·K).</param>
-/// <param name="Thickness">Thickness under the pressure of the stage.</param>
-/// <param name="Start">Temperature when it enters the stack.</param>
-public sealed record HeatLayer(
-    string Name,
-    double WmK,
-    double DensityKgM3,
-    double HeatJkgK,
-    Length Thickness,
-    Temperature Start
-);
+/// <summary>A contact that grows with pressure: its conductance goes with (p / at)^power.</summary>
+/// <remarks>
+/// A power of 0.95 holds for bare metal (Cooper, Mikic and Yovanovich 1969, from memory); for fabric on a plate nothing is published, and the air in the
+/// gap makes it much flatter. Less than <see cref="LeastKPa"/> is never counted: things lie on one another by their own weight.
+/// </remarks>
+/// <param name="AtKPa">Pressure at which the stated conductance holds, above zero.</param>
+/// <param name="Power">0 for none, up to 1.</param>
+public sealed record HeatGrowth(double AtKPa, double Power)
+{
+    /// <summary>Pressure by own weight, kPa: 50 g over a square decimetre.</summary>
+    public const double LeastKPa = 0.05;
+
+    /// <summary>How many times the stated conductance holds at a pressure in kPa.</summary>
+    public double Times(double kPa) => Math.Pow(Math.Max(kPa, LeastKPa) / AtKPa, Power);
+}
 
 /// <summary>A contact that is not perfect, between two layers when they lie on one another.</summary>
 /// <param name="Above">The upper layer.</param>
 /// <param name="Below">The lower layer.</param>
 /// <param name="Wm2K">Contact conductance in W/(m²·K).</param>
-public sealed record HeatContact(string Above, string Below, double Wm2K);
+public sealed record HeatContact(string Above, string Below, double Wm2K)
+{
+    /// <summary>How it grows with the pressure of the stage; null for one that does not.</summary>
+    public HeatGrowth? Growth { get; init; }
+}
 
 /// <summary>A layer laid into the stack at the start of a stage.</summary>
 /// <param name="Layer">The layer.</param>
@@ -63,7 +85,11 @@ public sealed record HeatStage(
     HeatSide Lower,
     ImmutableArray<HeatAdded> Add,
     ImmutableArray<string> Remove
-);
+)
+{
+    /// <summary>Pressure on the stack in kPa; 0 while the press is open.</summary>
+    public double PressureKPa { get; init; }
+}
 
 /// <summary>A stack under a press, and what is done with it.</summary>
 /// <param name="Layers">From the upper plate down, at least one.</param>
@@ -79,17 +105,36 @@ public sealed record HeatProblem(
     Temperature? Reach,
     ImmutableArray<HeatStage> Stages,
     double OutputEveryS
-);
+)
+{
+    /// <summary>Times, rising, at which the whole stack is written down, in seconds since the start.</summary>
+    public ImmutableArray<double> ProfileS { get; init; } = [];
+
+    /// <summary>Every layer that ever lies in the stack: those there at the start, then in the order they are laid in.</summary>
+    public IEnumerable<HeatLayer> EveryLayer =>
+        Layers
+            .Concat(Stages.SelectMany(s => s.Add.Select(a => a.Layer)))
+            .DistinctBy(l => l.Name, StringComparer.Ordinal);
+}
 
 /// <summary>How finely the heat is followed.</summary>
 public sealed record HeatSearch
 {
-    /// <summary>Cells in every layer, 2 or more; the error falls with its square.</summary>
+    /// <summary>Cells in every layer, 2 or more; the error falls with its square. 0 leaves it to each layer: see <see cref="HeatCells"/>.</summary>
     public int CellsPerLayer { get; init; } = 40;
+
+    /// <summary>How finely layers are cut when <see cref="CellsPerLayer"/> is 0; twice as fine errs a quarter as much.</summary>
+    public double Fineness { get; init; } = 1;
 
     /// <summary>Error allowed in one time step, in kelvin.</summary>
     public double StepErrorK { get; init; } = 0.002;
 
+    /// <summary>Length of every step in seconds; null lets the error choose it.</summary>
+    public double? FixedStepS { get; init; }
+
     /// <summary>Longest time that a stage without an end of its own may take, in seconds.</summary>
     public double LongestStageS { get; init; } = 4 * 3600;
+
+    /// <summary>As finely as a press's sheet needs: within 0.1 °C of the glue line, in a fraction of the time.</summary>
+    public static HeatSearch Quick { get; } = new() { CellsPerLayer = 0, StepErrorK = 0.03 };
 }

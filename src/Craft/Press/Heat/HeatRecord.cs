@@ -2,156 +2,196 @@ using System.Collections.Immutable;
 
 namespace Coldpeel.Craft.Press.Heat;
 
-/// <summary>What is written down while the heat is followed.</summary>
-internal sealed class HeatRecord(HeatProblem problem)
+/// <summary>What is written down while the heat is followed: the faces of every layer after every step.</summary>
+internal sealed class HeatRecord
 {
-    private readonly List<double> _times = [];
-    private readonly List<double> _glue = [];
+    private readonly HeatProblem _problem;
+    private readonly string[] _names;
+    private readonly List<(double S, bool Joined, double[] Faces)> _rows = [];
     private readonly List<(string Above, string Below)> _pairs = [];
-    private readonly Dictionary<(string, string), (List<double> Upper, List<double> Lower)> _sides = [];
-    private readonly Dictionary<string, double> _hottest = [];
-    private double? _reached;
-    private double _above;
-    private HeatGrid? _grid;
-    private double[] _celsius = [];
+    private readonly double[] _hottest;
+    private readonly List<HeatProfile> _profiles = [];
+    private readonly int _glue;
+    private HeatTrace? _glueLine;
+
+    public HeatRecord(HeatProblem problem, string[] names)
+    {
+        (_problem, _names) = (problem, names);
+        _hottest = [.. names.Select(_ => double.NegativeInfinity)];
+        _glue = Array.IndexOf(names, problem.GlueLineBelow);
+    }
 
     /// <summary>The glue line now, °C.</summary>
-    public double GlueLine { get; private set; } = double.NaN;
+    public double GlueLine => _rows[^1].Faces[(4 * _glue) + 2];
 
-    /// <summary>A stage begins: its stack is looked at, the answer's first line written.</summary>
-    public void Enter(HeatGrid grid, double[] celsius, double time)
+    /// <summary>A stage begins: its stack is looked at.</summary>
+    public void Enter(HeatGrid grid, HeatStepper stepper)
     {
-        (_grid, _celsius) = (grid, celsius);
-        GlueLine = GlueLineOf(grid, celsius);
-        See(grid, celsius);
-        if (_times.Count == 0)
+        for (var s = 0; s + 1 < grid.Layers; s++)
         {
-            Write(time);
-            Reach(GlueLine, GlueLine, time, 0);
+            var pair = (grid.Slice(s).Layer.Name, grid.Slice(s + 1).Layer.Name);
+            if (!_pairs.Contains(pair))
+            {
+                _pairs.Add(pair);
+            }
         }
-    }
 
-    /// <summary>Seconds until the next line of the answer is due.</summary>
-    public double UntilNext(double time) => Math.Max(1e-9, (_times.Count * problem.OutputEveryS) - time);
+        See(grid, stepper, joined: false);
+    }
 
     /// <summary>A step was taken.</summary>
-    /// <returns>Whether the glue line has passed <paramref name="until"/>, coming from <paramref name="from"/>.</returns>
-    public bool Follow(HeatGrid grid, double[] celsius, ref double time, double taken, double? until, double from)
-    {
-        (_grid, _celsius) = (grid, celsius);
-        var before = GlueLine;
-        GlueLine = GlueLineOf(grid, celsius);
-        See(grid, celsius);
-        Reach(before, GlueLine, time, taken);
-        time += taken;
-        if (UntilDue(time))
-        {
-            Write(time);
-        }
+    public void Follow(HeatGrid grid, HeatStepper stepper) => See(grid, stepper, joined: true);
 
-        return until is { } target && (from > target ? GlueLine <= target : GlueLine >= target);
+    /// <summary>Forgets the last step.</summary>
+    public void Back() => _rows.RemoveAt(_rows.Count - 1);
+
+    /// <summary>The share of the last step at which the glue line passed a temperature, coming from a side; null when it did not.</summary>
+    public double? Passed(double until, double from)
+    {
+        var trace = Trace(_rows.TakeLast(2), _glue, 2);
+        return trace.Crossing(1, until) is { } share ? share
+            : from > until ? (GlueLine <= until ? 1 : null)
+            : GlueLine >= until ? 1
+            : null;
     }
 
-    /// <summary>The end of all stages is a line of the answer too.</summary>
-    public void Last(double time)
+    /// <summary>Writes the whole stack down.</summary>
+    public void Profile(HeatGrid grid, HeatStepper stepper)
     {
-        if (time - _times[^1] > 1e-6)
+        var row = _rows[^1].Faces;
+        var points = ImmutableArray.CreateBuilder<(double, double)>();
+        var (depth, cell) = (0.0, 0);
+        for (var s = 0; s < grid.Layers; s++)
         {
-            Write(time);
+            var slice = grid.Slice(s);
+            var mm = slice.Layer.ThicknessMm;
+            points.Add((depth, row[4 * slice.Index]));
+            for (var i = 0; i < slice.Celsius.Length; i++)
+            {
+                points.Add((depth + (mm * (slice.Faces[i] + slice.Faces[i + 1]) / 2), stepper.Celsius[cell++]));
+            }
+
+            depth += mm;
+            points.Add((depth, row[(4 * slice.Index) + 2]));
         }
+
+        _profiles.Add(
+            new(
+                stepper.Time,
+                [.. Enumerable.Range(0, grid.Layers).Select(s => grid.Slice(s).Layer.Name)],
+                points.ToImmutable()
+            )
+        );
     }
 
-    public HeatAnswer Answer(ImmutableArray<HeatStageRun> stages, double? cool, HeatBalance balance, int steps) =>
-        new(
-            [.. _times],
-            [.. _glue],
-            [.. _pairs.Select(p => new HeatBoundary(p.Above, p.Below, [.. _sides[p].Upper], [.. _sides[p].Lower]))],
-            _hottest.ToImmutableDictionary(),
-            _reached,
-            _above,
+    public HeatAnswer Answer(ImmutableArray<HeatStageRun> stages, double? cool, HeatBalance balance, int steps)
+    {
+        _glueLine = Trace(_rows, _glue, 2);
+        var times = Times();
+        var (reached, above) = _problem.Reach is { } asked ? _glueLine.Reach(asked.InCelsius) : (null, 0);
+        var faces = ImmutableDictionary.CreateBuilder<string, HeatLayerFaces>();
+        for (var i = 0; i < _names.Length; i++)
+        {
+            var layer = i;
+            faces[_names[i]] = new(() => Trace(_rows, layer, 0), () => Trace(_rows, layer, 2));
+        }
+
+        return new(
+            times,
+            [.. times.Select(_glueLine.At)],
+            [.. _pairs.Select(p => Boundary(p, times))],
+            _names
+                .Select((n, i) => (n, _hottest[i]))
+                .Where(h => double.IsFinite(h.Item2))
+                .ToImmutableDictionary(h => h.n, h => h.Item2),
+            reached,
+            above,
             stages,
             cool,
             balance,
             steps
+        )
+        {
+            GlueLine = _glueLine,
+            Faces = faces.ToImmutable(),
+            Profiles = [.. _profiles],
+        };
+    }
+
+    private ImmutableArray<double> Times()
+    {
+        var end = _rows[^1].S;
+        var times = ImmutableArray.CreateBuilder<double>();
+        for (var i = 0; i * _problem.OutputEveryS < end - 1e-6; i++)
+        {
+            times.Add(i * _problem.OutputEveryS);
+        }
+
+        times.Add(end);
+        return times.ToImmutable();
+    }
+
+    private HeatBoundary Boundary((string Above, string Below) pair, ImmutableArray<double> times)
+    {
+        var upper = Trace(_rows, Array.IndexOf(_names, pair.Above), 2);
+        var lower = Trace(_rows, Array.IndexOf(_names, pair.Below), 0);
+        // A pair may be parted and lie together again: only while both lie on one another does it have a temperature.
+        var together = times.Select(t => Together(pair, t)).ToArray();
+        return new(
+            pair.Above,
+            pair.Below,
+            [.. times.Select((t, i) => together[i] ? upper.At(t) : double.NaN)],
+            [.. times.Select((t, i) => together[i] ? lower.At(t) : double.NaN)]
         );
+    }
 
-    private bool UntilDue(double time) => time >= (_times.Count * problem.OutputEveryS) - 1e-7;
+    private readonly List<(double FromS, HashSet<(string, string)> Pairs)> _lying = [];
 
-    private void Write(double time)
+    private bool Together((string, string) pair, double time)
     {
-        _times.Add(time);
-        _glue.Add(GlueLine);
-        for (var layer = 0; layer + 1 < _grid!.Layers.Length; layer++)
+        for (var i = _lying.Count - 1; i >= 0; i--)
         {
-            var pair = (_grid.Layers[layer].Name, _grid.Layers[layer + 1].Name);
-            if (!_sides.TryGetValue(pair, out var sides))
+            if (i == 0 || _lying[i].FromS < time - 1e-9)
             {
-                _pairs.Add(pair);
-                _sides[pair] = sides = (
-                    [.. Enumerable.Repeat(double.NaN, _times.Count - 1)],
-                    [.. Enumerable.Repeat(double.NaN, _times.Count - 1)]
-                );
+                return _lying[i].Pairs.Contains(pair);
             }
-
-            var (upper, lower) = _grid.Boundary(_celsius, layer);
-            sides.Upper.Add(upper);
-            sides.Lower.Add(lower);
         }
 
-        foreach (var sides in _sides.Values.Where(s => s.Upper.Count < _times.Count))
-        {
-            sides.Upper.Add(double.NaN);
-            sides.Lower.Add(double.NaN);
-        }
+        return false;
     }
 
-    // Where the glue line crosses the asked temperature within a step, a straight line through the step tells when.
-    private void Reach(double before, double after, double time, double taken)
+    private void See(HeatGrid grid, HeatStepper stepper, bool joined)
     {
-        if (problem.Reach is not { } asked || double.IsNaN(after))
+        var row = new double[4 * _names.Length];
+        grid.WriteFaces(stepper.Celsius, stepper.Flow, stepper.Time, row);
+        _rows.Add((stepper.Time, joined, row));
+        if (!joined)
         {
-            return;
+            _lying.Add(
+                (
+                    stepper.Time,
+                    [
+                        .. Enumerable
+                            .Range(0, grid.Layers - 1)
+                            .Select(s => (grid.Slice(s).Layer.Name, grid.Slice(s + 1).Layer.Name)),
+                    ]
+                )
+            );
         }
 
-        var target = asked.InCelsius;
-        var share = before >= target == after >= target ? 1 : Math.Abs((target - before) / (after - before));
-        if (after >= target)
+        for (var s = 0; s < grid.Layers; s++)
         {
-            _reached ??= before >= target ? time : time + (share * taken);
-            _above += before >= target ? taken : (1 - share) * taken;
-        }
-        else if (before >= target)
-        {
-            _above += share * taken;
-        }
-    }
-
-    private void See(HeatGrid grid, double[] celsius)
-    {
-        for (var layer = 0; layer < grid.Layers.Length; layer++)
-        {
-            var name = grid.Layers[layer].Name;
-            var hottest = _hottest.GetValueOrDefault(name, double.NegativeInfinity);
-            foreach (var cell in celsius.AsSpan(grid.CellsOf(layer)))
+            var index = grid.Slice(s).Index;
+            var hottest = Math.Max(_hottest[index], Math.Max(row[4 * index], row[(4 * index) + 2]));
+            foreach (var cell in stepper.Celsius.AsSpan(grid.CellsOf(s)))
             {
                 hottest = Math.Max(hottest, cell);
             }
 
-            var top = layer == 0 ? grid.UpperFace(celsius) : grid.Boundary(celsius, layer - 1).LowerSideC;
-            _hottest[name] = Math.Max(hottest, Math.Max(top, grid.Boundary(celsius, layer).UpperSideC));
+            _hottest[index] = hottest;
         }
     }
 
-    private double GlueLineOf(HeatGrid grid, double[] celsius)
-    {
-        for (var layer = 0; layer < grid.Layers.Length; layer++)
-        {
-            if (grid.Layers[layer].Name == problem.GlueLineBelow)
-            {
-                return grid.Boundary(celsius, layer).UpperSideC;
-            }
-        }
-
-        return double.NaN;
-    }
+    private static HeatTrace Trace(IEnumerable<(double S, bool Joined, double[] Faces)> rows, int layer, int side) =>
+        new(rows.Select(r => (r.S, r.Faces[(4 * layer) + side], r.Faces[(4 * layer) + side + 1], r.Joined)));
 }

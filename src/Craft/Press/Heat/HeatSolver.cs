@@ -4,107 +4,175 @@ namespace Coldpeel.Craft.Press.Heat;
 
 /// <summary>Transient conduction through a stack of layers under a press.</summary>
 /// <remarks>
-/// Finite volumes in space, TR-BDF2 in time (see <see cref="HeatStepper"/>): second order in both, stable for every step. Thickness and
-/// properties of a layer are constants; the heat that dries a damp fabric is not counted. An answer for equal input is equal on every machine
+/// Finite volumes in space, TR-BDF2 in time (see <see cref="HeatStepper"/>): second order in both, stable for every step. Properties may change
+/// with temperature, layers may dry, thin and touch better under pressure, faces may radiate. An answer for equal input is equal on every machine
 /// up to the last digits of floating point.
 /// </remarks>
 public static class HeatSolver
 {
-    // A stage that waits for the glue line ends between two steps: this short, the end is known to a twentieth of a second.
-    private const double WaitingStepS = 0.05;
-
     /// <summary>Follows the stack through all stages.</summary>
     /// <param name="problem">A stack whose names are unique and found; checked by whoever read it.</param>
     /// <param name="search">How finely.</param>
     /// <param name="stop">Cancels: nothing is answered then.</param>
     /// <exception cref="OperationCanceledException">Cancelled.</exception>
-    public static HeatAnswer Solve(HeatProblem problem, HeatSearch search, CancellationToken stop = default)
+    public static HeatAnswer Solve(HeatProblem problem, HeatSearch search, CancellationToken stop = default) =>
+        Solve(problem, search, null, stop);
+
+    /// <summary>The same with a heat source for the check by a made solution.</summary>
+    internal static HeatAnswer Solve(
+        HeatProblem problem,
+        HeatSearch search,
+        Action<double, double[]>? source,
+        CancellationToken stop
+    )
     {
         ArgumentNullException.ThrowIfNull(problem);
         ArgumentNullException.ThrowIfNull(search);
-        var stack = problem
-            .Layers.Select(l => new Slice(l, Enumerable.Repeat(l.Start.InCelsius, search.CellsPerLayer).ToArray()))
-            .ToList();
-        var record = new HeatRecord(problem);
-        var balance = new double[4]; // in above, in below, laid in, taken out
-        var held = stack.Sum(s => s.Heat);
-        var before = held;
-        var moved = 0.0;
-        var runs = ImmutableArray.CreateBuilder<HeatStageRun>();
-        var (time, steps) = (0.0, 0);
-        double? cool = null;
+        string[] names = [.. problem.EveryLayer.Select(l => l.Name)];
+        var run = new Run(problem, search, names, source);
         foreach (var stage in problem.Stages)
+        {
+            run.Through(stage, stop);
+        }
+
+        return run.Answer();
+    }
+
+    /// <summary>One following, from the first stage to the last.</summary>
+    private sealed class Run
+    {
+        private readonly HeatProblem _problem;
+        private readonly HeatSearch _search;
+        private readonly string[] _names;
+        private readonly Action<double, double[]>? _source;
+        private readonly List<HeatSlice> _stack = [];
+        private readonly List<HeatSlice> _gone = [];
+        private readonly HeatRecord _record;
+        private readonly ImmutableArray<HeatStageRun>.Builder _runs = ImmutableArray.CreateBuilder<HeatStageRun>();
+        private readonly double _heldBefore;
+        private double _dried;
+        private double _inUpper;
+        private double _inLower;
+        private double _laidIn;
+        private double _takenOut;
+        private double _moved;
+        private double _time;
+        private double? _cool;
+        private int _steps;
+        private int _profile;
+
+        public Run(HeatProblem problem, HeatSearch search, string[] names, Action<double, double[]>? source)
+        {
+            (_problem, _search, _names, _source) = (problem, search, names, source);
+            _stack.AddRange(problem.Layers.Select(New));
+            _record = new(problem, names);
+            _heldBefore = _stack.Sum(s => s.Heat());
+        }
+
+        public void Through(HeatStage stage, CancellationToken stop)
+        {
+            Lay(stage);
+            var grid = new HeatGrid(_stack, _problem.Contacts, stage) { Source = _source };
+            var stepper = new HeatStepper(grid, _search, _time);
+            _record.Enter(grid, stepper);
+            Profiles(grid, stepper, _time);
+            var end = _time + Math.Min(stage.Seconds, _search.LongestStageS);
+            var until = stage.UntilGlueLine?.InCelsius;
+            var from = _record.GlueLine;
+            var passed = until is null;
+            while (stepper.Time < end - 1e-9 && !(passed && until is not null))
+            {
+                stop.ThrowIfCancellationRequested();
+                passed = Step(grid, stepper, end, until, from) || until is null;
+            }
+
+            Leave(stage, grid, stepper, passed, until is { } u && from > u);
+        }
+
+        public HeatAnswer Answer()
+        {
+            var stored = _stack.Sum(s => s.Heat()) - _heldBefore;
+            var dried = _stack.Concat(_gone).Sum(s => s.Latent()) - _dried;
+            var wrong = stored + dried - (_inUpper + _inLower + _laidIn - _takenOut);
+            return _record.Answer(
+                _runs.ToImmutable(),
+                _cool,
+                new(_inUpper, _inLower, _laidIn, _takenOut, stored, _moved > 0 ? 100 * Math.Abs(wrong) / _moved : 0)
+                {
+                    DriedJm2 = dried,
+                },
+                _steps
+            );
+        }
+
+        // One step, cut where the glue line passes the temperature that the stage waits for.
+        private bool Step(HeatGrid grid, HeatStepper stepper, double end, double? until, double from)
+        {
+            var due = _profile < _problem.ProfileS.Length ? _problem.ProfileS[_profile] : double.PositiveInfinity;
+            var taken = stepper.Take(Math.Min(end, due > stepper.Time ? due : end) - stepper.Time, until is not null);
+            _record.Follow(grid, stepper);
+            var share = until is { } target ? _record.Passed(target, from) : null;
+            if (share is > 0 and < 1 && share * taken > 1e-6)
+            {
+                _record.Back();
+                stepper.Back();
+                _ = stepper.Take(share.Value * taken);
+                _record.Follow(grid, stepper);
+            }
+
+            Profiles(grid, stepper, stepper.Time);
+            return share is not null;
+        }
+
+        private void Leave(HeatStage stage, HeatGrid grid, HeatStepper stepper, bool passed, bool cooling)
+        {
+            _cool = cooling ? stepper.Time - _time : _cool;
+            _runs.Add(new(stage.Name, _time, stepper.Time, passed));
+            _time = stepper.Time;
+            _inUpper += stepper.InUpper;
+            _inLower += stepper.InLower;
+            // Heat that only goes from layer to layer has moved too.
+            _moved += Math.Max(stepper.Passed, grid.Exchanged(stepper.Celsius));
+            _steps += stepper.Steps;
+            for (var i = 0; i < _stack.Count; i++)
+            {
+                stepper.Celsius[grid.CellsOf(i)].CopyTo(_stack[i].Celsius, 0);
+                grid.Dried[grid.CellsOf(i)].CopyTo(_stack[i].Dried, 0);
+            }
+        }
+
+        private void Lay(HeatStage stage)
         {
             foreach (var name in stage.Remove)
             {
-                var gone = stack.Single(s => s.Layer.Name == name);
-                balance[3] += gone.Heat;
-                stack.Remove(gone);
+                var gone = _stack.Single(s => s.Layer.Name == name);
+                _takenOut += gone.Heat();
+                _gone.Add(gone);
+                _stack.Remove(gone);
             }
 
             foreach (var added in stage.Add)
             {
-                var slice = new Slice(
-                    added.Layer,
-                    Enumerable.Repeat(added.Layer.Start.InCelsius, search.CellsPerLayer).ToArray()
-                );
-                balance[2] += slice.Heat;
-                stack.Insert(added.Below is null ? 0 : stack.FindIndex(s => s.Layer.Name == added.Below) + 1, slice);
-            }
-
-            var grid = new HeatGrid([.. stack.Select(s => s.Layer)], problem.Contacts, stage, search.CellsPerLayer);
-            var stepper = new HeatStepper(grid, [.. stack.SelectMany(s => s.Celsius)], search.StepErrorK);
-            record.Enter(grid, stepper.Celsius, time);
-            var (started, passed) = (time, stage.UntilGlueLine is null);
-            var end = started + Math.Min(stage.Seconds, search.LongestStageS);
-            var from = record.GlueLine;
-            while (time < end - 1e-9 && !(passed && stage.UntilGlueLine is not null))
-            {
-                stop.ThrowIfCancellationRequested();
-                var taken = stepper.Take(
-                    Math.Min(
-                        stage.UntilGlueLine is null ? end - time : Math.Min(end - time, WaitingStepS),
-                        record.UntilNext(time)
-                    )
-                );
-                passed =
-                    record.Follow(grid, stepper.Celsius, ref time, taken, stage.UntilGlueLine?.InCelsius, from)
-                    || stage.UntilGlueLine is null;
-            }
-
-            if (stage.UntilGlueLine is { } until && from > until.InCelsius)
-            {
-                cool = time - started;
-            }
-
-            balance[0] += stepper.InUpper;
-            balance[1] += stepper.InLower;
-            moved += Math.Abs(stepper.InUpper) + Math.Abs(stepper.InLower);
-            steps += stepper.Steps;
-            runs.Add(new(stage.Name, started, time, passed));
-            for (var i = 0; i < stack.Count; i++)
-            {
-                stack[i] = stack[i] with { Celsius = stepper.Celsius[grid.CellsOf(i)] };
+                var slice = New(added.Layer);
+                _laidIn += slice.Heat();
+                _stack.Insert(added.Below is null ? 0 : _stack.FindIndex(s => s.Layer.Name == added.Below) + 1, slice);
             }
         }
 
-        record.Last(time);
-        held = stack.Sum(s => s.Heat);
-        var stored = held - before;
-        var wrong = stored - (balance[0] + balance[1] + balance[2] - balance[3]);
-        return record.Answer(
-            runs.ToImmutable(),
-            cool,
-            new(balance[0], balance[1], balance[2], balance[3], stored, moved > 0 ? 100 * Math.Abs(wrong) / moved : 0),
-            steps
-        );
-    }
+        private void Profiles(HeatGrid grid, HeatStepper stepper, double time)
+        {
+            while (_profile < _problem.ProfileS.Length && _problem.ProfileS[_profile] <= time + 1e-9)
+            {
+                _record.Profile(grid, stepper);
+                _profile++;
+            }
+        }
 
-    /// <summary>A layer with the temperatures of its cells.</summary>
-    private sealed record Slice(HeatLayer Layer, double[] Celsius)
-    {
-        /// <summary>Heat held above 0 °C, J/m².</summary>
-        public double Heat =>
-            Layer.DensityKgM3 * Layer.HeatJkgK * Layer.Thickness.InMillimetres / 1000 * Celsius.Average();
+        private HeatSlice New(HeatLayer layer)
+        {
+            var slice = new HeatSlice(layer, Array.IndexOf(_names, layer.Name), _search);
+            _dried += slice.Latent();
+            return slice;
+        }
     }
 }

@@ -1,0 +1,165 @@
+using System.Collections.Immutable;
+using Coldpeel.Craft.Press.Heat;
+using Coldpeel.Workshop.Orders;
+using Coldpeel.Workshop.Press;
+
+namespace Coldpeel.Workshop.Findings;
+
+/// <summary>Judges what the press does to an item: clearance, the fabric's limit, too short a press, and a print that is heated again by the next one.</summary>
+/// <remarks>
+/// A recipe that rests on a trial outranks the model and is not judged by it. The model's glue is not yet calibrated, so what it says of bonding is a note; what
+/// it says of a fabric's limit is a warning, for that does not rest on the glue.
+/// </remarks>
+public static class HeatJudge
+{
+    private const double LongestS = 300;
+
+    /// <summary>What the press does to an item group.</summary>
+    /// <param name="item">The group.</param>
+    /// <param name="rules">The places of its prints, in the order they are pressed.</param>
+    /// <param name="book">The workshop.</param>
+    public static ImmutableArray<Finding> Judge(
+        ItemRequest item,
+        ImmutableArray<PlacementRule> rules,
+        WorkshopBook book
+    )
+    {
+        ArgumentNullException.ThrowIfNull(item);
+        ArgumentNullException.ThrowIfNull(book);
+        var pressing = Pressings.For(book, item.Material);
+        Finding?[] found =
+        [
+            Clearance(item, pressing.Material, book),
+            .. Pressed(item, pressing),
+            Again(item, rules, pressing),
+        ];
+        return [.. found.OfType<Finding>().Select(f => f with { Item = item.Id })];
+    }
+
+    private static Finding? Clearance(ItemRequest item, Material material, WorkshopBook book)
+    {
+        var clearances = book.Presses.Select(p => p.ClearanceMm).ToArray();
+        if (clearances.Length == 0 || clearances.Any(c => c is null || c >= material.ThicknessMm))
+        {
+            return null;
+        }
+
+        var most = clearances.Max()!.Value;
+        return new(
+            "thicker-than-clearance",
+            Severity.Stop,
+            $"{Words.Item(item)}: {material.Name} is {Words.Mm(material.ThicknessMm)} thick, and no press opens wider than {Words.Mm(most)}; use a thinner blank or a press with more clearance."
+        )
+        {
+            WorstMm = material.ThicknessMm,
+            LimitMm = most,
+        };
+    }
+
+    private static IEnumerable<Finding?> Pressed(ItemRequest item, Pressing pressing)
+    {
+        if (
+            pressing.Step(StepKind.Press) is not { Evidence: not Evidence.Trial } step
+            || PressLayers.For(step, pressing.Material, LongestS) is not { } ask
+        )
+        {
+            yield break;
+        }
+
+        var answer = PressAdvice.On(ask, HeatSearch.Quick);
+        var window = answer.Window;
+        var softer = answer.SetpointC is { } c
+            ? $"lower the plate to {Words.Figure(c, "0")} °C"
+            : "press for less time or cooler";
+        if (window.LongestS is { } longest && longest <= step.Seconds)
+        {
+            yield return new(
+                "hotter-than-fabric",
+                Severity.Warn,
+                $"{Words.Item(item)}: at {step.Celsius} °C {pressing.Material.Name} is harmed after about {Words.Figure(longest, "0")} s ({window.Harm}), and the recipe presses {step.Seconds} s; {softer}, and make a trial first (heat model, figures from tables)."
+            );
+        }
+
+        if (!(window.ShortestS <= step.Seconds))
+        {
+            var when = window.ShortestS is { } shortest
+                ? $"bonds only after about {Words.Figure(shortest, "0")} s"
+                : $"does not bond within {Words.Figure(LongestS, "0")} s";
+            yield return new(
+                "short-press",
+                Severity.Note,
+                $"{Words.Item(item)}: by the heat model the glue on {pressing.Material.Name} {when} at {step.Celsius} °C, and the recipe presses {step.Seconds} s; the model's glue is {GlueLaws.NotCalibrated}: pull at a trial piece before you go on."
+            );
+        }
+    }
+
+    // The next print's plate lies on the one before, or heats it through the item.
+    private static Finding? Again(ItemRequest item, ImmutableArray<PlacementRule> rules, Pressing pressing)
+    {
+        if (
+            pressing.Process.GlueSoftensC is not { } softens
+            || pressing.Step(StepKind.Press) is not { Celsius: { } plate } step
+        )
+        {
+            return null;
+        }
+
+        for (var second = 1; second < rules.Length; second++)
+        {
+            for (var first = 0; first < second; first++)
+            {
+                var celsius = SameFace(rules[first], rules[second])
+                    ? UnderPlate(rules[first], rules[second])
+                        ? plate
+                        : double.NegativeInfinity
+                    : OtherFace(rules[first], rules[second])
+                        ? Behind(step, pressing.Material)
+                        : double.NegativeInfinity;
+                if (celsius > softens)
+                {
+                    return new(
+                        "heated-again",
+                        Severity.Note,
+                        $"{Words.Item(item)}: pressing the {rules[second].Name} heats the {rules[first].Name}, pressed before, to about {Words.Figure(celsius, "0")} °C, and its glue softens from {softens} °C; leave its film on until both are cold, or keep it off the plate."
+                    );
+                }
+            }
+        }
+
+        return null;
+    }
+
+    private static bool SameFace(PlacementRule a, PlacementRule b) => a.Sketch == b.Sketch;
+
+    private static bool OtherFace(PlacementRule a, PlacementRule b) =>
+        a.Sketch.Split('-') is [var thing, "front" or "back"]
+        && b.Sketch.Split('-') is [var same, "front" or "back"]
+        && thing == same
+        && a.Sketch != b.Sketch;
+
+    // Where both are measured from one seam, the first must lie within what lies on the plate for the second; else it may, and that is enough.
+    private static bool UnderPlate(PlacementRule first, PlacementRule second)
+    {
+        if (first.From != second.From)
+        {
+            return true;
+        }
+
+        var across = Math.Abs(first.AcrossMm - second.AcrossMm);
+        var down = Math.Abs(first.DownMm + (first.MaxHeightMm / 2) - second.DownMm - (second.MaxHeightMm / 2));
+        return across < (second.PlateWidthMm + first.MaxWidthMm) / 2
+            && down < (second.PlateHeightMm + first.MaxHeightMm) / 2;
+    }
+
+    // Hottest behind two layers of the material, by the model; nothing where the library does not know it.
+    private static double Behind(ProcessStep step, Material material)
+    {
+        if (PressLayers.For(step, material, LongestS, layers: 2) is not { } ask)
+        {
+            return double.NegativeInfinity;
+        }
+
+        var face = HeatSolver.Solve(ask.Problem, HeatSearch.Quick).Faces[PressLayers.Item].Lower;
+        return Enumerable.Range(0, face.Points).Max(face.Celsius);
+    }
+}

@@ -1,0 +1,302 @@
+using System.Collections.Immutable;
+using Coldpeel.Craft.Measures;
+using Coldpeel.Craft.Press.Heat;
+
+namespace Coldpeel.Workshop.Press;
+
+/// <summary>A window with the words for it.</summary>
+/// <param name="Stage">The stage's name.</param>
+/// <param name="Window">The window.</param>
+/// <param name="Say">In one sentence, with what to do when there is no such time.</param>
+/// <param name="SetpointC">A set-point at which the window is open, where it is not open at this one; null otherwise.</param>
+public sealed record WindowAnswer(string Stage, HeatWindow Window, string Say, double? SetpointC);
+
+/// <summary>How long it takes to cool, s; null when it takes longer than four hours.</summary>
+public sealed record CoolAnswer(double? RackS, double? TableS, double? MetalS);
+
+/// <summary>A point of the plate with its window.</summary>
+public sealed record PlatePoint(double Celsius, HeatWindow Window);
+
+/// <summary>Everything that is known about a stack.</summary>
+/// <param name="Problem">The stack, with contacts that were measured where they were.</param>
+/// <param name="Heat">What it felt.</param>
+/// <param name="ErrorK">How far the glue line may be off for the steps in time and space, K.</param>
+/// <param name="Evidence">What the figures rest on.</param>
+public sealed record HeatReport(HeatProblem Problem, HeatAnswer Heat, double ErrorK, Evidence Evidence)
+{
+    /// <summary>The press window; null when nobody asked.</summary>
+    public WindowAnswer? Window { get; init; }
+
+    /// <summary>How long the glue line stays hot enough to peel, s; null when nobody asked.</summary>
+    public double? HotPeelS { get; init; }
+
+    /// <summary>How long it takes to cool; null when nobody asked.</summary>
+    public CoolAnswer? Cool { get; init; }
+
+    /// <summary>Contacts that were measured; null when nothing was.</summary>
+    public HeatFitted? Fitted { get; init; }
+
+    /// <summary>The glue's speed by press trials; null when there are none, or all of one kind.</summary>
+    public GlueFitted? GlueFitted { get; init; }
+
+    /// <summary>The plate at nine points; empty when nobody measured it.</summary>
+    public ImmutableArray<PlatePoint> Plate { get; init; } = [];
+
+    /// <summary>What the glue's figures rest on, in words.</summary>
+    public string GlueFrom(HeatAsk ask) =>
+        GlueFitted is not null || ask?.GlueEvidence == Evidence.Trial ? "from trials" : GlueLaws.NotCalibrated;
+
+    /// <summary>Chances of press times; null when nobody asked.</summary>
+    public HeatChances? Chances { get; init; }
+}
+
+/// <summary>Works a question about heat out.</summary>
+public static class HeatReports
+{
+    private const double LongestCoolS = 4 * 3600;
+
+    /// <summary>How well contacts, plate, pressure, bonding and harm are known: estimates, no source; better where contacts were measured.</summary>
+    /// <param name="ask">What is asked, for its materials and its glue.</param>
+    /// <param name="measured">Whether the contacts were measured.</param>
+    public static HeatSpreads Spreads(HeatAsk ask, bool measured) =>
+        new(
+            ask.Materials.ToImmutableDictionary(m => m.Key, m => m.Value.Spread),
+            measured ? new(0.9, 1.1) : new(0.5, 2),
+            5,
+            ask.GlueEvidence == Evidence.Trial ? new(0.8, 1.25) : new(0.5, 2),
+            new(0.5, 2),
+            new(0.7, 1.3)
+        );
+
+    /// <summary>Follows the heat and answers everything asked.</summary>
+    /// <param name="ask">What is asked; its stages and layers are found.</param>
+    /// <param name="stop">Cancels.</param>
+    /// <exception cref="OperationCanceledException">Cancelled.</exception>
+    public static HeatReport Of(HeatAsk ask, CancellationToken stop = default)
+    {
+        ArgumentNullException.ThrowIfNull(ask);
+        var fitted = ask.Measured is { } m
+            ? HeatFit.Solve(ask.Problem with { ProfileS = [] }, m.Unknown, m.Readings, HeatSearch.Quick, stop)
+            : null;
+        var problem = fitted is null ? ask.Problem : fitted.Problem with { ProfileS = ask.Problem.ProfileS };
+        ask = ask with { Problem = problem };
+        var glue = ask.Trials.Length > 0 ? GlueFit.Speed(Doses(ask, stop)) : null;
+        ask = glue is null
+            ? ask
+            : ask with
+            {
+                Glue = GlueFit.Faster(ask.Glue, glue.Speed),
+                GlueEvidence = Evidence.Trial,
+            };
+        var fine = new HeatSearch();
+        var answer = HeatSolver.Solve(problem, fine, stop);
+        var window = ask.Window is { } wish ? WindowAsk(ask, wish) : null;
+        return new(
+            problem,
+            answer,
+            Error(problem, answer, fine, stop),
+            fitted is null ? Evidence.Model : Evidence.CalibratedModel
+        )
+        {
+            Fitted = fitted,
+            GlueFitted = glue,
+            Window = window is null ? null : PressAdvice.On(window, fine, stop),
+            HotPeelS = ask.HotPeel is { } peel ? Stays(answer, peel) : null,
+            Cool = ask.Cool is { } cool ? Cooling(problem, cool, stop) : null,
+            Plate = window is null ? [] : Plate(window, ask.PlateC, stop),
+            Chances =
+                window is not null && ask.Chances is { } draw
+                    ? HeatChances.Draw(window, Spreads(ask, fitted is not null), draw.Samples, draw.Seed, stop)
+                    : null,
+        };
+    }
+
+    /// <summary>The stage's set-point, °C: the upper plate's; null when no plate of a steady temperature lies on it.</summary>
+    internal static double? SetpointC(HeatWindowAsk ask) =>
+        (ask.Problem.Stages[ask.Stage].Upper as HeatSide.Held)?.Temperature.InCelsius;
+
+    /// <summary>The same question at another set-point of the upper plate, and of a lower plate held as hot.</summary>
+    internal static HeatWindowAsk At(HeatWindowAsk ask, double celsius)
+    {
+        var stage = ask.Problem.Stages[ask.Stage];
+        var upper = (HeatSide.Held)stage.Upper;
+        var lower =
+            stage.Lower is HeatSide.Held held && held.Temperature == upper.Temperature
+                ? held with
+                {
+                    Temperature = Temperature.FromCelsius(celsius),
+                }
+                : stage.Lower;
+        return ask with
+        {
+            Problem = ask.Problem with
+            {
+                Stages = ask.Problem.Stages.SetItem(
+                    ask.Stage,
+                    stage with
+                    {
+                        Upper = upper with { Temperature = Temperature.FromCelsius(celsius) },
+                        Lower = lower,
+                    }
+                ),
+            },
+        };
+    }
+
+    // The dose that each trial had by the glue's figures before the fit: the smaller of healing and entering.
+    private static ImmutableArray<GlueTrial> Doses(HeatAsk ask, CancellationToken stop)
+    {
+        var window = WindowAsk(ask, ask.Window!);
+        return
+        [
+            .. ask.Trials.Select(t =>
+            {
+                var at = t.PlateC is { } c && SetpointC(window) is not null ? At(window, c) : window;
+                var pressed = at.Problem.Stages[at.Stage] with { Seconds = t.Seconds };
+                var problem = at.Problem with
+                {
+                    Stages = [.. at.Problem.Stages.Take(at.Stage), pressed],
+                    ProfileS = [],
+                };
+                var (heals, enters) = HeatWindows.Bond(
+                    HeatSolver.Solve(problem, HeatSearch.Quick, stop),
+                    problem.Stages,
+                    ask.Glue
+                );
+                return new GlueTrial(Math.Min(heals, enters), t.Held);
+            }),
+        ];
+    }
+
+    private static HeatWindowAsk WindowAsk(HeatAsk ask, WindowWish wish) =>
+        new(ask.Problem, wish.Stage, ask.Glue, ask.Harm, wish.LongestS) { Bonded = wish.Bonded };
+
+    // A run with half the cells and eight times the error of a step differs from this one by three times this one's error, as the order is two.
+    private static double Error(HeatProblem problem, HeatAnswer answer, HeatSearch fine, CancellationToken stop)
+    {
+        var coarse = HeatSolver.Solve(
+            problem with
+            {
+                ProfileS = [],
+            },
+            fine with
+            {
+                CellsPerLayer = fine.CellsPerLayer / 2,
+                StepErrorK = 8 * fine.StepErrorK,
+            },
+            stop
+        );
+        // Right after something is laid in the jump itself is what differs; from half a second on the figure holds.
+        return answer
+            .TimesS.Where(t => answer.Stages.All(s => t <= s.StartS || t >= s.StartS + 0.5))
+            .Select(t => Math.Abs(answer.GlueLine.At(t) - coarse.GlueLine.At(t)) / 3)
+            .Where(double.IsFinite)
+            .DefaultIfEmpty(0)
+            .Max();
+    }
+
+    private static double Stays(HeatAnswer answer, HotPeelWish peel)
+    {
+        var run = answer.Stages[peel.Stage];
+        var (start, end) = (run.StartS, run.EndS);
+        for (var i = 1; i < answer.GlueLine.Points; i++)
+        {
+            if (
+                answer.GlueLine.TimeS(i) <= start
+                || answer.GlueLine.TimeS(i) > end + 1e-9
+                || !answer.GlueLine.Joined(i)
+            )
+            {
+                continue;
+            }
+
+            if (answer.GlueLine.Celsius(i) < peel.AboveC)
+            {
+                var before = answer.GlueLine.TimeS(i - 1);
+                return answer.GlueLine.Crossing(i, peel.AboveC) is { } share
+                    ? before + (share * (answer.GlueLine.TimeS(i) - before)) - start
+                    : Math.Max(0, before - start);
+            }
+        }
+
+        return end - start;
+    }
+
+    // Rack: air on both faces, which also radiate. Table: wood of 18 mm under it. Metal: aluminium of 5 mm under it, air below.
+    private static CoolAnswer Cooling(HeatProblem problem, CoolWish wish, CancellationToken stop)
+    {
+        var air = new HeatSide.Open(Temperature.FromCelsius(wish.AirC), 5, 0.9);
+        double? On(HeatLayer? under, HeatSide lower)
+        {
+            var after = problem.Stages.Take(wish.AfterStage + 1).ToImmutableArray();
+            var last = Lying(problem, after).Except(wish.Remove).Last();
+            var cooling = new HeatStage(
+                "cooling",
+                LongestCoolS,
+                Temperature.FromCelsius(wish.UntilC),
+                air,
+                lower,
+                under is null ? [] : [new(under, last)],
+                wish.Remove
+            );
+            var contacts = under is null
+                ? problem.Contacts
+                : problem.Contacts.Add(new(last, under.Name, under.Name == "wooden table" ? 100 : 200));
+            var answer = HeatSolver.Solve(
+                problem with
+                {
+                    Stages = [.. after, cooling],
+                    Contacts = contacts,
+                    OutputEveryS = 60,
+                    ProfileS = [],
+                },
+                HeatSearch.Quick,
+                stop
+            );
+            return answer.Stages[^1].Passed ? answer.Stages[^1].EndS - answer.Stages[^1].StartS : null;
+        }
+
+        HeatLayer Under(string name, string material, double mm)
+        {
+            var m = HeatMaterials.Find(material)!;
+            return new(
+                name,
+                m.WmK.Value,
+                m.DensityKgM3.Value,
+                m.HeatJkgK.Value,
+                Length.FromMillimetres(mm),
+                Temperature.FromCelsius(wish.AirC)
+            );
+        }
+
+        return new(
+            On(null, air),
+            On(Under("wooden table", "birch-plywood", 18), new HeatSide.Insulated()),
+            On(Under("metal plate", "aluminium", 5), air)
+        );
+    }
+
+    private static List<string> Lying(HeatProblem problem, ImmutableArray<HeatStage> stages)
+    {
+        List<string> lying = [.. problem.Layers.Select(l => l.Name)];
+        foreach (var stage in stages)
+        {
+            lying.RemoveAll(n => stage.Remove.Contains(n));
+            foreach (var added in stage.Add)
+            {
+                lying.Insert(added.Below is null ? 0 : lying.IndexOf(added.Below) + 1, added.Layer.Name);
+            }
+        }
+
+        return lying;
+    }
+
+    private static ImmutableArray<PlatePoint> Plate(
+        HeatWindowAsk ask,
+        ImmutableArray<double> celsius,
+        CancellationToken stop
+    ) =>
+        SetpointC(ask) is null
+            ? []
+            : [.. celsius.Select(c => new PlatePoint(c, HeatWindows.Find(At(ask, c), HeatSearch.Quick, stop)))];
+}

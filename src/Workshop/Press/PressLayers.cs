@@ -1,0 +1,112 @@
+using System.Collections.Immutable;
+using Coldpeel.Craft.Measures;
+using Coldpeel.Craft.Press.Heat;
+
+namespace Coldpeel.Workshop.Press;
+
+/// <summary>The stack of a pressing by figures from tables, for judging its recipe.</summary>
+/// <remarks>
+/// Cover, film, toner and glue as usual (thickness: common practice, no source); contacts of 1,000 W/(m²·K), an assumption between 300 and 3,000 for cloth
+/// and sheets under a plate; a pad of silicone foam that is warm from the pressing before, at 60 °C (common practice, no source).
+/// </remarks>
+public static class PressLayers
+{
+    /// <summary>The item's layer in the stack.</summary>
+    public const string Item = "item";
+
+    /// <summary>Contact conductance where nobody has measured, W/(m²·K).</summary>
+    public const double UsualContactWm2K = 1000;
+
+    private const double RoomC = 22;
+    private const double WarmPadC = 60;
+
+    /// <summary>The stack of a step on a material.</summary>
+    /// <param name="step">A step with a set-point.</param>
+    /// <param name="material">A material of the workshop.</param>
+    /// <param name="longestS">Longest time looked at, s.</param>
+    /// <param name="layers">How often the material lies there: 2 for the two sides of a garment.</param>
+    /// <param name="padC">The pad's temperature at the start, °C.</param>
+    /// <returns>The question for its window, or null when the library does not know the material or the step has no heat.</returns>
+    public static HeatWindowAsk? For(
+        ProcessStep step,
+        Material material,
+        double longestS,
+        int layers = 1,
+        double padC = WarmPadC
+    )
+    {
+        ArgumentNullException.ThrowIfNull(step);
+        ArgumentNullException.ThrowIfNull(material);
+        if (
+            step.Celsius is not { } celsius
+            || material.Heat is not { } name
+            || HeatMaterials.Find(name) is not { } heat
+        )
+        {
+            return null;
+        }
+
+        var finish = step.Kind == StepKind.FinishPress;
+        ImmutableArray<HeatLayer> stack =
+        [
+            Layer("cover", HeatMaterials.Find("ptfe-cloth")!, 0.13, RoomC),
+            .. finish ? [] : new[] { Layer("film", HeatMaterials.Find("polyester-film")!, 0.1, RoomC) },
+            Layer("toner", HeatMaterials.Find("toner")!, 0.015, RoomC),
+            Layer("glue", HeatMaterials.Find("hot-melt-film")!, 0.06, RoomC),
+            Layer(Item, heat, material.ThicknessMm * layers, RoomC),
+            Layer("pad", HeatMaterials.Find("silicone-foam")!, 8, padC),
+        ];
+        var problem = new HeatProblem(
+            stack,
+            [
+                .. stack
+                    .Zip(stack.Skip(1))
+                    .Where(p => Apart(p.First.Name))
+                    .Select(p => new HeatContact(p.First.Name, p.Second.Name, UsualContactWm2K)),
+            ],
+            "glue",
+            null,
+            [
+                new HeatStage(
+                    "press",
+                    step.Seconds,
+                    null,
+                    new HeatSide.Held(Temperature.FromCelsius(celsius), UsualContactWm2K),
+                    new HeatSide.Insulated(),
+                    [],
+                    []
+                )
+                {
+                    PressureKPa = step.KPa ?? GlueLaws.UsualKPa,
+                },
+            ],
+            longestS
+        );
+        return new(
+            problem,
+            0,
+            GlueLaws.Usual,
+            heat.Harm is { } harm ? ImmutableDictionary<string, HarmLaw>.Empty.Add(Item, harm) : [],
+            longestS
+        )
+        {
+            Bonded = finish,
+        };
+    }
+
+    // Film, toner and glue were printed and bonded on one another.
+    private static bool Apart(string above) => above is not ("film" or "toner");
+
+    private static HeatLayer Layer(string name, HeatMaterial material, double mm, double celsius) =>
+        new(
+            name,
+            material.WmK.Value,
+            material.DensityKgM3.Value,
+            material.HeatJkgK.Value,
+            Length.FromMillimetres(mm),
+            Temperature.FromCelsius(celsius)
+        )
+        {
+            Squeeze = material.Squeeze(mm),
+        };
+}
