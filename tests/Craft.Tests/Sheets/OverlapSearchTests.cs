@@ -3,6 +3,7 @@ using Coldpeel.Craft.Sheets;
 using Coldpeel.Craft.Sheets.Search;
 using Coldpeel.Craft.Sheets.Search.Overlap;
 using Coldpeel.Craft.Tests.Geometry;
+using Coldpeel.Quality;
 using CsCheck;
 
 namespace Coldpeel.Craft.Tests.Sheets;
@@ -44,9 +45,41 @@ public sealed class OverlapSearchTests
             {
                 var plan = Solve(problem, 4);
                 Assert.Empty(SheetCheck.Faults(problem, plan));
+                Assert.Null(SheetJudge.Fault(problem, plan));
             },
             iter: 10_000
         );
+
+    /// <summary>Sheets of several sizes and prices, and pieces that only the largest takes.</summary>
+    [Fact]
+    public void Jobs_on_sheets_of_several_sizes_end_and_are_sound() =>
+        Gen.Select(Gen.Select(Outlines.Star, Gen.Int[1, 3]).Array[1, 4], Gen.Double[210, 330], Gen.Int[1, 3])
+            .Sample(
+                (pieces, length, kinds) =>
+                {
+                    SheetStock[] sheets =
+                    [
+                        Jobs.Sheet(330, 480, 5, cost: 2.1),
+                        Jobs.Sheet(210, 297, 5),
+                        Jobs.Sheet(150, 210, 5, 2, 0),
+                    ];
+                    var problem = Jobs.Job(
+                        3,
+                        sheets[0],
+                        [
+                            new("banner", 1, Jobs.Box(length, 20)),
+                            .. pieces.Select((p, i) => new Piece($"p{i}", p.Item2, p.Item1)),
+                        ]
+                    ) with
+                    {
+                        Sheets = [.. sheets[..kinds]],
+                    };
+                    var plan = Solve(problem, 30);
+                    Assert.Empty(plan.LeftOut);
+                    Assert.Null(SheetJudge.Fault(problem, plan));
+                },
+                iter: 40
+            );
 
     [Fact]
     public void One_worker_and_two_find_the_same_layout_dot_for_dot() =>

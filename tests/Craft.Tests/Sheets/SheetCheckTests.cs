@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Sheets;
+using Coldpeel.Quality;
 
 namespace Coldpeel.Craft.Tests.Sheets;
 
@@ -54,6 +55,30 @@ public sealed class SheetCheckTests
     [MemberData(nameof(Bad))]
     public void A_broken_plan_is_found(string fault, SheetPlan plan) =>
         Assert.Contains(SheetCheck.Faults(Problem, plan), f => f.Contains(fault, StringComparison.Ordinal));
+
+    public static TheoryData<string, SheetPlan> Spoilt =>
+        new()
+        {
+            { "copies", Good with { Placed = Good.Placed[..2] } },
+            { "copies", Good with { LeftOut = [new(1, 0, "no room")] } },
+            { "copies", Good with { LeftOut = [new(1, 1, "no room")] } },
+            { "turn", Moved(2, 90, 68, 50) },
+            { "turn", Moved(0, 45, 40, 40) },
+            { "border", Moved(0, 0, 4.99, 5) },
+            { "border", Moved(1, 90, 95.01, 5) },
+            { "too near", Moved(2, 0, 5, 27.99) },
+            { "too near", Moved(2, 0, 5, 10) },
+            { "too near", Moved(2, 0, 10, 8) },
+        };
+
+    /// <summary>The judge that shares nothing with the planner sees through plans spoilt by more than the 0.005 mm it allows.</summary>
+    [Theory]
+    [MemberData(nameof(Spoilt))]
+    public void The_independent_judge_sees_through_spoilt_plans(string fault, SheetPlan plan)
+    {
+        Assert.Null(SheetJudge.Fault(Problem, Good));
+        Assert.Contains(fault, SheetJudge.Fault(Problem, plan), StringComparison.Ordinal);
+    }
 
     [Fact]
     public void One_copy_exactly_on_another_is_an_overlap_even_without_a_gap()

@@ -132,9 +132,15 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
             );
         }
 
+        // Every piece needs a sheet that it fits, however much room there is.
+        var pieces = Enumerable.Range(0, copies.Count).Select(copies.Piece).Distinct().ToList();
         return targets
             .Where(t =>
-                t.Length > 0 && Cost(t) < now - 1e-9 && Cost(t) >= leastCost - 1e-9 && Room(t) > area * (1 - 1e-9)
+                t.Length > 0
+                && Cost(t) < now - 1e-9
+                && Cost(t) >= leastCost - 1e-9
+                && Room(t) > area * (1 - 1e-9)
+                && pieces.TrueForAll(p => t.Any(k => trial.Fits(p, k)))
             )
             .DistinctBy(t => string.Join(',', t.Order()))
             .OrderBy(Cost)

@@ -80,9 +80,15 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
         return Held(copy, chosen);
     }
 
-    /// <summary>The best place for a copy wherever it fits, on any sheet; it fits somewhere.</summary>
+    /// <summary>The best place for a copy wherever it fits, on any sheet.</summary>
+    /// <exception cref="InvalidOperationException">The copy fits no sheet at all: see <see cref="FitsSomewhere"/>.</exception>
     public Lie Insert(int copy, int anywhere)
     {
+        if (!FitsSomewhere(copy))
+        {
+            throw new InvalidOperationException($"Copy {copy} fits no sheet.");
+        }
+
         _kept = 0;
         for (var k = 0; k < anywhere || _kept == 0; k++)
         {
@@ -129,7 +135,8 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
         return true;
     }
 
-    private bool FitsSomewhere(int copy)
+    /// <summary>Whether any way of a copy fits any sheet.</summary>
+    public bool FitsSomewhere(int copy)
     {
         for (var way = 0; way < board.Copies.Ways(copy); way++)
         {
