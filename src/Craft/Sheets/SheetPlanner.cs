@@ -94,7 +94,8 @@ public static class SheetPlanner
                 : overlaps.Strip(found, rng, budget, shortest, Better);
         }
 
-        found = shortage.End(StartedSheets.Use(problem, book, trial, found));
+        found = InOrder.Try(problem, book, trial, copies, StartedSheets.Use(problem, book, trial, found), stop);
+        found = shortage.End(found);
         var proved = problem.StripHeight is null
             ? found.Score.Missing == 0 && found.Score.Cost <= least + 1e-9
             : found.Score.LastUsed <= (shortest * 1000) + 1;

@@ -165,4 +165,34 @@ public sealed class SheetPlannerTests
             Assert.Empty(SheetCheck.Faults(wished.Problem, wished.Plan));
         }
     }
+
+    /// <summary>Worked by hand: 48 + 3 + 45 mm and 47.8 + 3 + 44 mm both go on 100 mm, so each order has a sheet to itself.</summary>
+    [Fact]
+    public void Orders_of_unlike_shapes_lie_together_where_that_costs_no_sheet()
+    {
+        var plan = Jobs.Solve(Unlike(null, null));
+        Assert.Equal(2, plan.Sheets.Length);
+        Assert.All(
+            plan.Placed.GroupBy(p => p.Sheet),
+            sheet => Assert.Single(sheet.Select(p => p.Piece / 2).Distinct())
+        );
+    }
+
+    [Fact]
+    public void Unlike_shapes_that_are_due_first_lie_on_the_first_sheet()
+    {
+        var plan = Jobs.Solve(Unlike(9000, 100));
+        Assert.Equal(2, plan.Sheets.Length);
+        Assert.Equal([2, 3], plan.Placed.Where(p => p.Sheet == 0).Select(p => p.Piece).Order());
+    }
+
+    private static SheetProblem Unlike(long? dueA, long? dueB) =>
+        Jobs.Job(
+            3,
+            Jobs.Sheet(100, 100),
+            new Piece("a1", 1, Jobs.Box(98, 48), Order: "a", Due: dueA),
+            new Piece("a2", 1, Jobs.Box(96, 45), Order: "a", Due: dueA),
+            new Piece("b1", 1, Jobs.Box(97.5, 47.8), Order: "b", Due: dueB),
+            new Piece("b2", 1, Jobs.Box(95, 44), Order: "b", Due: dueB)
+        );
 }

@@ -200,7 +200,7 @@ public sealed class ShelfSheetsTests(ITestOutputHelper output)
         );
 
     [Fact]
-    public void Trading_equal_shapes_keeps_orders_on_fewer_sheets_and_costs_none()
+    public void Orders_are_kept_on_fewer_sheets_and_that_costs_none()
     {
         var (apart, together) = (0, 0);
         Club.Sample(
@@ -210,11 +210,6 @@ public sealed class ShelfSheetsTests(ITestOutputHelper output)
                 var (before, after) = (Jobs.Solve(nobody, 2), Jobs.Solve(problem, 2));
                 Assert.Empty(SheetCheck.Faults(problem, after));
                 Assert.Equal(before.Sheets, after.Sheets);
-                // No place moves: the same boxes are taken, by other pieces.
-                Assert.Equal(
-                    before.Placed.Select(p => (p.Sheet, p.Shift.X, p.Shift.Y)).Order(),
-                    after.Placed.Select(p => (p.Sheet, p.Shift.X, p.Shift.Y)).Order()
-                );
                 var (was, now) = (SheetsOfOrders(problem, before), SheetsOfOrders(problem, after));
                 Assert.True(now <= was);
                 Interlocked.Add(ref apart, was);

@@ -19,9 +19,14 @@ internal static class DueOrder
             .ToList();
         if (problem.Pieces.Any(p => p.Due is not null) && filled.Count > 0)
         {
-            // What is left of the last sheet is kept for the shelf: the emptiest of those that cost stays the last.
+            // What is left of the last sheet is kept for the shelf: the emptiest of those that cost stays the last, if it leaves anything worth that.
             var emptiest = filled[^1];
-            filled = [.. filled.OrderBy(s => s == emptiest).ThenBy(s => s.Spots.Average(p => (double)Due(p.Piece)))];
+            var (length, _) = Trial.Printable(problem, emptiest.Stock);
+            var kept = length - emptiest.UsedU >= SheetRemnant.LeastMm * 1000;
+            filled =
+            [
+                .. filled.OrderBy(s => kept && s == emptiest).ThenBy(s => s.Spots.Average(p => (double)Due(p.Piece))),
+            ];
             TradePlaces(book, filled, Due);
         }
 
