@@ -45,9 +45,17 @@ app.Configure(config =>
     config.AddCommand<PlanCommand>("plan").WithDescription("Plan the presses and hands of a day (DAY.json).");
 });
 
+// The first Ctrl-C ends a search with the best found so far; the second ends the program.
+using var stop = new CancellationTokenSource();
+Console.CancelKeyPress += (_, pressed) =>
+{
+    pressed.Cancel = !stop.IsCancellationRequested;
+    stop.Cancel();
+};
+
 try
 {
-    return await app.RunAsync(trial ? args[1..] : args);
+    return await app.RunAsync(trial ? args[1..] : args, stop.Token);
 }
 catch (Exception wrong) when (wrong is CommandAppException or WrongCommand.EmptyValueException)
 {

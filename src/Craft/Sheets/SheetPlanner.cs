@@ -19,6 +19,9 @@ namespace Coldpeel.Craft.Sheets;
 /// </remarks>
 public static class SheetPlanner
 {
+    // Overlaps of every two copies are kept: beyond this many that takes hundreds of megabytes, and first fit has to do.
+    private const int MostMoved = 3000;
+
     // Steps of the search for a fit without rest, and its share of a time limit.
     private const int ExactSteps = 200_000;
     private const double ExactShare = 0.3;
@@ -59,7 +62,7 @@ public static class SheetPlanner
         found = shortage.End(shortage.Begin(found, stop));
         var least = SheetBound.Cost(problem, copies);
         var shortest = problem.StripHeight is null ? 0 : SheetBound.StripLength(problem, copies);
-        if (FirstFit.Overlaps(problem, search) && found.Sheets.Count > 0)
+        if (FirstFit.Overlaps(problem, search) && found.Sheets.Count > 0 && copies.Sum() <= MostMoved)
         {
             void Take(TrialResult? next)
             {
