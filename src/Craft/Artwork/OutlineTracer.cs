@@ -29,7 +29,7 @@ public static class OutlineTracer
     /// <summary>The region, in mm of the plane's frame; it may reach past the plane's border by the distance it keeps.</summary>
     /// <returns>
     /// A simple ring that contains every dot with any toner. Beside bridges between parts and closed bays it exceeds the ink by at most 0.2 mm (0.25 mm on
-    /// designs over some 200 cm²; 0.6 mm where dots are so scattered that they hang together by cells only); holes only where more than 400 mm²
+    /// designs over some 600 cm²; 0.6 mm where dots are so scattered that they hang together by cells only); holes only where more than 400 mm²
     /// are free, wholly outside the ink. A plane without ink gives the plane's own rectangle.
     /// </returns>
     public static Region Trace(WhitePlane plane)

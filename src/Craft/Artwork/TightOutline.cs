@@ -16,7 +16,7 @@ internal static class TightOutline
     private const double OutMm = 0.085;
 
     /// <summary>Beyond so many dots two by two count as one: the line may then be 0.25 mm from the ink.</summary>
-    private const double MostDots = 12_000_000;
+    private const double MostDots = 36_000_000;
     private const double LeastHoleMm2 = 400;
 
     // Three r and more away from ink, two and a half leave some.
