@@ -17,10 +17,11 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
     private const int MostShapes = 4;
     private const double WorthOfSheet = 0.2;
     private const double Mostly = 0.5;
-    private const int MostLayouts = 20;
+    private const int ManyForms = 24;
+    private const int MostLayouts = 12;
     private const int LargestMix = 4;
     private const int TilesTried = 3;
-    private const int FullRounds = 1500;
+    private const int FullRounds = 800;
 
     // Shares of the time: to look for tiles, and with full sheets.
     private const double TimeForTiles = 0.15;
@@ -74,7 +75,9 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
             );
         }
 
-        var layout = new TileLayout(problem, book, trial, shapes);
+        // Single copies of many forms are laid on few rows: that is quick, and the rounds move them anyway.
+        var filler = book.Count > ManyForms ? new Trial(problem, book, Pace.Quick) : trial;
+        var layout = new TileLayout(problem, book, filler, shapes);
         var sheet = (length / 1000.0, width / 1000.0);
         var full = new Dictionary<int, Spot[]>();
         for (var k = 0; k < many.Count; k++)
