@@ -31,8 +31,7 @@ internal static class HeatWords
             yield return Say($"Cooling takes {cool:0} s.");
         }
 
-        yield return "Hottest: "
-            + string.Join(", ", problem.EveryLayer.Select(l => Say($"{l.Name} {answer.HottestC[l.Name]:0.0} °C")));
+        yield return "Hottest: " + string.Join(", ", report.Hottest.Select(h => Say($"{h.Layer} {h.Celsius:0.0} °C")));
         foreach (var line in Asked(ask, report))
         {
             yield return line;

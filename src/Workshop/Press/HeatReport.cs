@@ -48,6 +48,10 @@ public sealed record HeatReport(HeatProblem Problem, HeatAnswer Heat, double Err
 
     /// <summary>Chances of press times; null when nobody asked.</summary>
     public HeatChances? Chances { get; init; }
+
+    /// <summary>The hottest point of every layer that was followed, °C, in the order of the stack; a layer taken out before anything happens is not among them.</summary>
+    public IEnumerable<(string Layer, double Celsius)> Hottest =>
+        Problem.EveryLayer.Where(l => Heat.HottestC.ContainsKey(l.Name)).Select(l => (l.Name, Heat.HottestC[l.Name]));
 }
 
 /// <summary>Works a question about heat out.</summary>
@@ -229,7 +233,7 @@ public static class HeatReports
         double? On(HeatLayer? under, HeatSide lower)
         {
             var after = problem.Stages.Take(wish.AfterStage + 1).ToImmutableArray();
-            var last = Lying(problem, after).Except(wish.Remove).Last();
+            var last = problem.LyingIn(wish.AfterStage).Except(wish.Remove).Last();
             var cooling = new HeatStage(
                 "cooling",
                 LongestCoolS,
@@ -274,21 +278,6 @@ public static class HeatReports
             On(Under("wooden table", "birch-plywood", 18), new HeatSide.Insulated()),
             On(Under("metal plate", "aluminium", 5), air)
         );
-    }
-
-    private static List<string> Lying(HeatProblem problem, ImmutableArray<HeatStage> stages)
-    {
-        List<string> lying = [.. problem.Layers.Select(l => l.Name)];
-        foreach (var stage in stages)
-        {
-            lying.RemoveAll(n => stage.Remove.Contains(n));
-            foreach (var added in stage.Add)
-            {
-                lying.Insert(added.Below is null ? 0 : lying.IndexOf(added.Below) + 1, added.Layer.Name);
-            }
-        }
-
-        return lying;
     }
 
     private static ImmutableArray<PlatePoint> Plate(

@@ -48,6 +48,16 @@ public sealed class HeatAnswerTests
     }
 
     [Fact]
+    public void A_layer_taken_out_before_anything_happens_has_no_hottest_point()
+    {
+        var ask = Demo("cotton-shirt");
+        var stage = ask.Problem.Stages[0] with { Remove = [ask.Problem.Layers[0].Name] };
+        ask = ask with { Problem = ask.Problem with { Stages = [stage] }, Cool = null, HotPeel = null, PlateC = [] };
+        var report = HeatReports.Of(ask, TestContext.Current.CancellationToken);
+        Assert.Equal(ask.Problem.Layers.Skip(1).Select(l => l.Name), report.Hottest.Select(h => h.Layer));
+    }
+
+    [Fact]
     public void Metal_cools_sooner_than_a_table_and_a_table_sooner_than_the_rack()
     {
         var cool = HeatReports.Of(Demo("cotton-shirt"), TestContext.Current.CancellationToken).Cool!;
