@@ -1,5 +1,4 @@
 using System.Globalization;
-using Coldpeel.Craft.Press.Heat;
 using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Desk.Press;
