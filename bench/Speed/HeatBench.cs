@@ -25,7 +25,7 @@ public class HeatBench
             .Read(Path.Combine(BenchPlace.Root, "demo", "stacks", "cotton-shirt.json"), "cotton-shirt.json")
             .Value!;
         _window = new(shirt.Problem, 0, shirt.Glue, shirt.Harm, 300);
-        _spreads = HeatReports.Spreads(shirt, measured: false);
+        _spreads = HeatReports.Spreads(shirt);
         var fine = HeatSolver.Solve(_twelve, new HeatSearch { CellsPerLayer = 160, StepErrorK = 1e-4 });
         var quick = HeatSolver.Solve(_twelve, HeatSearch.Quick);
         double[] times = [0.2, 0.5, 1, 2, 3, 5, 8, 12, 20, 30, 45, 60, 90];

@@ -1,5 +1,4 @@
 using System.Globalization;
-using Coldpeel.Craft.Press.Heat;
 using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Desk.Press;
@@ -31,8 +30,7 @@ internal static class HeatWords
             yield return Say($"Cooling takes {cool:0} s.");
         }
 
-        yield return "Hottest: "
-            + string.Join(", ", problem.EveryLayer.Select(l => Say($"{l.Name} {answer.HottestC[l.Name]:0.0} °C")));
+        yield return "Hottest: " + string.Join(", ", report.Hottest.Select(h => Say($"{h.Layer} {h.Celsius:0.0} °C")));
         foreach (var line in Asked(ask, report))
         {
             yield return line;
@@ -48,16 +46,25 @@ internal static class HeatWords
         yield return Say(
             $"Steps in time and space: the glue line is within {Math.Max(0.001, report.ErrorK):0.000} °C. Heat that does not add up: {answer.Balance.ErrorPercent:0.000000} %."
         );
+        foreach (var caution in HeatCautions.Of(ask, report))
+        {
+            yield return caution;
+        }
     }
 
     private static IEnumerable<string> Asked(HeatAsk ask, HeatReport report)
     {
         if (report.Fitted is { } fitted)
         {
-            foreach (var found in fitted.Found)
+            if (report.Doubt is { } doubt)
+            {
+                yield return $"Not measured: {doubt}; the contacts stay as the file gives them. Measure more and nearer to them, and look for a slip in the readings.";
+            }
+
+            foreach (var found in report.Doubt is null ? fitted.Found : [])
             {
                 yield return Say(
-                    $"Measured here: {Name(found.Contact)} {found.Wm2K:0} W/(m²·K), 95 % between {found.LowWm2K:0} and {found.HighWm2K:0}; {fitted.ResidualK:0.0} K left between readings and model."
+                    $"Measured here: {HeatTrust.Name(found.Contact)} {found.Wm2K:0} W/(m²·K), 95 % between {found.LowWm2K:0} and {found.HighWm2K:0}; {fitted.ResidualK:0.0} K left between readings and model."
                 );
             }
         }
@@ -118,14 +125,6 @@ internal static class HeatWords
             $"The plate is coldest at the {rows[at / 3]} {columns[at % 3]} ({coldest.Celsius:0.#} °C of {report.Plate.Max(p => p.Celsius):0.#} °C): the whole plate bonds from {shortest} on, and {longest}."
         );
     }
-
-    private static string Name(HeatUnknown contact) =>
-        contact switch
-        {
-            HeatUnknown.Between b => $"{b.Above} on {b.Below}",
-            HeatUnknown.UpperPlate => "the upper plate",
-            _ => "the lower plate",
-        };
 
     private static string Finite(double seconds, string what) =>
         double.IsFinite(seconds) ? Say($"{seconds:0.0} s {what}") : $"no time looked at {what}";

@@ -21,7 +21,21 @@ internal static class HeatChart
     public const double TopThrough = TopOver + PanelHeight + 140;
     public const double Height = TopThrough + PanelHeight + 40;
     private static readonly double[] RoundSteps = [1, 2, 5, 10];
-    public static readonly string[] Dashes = ["", "9 4", "3 3", "12 3 3 3", "1 4", "6 2"];
+
+    // A pattern of its own for ten lines.
+    public static readonly string[] Dashes =
+    [
+        "",
+        "9 4",
+        "3 3",
+        "12 3 3 3",
+        "1 4",
+        "16 4",
+        "8 3 2 3 2 3",
+        "5 8",
+        "18 3 3 3 3 3",
+        "2 2 8 2",
+    ];
 
     public static void Stroke(StringBuilder svg, string path, bool glue, string dash)
     {

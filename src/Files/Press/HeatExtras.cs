@@ -54,7 +54,7 @@ internal static class HeatExtras
 
         if (report.Fitted is { } fitted)
         {
-            document["x-measured"] = Measured(fitted);
+            document["x-measured"] = Measured(fitted, report.Doubt);
         }
 
         if (report.Plate.Length > 0)
@@ -66,6 +66,8 @@ internal static class HeatExtras
         {
             document["x-chances"] = Chances(chances, report, ask);
         }
+
+        document["x-cautions"] = new JsonArray([.. HeatCautions.Of(ask, report).Select(c => JsonValue.Create(c))]);
     }
 
     /// <summary>The name of a contact for people.</summary>
@@ -93,7 +95,7 @@ internal static class HeatExtras
             ["say"] = answer.Say,
         };
 
-    private static JsonObject Measured(HeatFitted fitted) =>
+    private static JsonObject Measured(HeatFitted fitted, string? doubt) =>
         new()
         {
             ["found"] = new JsonArray([
@@ -103,11 +105,12 @@ internal static class HeatExtras
                     ["hWm2K"] = Number(f.Wm2K),
                     ["lowWm2K"] = Number(f.LowWm2K),
                     ["highWm2K"] = Number(f.HighWm2K),
-                    ["from"] = "measured here",
+                    ["from"] = doubt is null ? "measured here" : "not measured",
                 }),
             ]),
             ["residualK"] = Number(fitted.ResidualK),
             ["settled"] = fitted.Settled,
+            ["doubt"] = doubt,
         };
 
     private static JsonObject Plate(HeatReport report)

@@ -50,15 +50,16 @@ internal static class HeatOverTime
             Text(svg, Right - 6, y + 17, I($"{reach.InCelsius:0.#} °C asked"), Accent, 13, "end");
         }
 
-        var ends = new List<(double Y, string Name, bool Glue)>();
+        var ends = new List<(double X, double Y, string Name, bool Glue)>();
         foreach (var (line, n) in lines.Select((l, n) => (l, n)).OrderBy(l => l.l.Glue))
         {
             var last = Curve(svg, axis, scale, line.Trace, line.Glue, Dashes[n % Dashes.Length]);
-            if (last is { } y)
+            if (last is { } end)
             {
                 ends.Add(
                     (
-                        y,
+                        end.X,
+                        end.Y,
                         line.Glue ? $"glue line (under {line.Name})"
                         : line.Name.Length == 0 ? "top face"
                         : $"under {line.Name}",
@@ -68,11 +69,15 @@ internal static class HeatOverTime
             }
         }
 
-        Ends(svg, ends, TopOver, Right);
+        // A layer that is taken out has its name where its line ends, over the lines that go on.
+        foreach (var at in ends.GroupBy(e => Math.Round(e.X)).OrderBy(g => g.Key))
+        {
+            Ends(svg, [.. at.Select(e => (e.Y, e.Name, e.Glue))], TopOver, Math.Min(at.Max(e => e.X), Right));
+        }
     }
 
-    // A curve from stage to stage; broken where the layer is not there. The height of its end, for its name.
-    private static double? Curve(
+    // A curve from stage to stage; broken where the layer is not there. Where it ends, for its name.
+    private static (double X, double Y)? Curve(
         StringBuilder svg,
         StageAxis axis,
         Vertical scale,
@@ -81,7 +86,7 @@ internal static class HeatOverTime
         string dash
     )
     {
-        var (path, pen, lastY, lastX) = (new StringBuilder(), false, (double?)null, 0.0);
+        var (path, pen, lastY, lastX) = (new StringBuilder(), false, 0.0, double.NaN);
         foreach (var (_, start, end, _, _) in axis.Stages)
         {
             pen = false;
@@ -104,7 +109,7 @@ internal static class HeatOverTime
         }
 
         Stroke(svg, path.ToString(), glue, dash);
-        return lastX >= Right - 1 ? lastY : null;
+        return double.IsFinite(lastX) ? (lastX >= Right - 1 ? Right : lastX, lastY) : null;
     }
 
     /// <summary>Stages side by side, wide by the root of their length, so that a press of 15 s is seen beside a cooling of ten minutes.</summary>

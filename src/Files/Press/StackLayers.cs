@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Text.Json;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Press.Heat;
@@ -176,6 +177,20 @@ internal sealed class StackLayers(double start, Action<string, string, string> f
                 $"{at}{JsonText.Step(key)}",
                 "the curve's temperatures do not rise, or a value is not above zero.",
                 "Give pairs of °C and value, coldest first."
+            );
+            return null;
+        }
+
+        var (least, most) = key == "x-kWmK" ? (0.001, 10000.0) : (1, 100000);
+        if (points.Any(p => p.Item1 is not (>= -200 and <= 1000) || !(p.Item2 >= least && p.Item2 <= most)))
+        {
+            fail(
+                $"{at}{JsonText.Step(key)}",
+                "no layer has such a curve.",
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"Give temperatures from -200 to 1000 °C and values from {least} to {most}."
+                )
             );
             return null;
         }

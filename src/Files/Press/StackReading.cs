@@ -13,6 +13,7 @@ internal sealed class StackReading
 {
     private const double UsualStartC = 20;
     private const double UsualOutputS = 1;
+    private const double LongestCourseS = 100000;
 
     private readonly JsonText _file;
     private readonly StackLayers _layers;
@@ -45,6 +46,11 @@ internal sealed class StackReading
         }
 
         var ask = new StackWishes(_file, problem, _layers.Of, Fail).Read();
+        if (_fault is null)
+        {
+            new StackContradictions(root, ask, Fail).Find();
+        }
+
         return _fault is { } fault ? fault : ask;
     }
 
@@ -210,6 +216,15 @@ internal sealed class StackReading
         if (points.Zip(points.Skip(1)).Any(p => p.Second.S <= p.First.S))
         {
             Fail($"{at}/x-courseC", "its times do not rise.", "Give pairs of seconds and °C, earliest first.");
+        }
+
+        if (points.Any(p => p is not { S: >= 0 and <= LongestCourseS, Celsius: >= -200 and <= 1000 }))
+        {
+            Fail(
+                $"{at}/x-courseC",
+                "no plate has such a course.",
+                "Give seconds from 0 to 100000 and temperatures from -200 to 1000 °C."
+            );
         }
 
         return new(points, h) { Growth = growth };

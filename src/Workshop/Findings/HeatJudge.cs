@@ -56,41 +56,62 @@ public static class HeatJudge
         };
     }
 
+    // Every step in which a plate lies on the item: pre-press, press, finish.
     private static IEnumerable<Finding?> Pressed(ItemRequest item, Pressing pressing)
     {
-        if (
-            pressing.Step(StepKind.Press) is not { Evidence: not Evidence.Trial } step
-            || PressLayers.For(step, pressing.Material, LongestS) is not { } ask
-        )
+        foreach (var step in pressing.Steps.Where(s => s.Evidence != Evidence.Trial && Verb(s.Kind).Length > 0))
         {
-            yield break;
+            if (PressLayers.For(step, pressing.Material, LongestS) is not { } ask)
+            {
+                continue;
+            }
+
+            var answer = PressAdvice.On(ask, HeatSearch.Quick);
+            if (answer.Window.LongestS is { } longest && longest <= step.Seconds)
+            {
+                // A pre-press has no glue that a cooler plate would have to bond.
+                var softer =
+                    step.Kind != StepKind.PrePress && answer.SetpointC is { } c && c < step.Celsius
+                        ? $"lower the plate to {Words.Figure(c, "0")} °C"
+                        : "press for less time or cooler";
+                yield return new(
+                    "hotter-than-fabric",
+                    Severity.Warn,
+                    $"{Words.Item(item)}: at {step.Celsius} °C {pressing.Material.Name} is harmed after about {Words.Figure(longest, "0")} s ({answer.Window.Harm}), and the recipe {Verb(step.Kind)} {step.Seconds} s; {softer}, and make a trial first (heat model, figures from tables)."
+                );
+            }
+
+            if (step.Kind == StepKind.Press && Short(item, pressing, step, answer.Window) is { } brief)
+            {
+                yield return brief;
+            }
+        }
+    }
+
+    private static string Verb(StepKind kind) =>
+        kind switch
+        {
+            StepKind.PrePress => "pre-presses",
+            StepKind.Press => "presses",
+            StepKind.FinishPress => "finishes",
+            _ => "",
+        };
+
+    private static Finding? Short(ItemRequest item, Pressing pressing, ProcessStep step, HeatWindow window)
+    {
+        if (window.ShortestS <= step.Seconds)
+        {
+            return null;
         }
 
-        var answer = PressAdvice.On(ask, HeatSearch.Quick);
-        var window = answer.Window;
-        var softer = answer.SetpointC is { } c
-            ? $"lower the plate to {Words.Figure(c, "0")} °C"
-            : "press for less time or cooler";
-        if (window.LongestS is { } longest && longest <= step.Seconds)
-        {
-            yield return new(
-                "hotter-than-fabric",
-                Severity.Warn,
-                $"{Words.Item(item)}: at {step.Celsius} °C {pressing.Material.Name} is harmed after about {Words.Figure(longest, "0")} s ({window.Harm}), and the recipe presses {step.Seconds} s; {softer}, and make a trial first (heat model, figures from tables)."
-            );
-        }
-
-        if (!(window.ShortestS <= step.Seconds))
-        {
-            var when = window.ShortestS is { } shortest
-                ? $"bonds only after about {Words.Figure(shortest, "0")} s"
-                : $"does not bond within {Words.Figure(LongestS, "0")} s";
-            yield return new(
-                "short-press",
-                Severity.Note,
-                $"{Words.Item(item)}: by the heat model the glue on {pressing.Material.Name} {when} at {step.Celsius} °C, and the recipe presses {step.Seconds} s; the model's glue is {GlueLaws.NotCalibrated}: pull at a trial piece before you go on."
-            );
-        }
+        var when = window.ShortestS is { } shortest
+            ? $"bonds only after about {Words.Figure(shortest, "0")} s"
+            : $"does not bond within {Words.Figure(LongestS, "0")} s";
+        return new(
+            "short-press",
+            Severity.Note,
+            $"{Words.Item(item)}: by the heat model the glue on {pressing.Material.Name} {when} at {step.Celsius} °C, and the recipe presses {step.Seconds} s; the model's glue is {GlueLaws.NotCalibrated}: pull at a trial piece before you go on."
+        );
     }
 
     // The next print's plate lies on the one before, or heats it through the item.

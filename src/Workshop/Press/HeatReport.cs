@@ -33,8 +33,11 @@ public sealed record HeatReport(HeatProblem Problem, HeatAnswer Heat, double Err
     /// <summary>How long it takes to cool; null when nobody asked.</summary>
     public CoolAnswer? Cool { get; init; }
 
-    /// <summary>Contacts that were measured; null when nothing was.</summary>
+    /// <summary>Contacts fitted to readings; null when there are none.</summary>
     public HeatFitted? Fitted { get; init; }
+
+    /// <summary>Why those contacts do not count as measured; null when they do, or nothing was measured.</summary>
+    public string? Doubt { get; init; }
 
     /// <summary>The glue's speed by press trials; null when there are none, or all of one kind.</summary>
     public GlueFitted? GlueFitted { get; init; }
@@ -48,6 +51,10 @@ public sealed record HeatReport(HeatProblem Problem, HeatAnswer Heat, double Err
 
     /// <summary>Chances of press times; null when nobody asked.</summary>
     public HeatChances? Chances { get; init; }
+
+    /// <summary>The hottest point of every layer that was followed, °C, in the order of the stack; a layer taken out before anything happens is not among them.</summary>
+    public IEnumerable<(string Layer, double Celsius)> Hottest =>
+        Problem.EveryLayer.Where(l => Heat.HottestC.ContainsKey(l.Name)).Select(l => (l.Name, Heat.HottestC[l.Name]));
 }
 
 /// <summary>Works a question about heat out.</summary>
@@ -55,18 +62,29 @@ public static class HeatReports
 {
     private const double LongestCoolS = 4 * 3600;
 
-    /// <summary>How well contacts, plate, pressure, bonding and harm are known: estimates, no source; better where contacts were measured.</summary>
+    /// <summary>How well contacts, plate, pressure, bonding and harm are known: estimates, no source; by their own intervals where contacts were measured and the glue was tried.</summary>
     /// <param name="ask">What is asked, for its materials and its glue.</param>
-    /// <param name="measured">Whether the contacts were measured.</param>
-    public static HeatSpreads Spreads(HeatAsk ask, bool measured) =>
+    /// <param name="measured">Contacts that were measured; null for none.</param>
+    /// <param name="tried">The glue's speed by press trials; null for none.</param>
+    public static HeatSpreads Spreads(HeatAsk ask, HeatFitted? measured = null, GlueFitted? tried = null) =>
         new(
             ask.Materials.ToImmutableDictionary(m => m.Key, m => m.Value.Spread),
-            measured ? new(0.9, 1.1) : new(0.5, 2),
+            new(0.5, 2),
             5,
-            ask.GlueEvidence == Evidence.Trial ? new(0.8, 1.25) : new(0.5, 2),
+            tried is not null ? HeatTrust.Spread(tried.Speed, tried.Low, tried.High)
+                : ask.GlueEvidence == Evidence.Trial ? new(0.8, 1.25)
+                : new(0.5, 2),
             new(0.5, 2),
             new(0.7, 1.3)
-        );
+        )
+        {
+            Measured = measured is null
+                ? []
+                : measured.Found.ToImmutableDictionary(
+                    f => f.Contact,
+                    f => HeatTrust.Spread(f.Wm2K, f.LowWm2K, f.HighWm2K)
+                ),
+        };
 
     /// <summary>Follows the heat and answers everything asked.</summary>
     /// <param name="ask">What is asked; its stages and layers are found.</param>
@@ -78,7 +96,9 @@ public static class HeatReports
         var fitted = ask.Measured is { } m
             ? HeatFit.Solve(ask.Problem with { ProfileS = [] }, m.Unknown, m.Readings, HeatSearch.Quick, stop)
             : null;
-        var problem = fitted is null ? ask.Problem : fitted.Problem with { ProfileS = ask.Problem.ProfileS };
+        var doubt = fitted is null ? null : HeatTrust.Doubt(fitted, ask.Measured!.Readings);
+        var measured = doubt is null ? fitted : null;
+        var problem = measured is null ? ask.Problem : measured.Problem with { ProfileS = ask.Problem.ProfileS };
         ask = ask with { Problem = problem };
         var glue = ask.Trials.Length > 0 ? GlueFit.Speed(Doses(ask, stop)) : null;
         ask = glue is null
@@ -95,10 +115,11 @@ public static class HeatReports
             problem,
             answer,
             Error(problem, answer, fine, stop),
-            fitted is null ? Evidence.Model : Evidence.CalibratedModel
+            measured is null ? Evidence.Model : Evidence.CalibratedModel
         )
         {
             Fitted = fitted,
+            Doubt = doubt,
             GlueFitted = glue,
             Window = window is null ? null : PressAdvice.On(window, fine, stop),
             HotPeelS = ask.HotPeel is { } peel ? Stays(answer, peel) : null,
@@ -106,7 +127,7 @@ public static class HeatReports
             Plate = window is null ? [] : Plate(window, ask.PlateC, stop),
             Chances =
                 window is not null && ask.Chances is { } draw
-                    ? HeatChances.Draw(window, Spreads(ask, fitted is not null), draw.Samples, draw.Seed, stop)
+                    ? HeatChances.Draw(window, Spreads(ask, measured, glue), draw.Samples, draw.Seed, stop)
                     : null,
         };
     }
@@ -229,7 +250,7 @@ public static class HeatReports
         double? On(HeatLayer? under, HeatSide lower)
         {
             var after = problem.Stages.Take(wish.AfterStage + 1).ToImmutableArray();
-            var last = Lying(problem, after).Except(wish.Remove).Last();
+            var last = problem.LyingIn(wish.AfterStage).Except(wish.Remove).Last();
             var cooling = new HeatStage(
                 "cooling",
                 LongestCoolS,
@@ -274,21 +295,6 @@ public static class HeatReports
             On(Under("wooden table", "birch-plywood", 18), new HeatSide.Insulated()),
             On(Under("metal plate", "aluminium", 5), air)
         );
-    }
-
-    private static List<string> Lying(HeatProblem problem, ImmutableArray<HeatStage> stages)
-    {
-        List<string> lying = [.. problem.Layers.Select(l => l.Name)];
-        foreach (var stage in stages)
-        {
-            lying.RemoveAll(n => stage.Remove.Contains(n));
-            foreach (var added in stage.Add)
-            {
-                lying.Insert(added.Below is null ? 0 : lying.IndexOf(added.Below) + 1, added.Layer.Name);
-            }
-        }
-
-        return lying;
     }
 
     private static ImmutableArray<PlatePoint> Plate(

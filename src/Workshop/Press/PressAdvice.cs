@@ -59,8 +59,11 @@ public static class PressAdvice
             : "";
         var at = setpoint is { } here ? Say($" at {here:0} °C") : "";
         var better = setpoint is { } from ? Better(ask, window, from, stop) : null;
-        var mend = better is { } found
-            ? Mend(ask, setpoint!.Value, found)
+        var mend =
+            better is { } found ? Mend(ask, setpoint!.Value, found)
+            : window.LongestS is not null
+                // More heat from below would harm sooner still.
+                ? "change the cover sheet for a thinner one, let pad and lower plate cool down first, or choose a glue that bonds cooler"
             : "change the cover sheet for a thinner one, warm the pad or the lower plate, or choose another glue";
         return new(stage, window, Say($"{stage}: no such time{at}: {why}{harm}; {mend}."), better?.C);
     }
@@ -88,7 +91,9 @@ public static class PressAdvice
         (double, HeatWindow)? Towards(bool down)
         {
             var step = down ? -DialC : DialC;
-            var first = down ? Math.Ceiling(from / DialC) * DialC : Math.Floor(from / DialC) * DialC;
+            var first = down
+                ? Math.Min(Math.Ceiling(from / DialC) * DialC, HottestDialC + DialC)
+                : Math.Floor(from / DialC) * DialC;
             for (var c = first + step; c > ask.Glue.SoftensC && c <= HottestDialC; c += step)
             {
                 var found = HeatWindows.Find(HeatReports.At(ask, c), HeatSearch.Quick, stop);

@@ -20,7 +20,7 @@ public static class PressLayers
     private const double RoomC = 22;
     private const double WarmPadC = 60;
 
-    /// <summary>The stack of a step on a material.</summary>
+    /// <summary>The stack of a step on a material: bare under a cover for a pre-press, without the film for a finish press.</summary>
     /// <param name="step">A step with a set-point.</param>
     /// <param name="material">A material of the workshop.</param>
     /// <param name="longestS">Longest time looked at, s.</param>
@@ -46,13 +46,17 @@ public static class PressLayers
             return null;
         }
 
-        var finish = step.Kind == StepKind.FinishPress;
+        var (bare, finish) = (step.Kind == StepKind.PrePress, step.Kind == StepKind.FinishPress);
+        ImmutableArray<HeatLayer> print =
+        [
+            Layer("toner", HeatMaterials.Find("toner")!, 0.015, RoomC),
+            Layer("glue", HeatMaterials.Find("hot-melt-film")!, 0.06, RoomC),
+        ];
         ImmutableArray<HeatLayer> stack =
         [
             Layer("cover", HeatMaterials.Find("ptfe-cloth")!, 0.13, RoomC),
-            .. finish ? [] : new[] { Layer("film", HeatMaterials.Find("polyester-film")!, 0.1, RoomC) },
-            Layer("toner", HeatMaterials.Find("toner")!, 0.015, RoomC),
-            Layer("glue", HeatMaterials.Find("hot-melt-film")!, 0.06, RoomC),
+            .. bare || finish ? [] : new[] { Layer("film", HeatMaterials.Find("polyester-film")!, 0.1, RoomC) },
+            .. bare ? [] : print,
             Layer(Item, heat, material.ThicknessMm * layers, RoomC),
             Layer("pad", HeatMaterials.Find("silicone-foam")!, 8, padC),
         ];
@@ -64,7 +68,7 @@ public static class PressLayers
                     .Where(p => Apart(p.First.Name))
                     .Select(p => new HeatContact(p.First.Name, p.Second.Name, UsualContactWm2K)),
             ],
-            "glue",
+            bare ? "cover" : "glue",
             null,
             [
                 new HeatStage(
@@ -90,7 +94,7 @@ public static class PressLayers
             longestS
         )
         {
-            Bonded = finish,
+            Bonded = bare || finish,
         };
     }
 

@@ -48,6 +48,16 @@ public sealed class HeatAnswerTests
     }
 
     [Fact]
+    public void A_layer_taken_out_before_anything_happens_has_no_hottest_point()
+    {
+        var ask = Demo("cotton-shirt");
+        var stage = ask.Problem.Stages[0] with { Remove = [ask.Problem.Layers[0].Name] };
+        ask = ask with { Problem = ask.Problem with { Stages = [stage] }, Cool = null, HotPeel = null, PlateC = [] };
+        var report = HeatReports.Of(ask, TestContext.Current.CancellationToken);
+        Assert.Equal(ask.Problem.Layers.Skip(1).Select(l => l.Name), report.Hottest.Select(h => h.Layer));
+    }
+
+    [Fact]
     public void Metal_cools_sooner_than_a_table_and_a_table_sooner_than_the_rack()
     {
         var cool = HeatReports.Of(Demo("cotton-shirt"), TestContext.Current.CancellationToken).Cool!;
@@ -120,6 +130,79 @@ public sealed class HeatAnswerTests
         );
     }
 
+    // Readings at the cold side of the pad tell nothing of the glue; readings above the plate's own temperature belong to no contact at all.
+    [Theory]
+    [InlineData("pad", 60, "do not tell how well glue on shirt touches|did not come to rest")]
+    [InlineData("shirt", 300, "K apart|did not come to rest")]
+    public void Readings_that_measure_nothing_leave_the_answer_from_tables(string below, double celsius, string words)
+    {
+        var ask = Demo("cotton-shirt");
+        ask = ask with
+        {
+            Measured = new(
+                [new HeatUnknown.Between("glue", "shirt")],
+                [.. new[] { 5.0, 10, 20 }.Select(t => new HeatReading(below, t, celsius, 1))]
+            ),
+        };
+        var report = HeatReports.Of(ask, TestContext.Current.CancellationToken);
+        Assert.Equal(Evidence.Model, report.Evidence);
+        Assert.Contains(words.Split('|'), w => report.Doubt!.Contains(w, StringComparison.Ordinal));
+        Assert.Equal(ask.Problem.Contacts, report.Problem.Contacts);
+        using var json = JsonDocument.Parse(HeatAnswerFile.Write(ask, report));
+        Assert.Equal("model", json.RootElement.GetProperty("x-evidence").GetString());
+        Assert.Equal(
+            "not measured",
+            json.RootElement.GetProperty("x-measured").GetProperty("found")[0].GetProperty("from").GetString()
+        );
+    }
+
+    [Fact]
+    public void The_demos_readings_measure_both_contacts()
+    {
+        var report = HeatReports.Of(Demo("calibration"), TestContext.Current.CancellationToken);
+        Assert.Null(report.Doubt);
+        Assert.Equal(Evidence.CalibratedModel, report.Evidence);
+    }
+
+    // A triangle from a to b about 1 holds 95 % within 1 - sqrt(0.05) of its half width (its own distribution function).
+    [Fact]
+    public void Chances_draw_a_measured_contact_from_its_own_interval_and_the_glue_from_its_trials()
+    {
+        var ask = Demo("cotton-shirt");
+        var glue = new HeatUnknown.Between("glue", "shirt");
+        var fitted = new HeatFitted([new(glue, 600, 300, 1200)], ask.Problem, 0.5, 5, true);
+        var spreads = HeatReports.Spreads(ask, fitted, new(0.8, 0.76, 0.84));
+        Assert.Equal(0.41, spreads.Of(glue).Low, 0.01);
+        Assert.Equal(2.44, spreads.Of(glue).High, 0.01);
+        Assert.Equal(new HeatSpread(0.5, 2), spreads.Of(new HeatUnknown.Between("shirt", "pad")));
+        Assert.Equal(new HeatSpread(0.5, 2), spreads.Of(new HeatUnknown.UpperPlate()));
+        Assert.InRange(spreads.Bond.Low, 0.92, 0.95);
+        Assert.InRange(spreads.Bond.High, 1.05, 1.08);
+        Assert.Equal(new HeatSpread(0.5, 2), HeatReports.Spreads(ask).Bond);
+    }
+
+    [Fact]
+    public void Every_answer_ends_with_a_caution_and_a_film_above_its_limit_asks_for_fresh_air()
+    {
+        var ask = Demo("cotton-shirt");
+        Assert.Equal(
+            [HeatCautions.Always],
+            HeatCautions.Of(ask, HeatReports.Of(ask, TestContext.Current.CancellationToken))
+        );
+        var stage = ask.Problem.Stages[0] with
+        {
+            Upper = new HeatSide.Held(Craft.Measures.Temperature.FromCelsius(230), 1000),
+        };
+        ask = ask with { Problem = ask.Problem with { Stages = ask.Problem.Stages.SetItem(0, stage) } };
+        var report = HeatReports.Of(ask, TestContext.Current.CancellationToken);
+        var said = HeatCautions.Of(ask, report);
+        Assert.Equal(2, said.Length);
+        Assert.StartsWith("Fumes: film gets 2", said[0], StringComparison.Ordinal);
+        Assert.DoesNotContain("release sheet", said[0], StringComparison.Ordinal);
+        using var json = JsonDocument.Parse(HeatAnswerFile.Write(ask, report));
+        Assert.Equal(2, json.RootElement.GetProperty("x-cautions").GetArrayLength());
+    }
+
     [Fact]
     public async Task The_picture_is_drawn_by_another_renderer_too_and_names_every_layer()
     {
@@ -150,6 +233,52 @@ public sealed class HeatAnswerTests
         Assert.Equal("", drawn.StandardError);
         Assert.True(new FileInfo(Path.Combine(folder, "heat.png")).Length > 10_000);
         Directory.Delete(folder, recursive: true);
+    }
+
+    // Nine layers, of which the cover is taken out after the press: its line ends there and has its name there.
+    [Fact]
+    public void Nine_layers_are_told_apart_and_a_line_is_named_where_it_ends()
+    {
+        var ask = Demo("cotton-shirt");
+        var first = ask.Problem.Layers;
+        var problem = ask.Problem with
+        {
+            Layers =
+            [
+                .. first,
+                .. Enumerable.Range(1, 9 - first.Length).Select(i => first[^1] with { Name = $"pad {i}" }),
+            ],
+            ProfileS = [10],
+        };
+        problem = problem with
+        {
+            Stages =
+            [
+                problem.Stages[0],
+                problem.Stages[0] with
+                {
+                    Name = "uncovered",
+                    Remove = [first[0].Name],
+                    Add = [],
+                },
+            ],
+        };
+        var all = XDocument
+            .Parse(HeatPicture.Svg(problem, HeatSolver.Solve(problem, HeatSearch.Quick)))
+            .Descendants()
+            .ToArray();
+        var name = all.Single(e => e.Name.LocalName == "text" && e.Value == $"under {first[0].Name}");
+        Assert.InRange(
+            double.Parse((string)name.Attribute("x")!, System.Globalization.CultureInfo.InvariantCulture),
+            100,
+            700
+        );
+        // Under nine layers and over all, but for the glue line, which is thicker and has a colour.
+        var thin = all.Where(e => e.Name.LocalName == "path" && (string?)e.Attribute("stroke-width") == "1.4")
+            .Select(e => (string?)e.Attribute("stroke-dasharray") ?? "")
+            .Take(9)
+            .ToArray();
+        Assert.Equal(9, thin.Distinct().Count());
     }
 
     [Fact]

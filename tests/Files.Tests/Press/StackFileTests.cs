@@ -127,7 +127,114 @@ public sealed class StackFileTests
                 """{ "x-materials": [{ "name": "own", "of": { "cotton-fabric": 1 }, "gM2": 2000, "thicknessMm": 0.5 }] }""",
                 "denser than its own fibre"
             },
+            {
+                "x-cool.remove[0]",
+                """{ "stages": [{ "name": "press", "seconds": 30 }, { "name": "open", "seconds": 5, "remove": ["shirt"] }], "x-cool": { "after": "open", "untilC": 35, "remove": ["shirt"] } }""",
+                "no longer in the stack after"
+            },
+            {
+                "x-cool.remove[1]",
+                """{ "x-cool": { "after": "press", "untilC": 35, "remove": ["shirt", "shirt"] } }""",
+                "no longer in the stack after"
+            },
+            { "upper.x-courseC", Course("[[0, 150], [5, 1e300]]"), "no plate has such a course" },
+            { "upper.x-courseC", Course("[[0, 150], [5, -5000]]"), "no plate has such a course" },
+            { "upper.x-courseC", Course("[[0, 150], [1e300, 140]]"), "no plate has such a course" },
+            { "layers[0].x-kWmK", Curve("x-kWmK", "[[20, 0.2], [100, 1e300]]"), "from 0.001 to 10000" },
+            { "layers[0].x-kWmK", Curve("x-kWmK", "[[20, 0.2], [1e300, 0.3]]"), "from -200 to 1000" },
+            { "layers[0].x-heatJkgK", Curve("x-heatJkgK", "[[20, 1e-9], [100, 900]]"), "from 1 to 100000" },
+            { "outputEveryS", """{ "outputEveryS": 1e-6 }""", "less than 0.01" },
+            {
+                "outputEveryS",
+                """{ "outputEveryS": 0.01, "stages": [{ "name": "press", "seconds": 300 }] }""",
+                "about 30000 rows"
+            },
+            { "x-harm[0].limitC", """{ "x-harm": [{ "layer": "glue", "limitC": 100 }] }""", "heated through it" },
+            {
+                "reachC",
+                """{ "reachC": 140, "x-harm": [{ "layer": "shirt", "limitC": 120 }] }""",
+                "whose limit is 120 °C"
+            },
+            { "reachC", """{ "reachC": 10 }""", "starts at 22 °C" },
+            {
+                "stages[1].untilGlueLineC",
+                """{ "stages": [{ "name": "press", "seconds": 30 }, { "name": "rack", "untilGlueLineC": 15, "upper": { "airC": 22, "hWm2K": 6 } }] }""",
+                "never gets to 15 °C"
+            },
+            {
+                "stages[1].untilGlueLineC",
+                """{ "stages": [{ "name": "press", "seconds": 30 }, { "name": "heat", "untilGlueLineC": 160 }] }""",
+                "22 to 150 °C"
+            },
+            {
+                "stages[1].untilGlueLineC",
+                """{ "stages": [{ "name": "press", "seconds": 30 }, { "name": "rack", "untilGlueLineC": 50, "remove": ["glue"], "upper": { "airC": 22, "hWm2K": 6 } }] }""",
+                "\"glue\" is no longer in the stack"
+            },
+            {
+                "x-window.stage",
+                """{ "stages": [{ "name": "press", "seconds": 30, "remove": ["glue"] }] }""",
+                "no longer in the stack then"
+            },
+            {
+                "x-harm[1].layer",
+                """{ "x-harm": [{ "layer": "shirt", "limitC": 200 }, { "layer": "shirt", "limitC": 180 }] }""",
+                "told twice"
+            },
+            {
+                "contacts[1]",
+                """{ "contacts": [{ "above": "glue", "below": "shirt", "hWm2K": 9 }, { "above": "glue", "below": "shirt", "hWm2K": 5 }] }""",
+                "stands there twice"
+            },
+            {
+                "contacts[0]",
+                """{ "contacts": [{ "above": "shirt", "below": "glue", "hWm2K": 5 }] }""",
+                "\"shirt\" never lies above \"glue\""
+            },
+            {
+                "stages[1].name",
+                """{ "stages": [{ "name": "press", "seconds": 30 }, { "name": "press", "seconds": 5 }] }""",
+                "two stages are called"
+            },
+            {
+                "x-plate",
+                Course("[[0, 150], [5, 140]]", """, "x-plate": [150, 150, 150, 150, 150, 150, 150, 150, 140]"""),
+                "no steady set-point"
+            },
+            {
+                "x-trials[1].plateC",
+                Course(
+                    "[[0, 150], [5, 140]]",
+                    """, "x-trials": [{ "seconds": 5, "held": false }, { "seconds": 20, "held": true, "plateC": 170 }]"""
+                ),
+                "no steady set-point"
+            },
         };
+
+    private static string Course(string points, string more = "") =>
+        $$"""{ "upper": { "heldC": 150, "hWm2K": 1000, "x-courseC": {{points}} }{{more}} }""";
+
+    private static string Curve(string key, string points) =>
+        $$"""{ "layers": [{ "name": "glue", "material": "ptfe-cloth", "thicknessMm": 0.06, "{{key}}": {{points}} }, { "name": "shirt", "material": "cotton-fabric", "thicknessMm": 0.6 }] }""";
+
+    // A stack of everything in its place, and what waits for a temperature that comes.
+    [Fact]
+    public void What_does_not_contradict_is_let_through() =>
+        Assert.True(
+            Read(s =>
+            {
+                s["reachC"] = 105;
+                s["outputEveryS"] = 0.01;
+                s["contacts"] = JsonNode.Parse("""[{ "above": "glue", "below": "shirt", "hWm2K": 900 }]""");
+                s["x-harm"] = JsonNode.Parse(
+                    """[{ "layer": "shirt", "limitC": 200 }, { "layer": "glue", "limitC": 260 }]"""
+                );
+                s["stages"] = JsonNode.Parse(
+                    """[{ "name": "press", "seconds": 30 }, { "name": "open", "seconds": 99, "untilGlueLineC": 40, "upper": { "airC": 22, "hWm2K": 6 } }]"""
+                );
+                s["x-cool"] = JsonNode.Parse("""{ "after": "open", "untilC": 35, "remove": ["shirt"] }""");
+            }).Ok
+        );
 
     [Theory]
     [MemberData(nameof(Wrong))]

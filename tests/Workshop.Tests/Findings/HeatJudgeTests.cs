@@ -44,6 +44,34 @@ public sealed class HeatJudgeTests
         Assert.Contains("its dye wanders into the print", found.Say, StringComparison.Ordinal);
     }
 
+    // The press itself is mild; the bare item under a hot pre-press, or the print under a hot finish, is not.
+    [Theory]
+    [InlineData(StepKind.PrePress, "the recipe pre-presses 40 s")]
+    [InlineData(StepKind.FinishPress, "the recipe finishes 40 s")]
+    public void Every_step_under_a_plate_is_judged_and_named(StepKind kind, string words)
+    {
+        var book = With("polyester-fabric", 0.5, 130, 22);
+        WorkshopBook Hot(int celsius, int seconds) =>
+            book with
+            {
+                Processes =
+                [
+                    .. book.Processes.Select(p =>
+                        p with
+                        {
+                            Steps = p.Steps.Add(
+                                new ProcessStep(kind, "press", celsius, seconds, null, null, 0, 0, "test")
+                            ),
+                        }
+                    ),
+                ],
+            };
+        var found = HeatJudge.Judge(Item(), [Chest], Hot(190, 40)).Single();
+        Assert.Equal(("hotter-than-fabric", Severity.Warn), (found.Kind, found.Severity));
+        Assert.Contains(words, found.Say, StringComparison.Ordinal);
+        Assert.Empty(Kinds(Hot(130, 5), Chest));
+    }
+
     [Fact]
     public void Too_short_a_press_is_noted_with_the_models_time() =>
         Assert.Equal(["Note:short-press"], Kinds(With("cotton-fabric", 0.6, 130, 4), Chest));

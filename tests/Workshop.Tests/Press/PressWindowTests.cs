@@ -83,6 +83,18 @@ public sealed class PressWindowTests
         Assert.True(there.Open && there.LongestS >= 1.3 * there.ShortestS);
     }
 
+    [Theory]
+    [InlineData(240)]
+    [InlineData(300)]
+    public void A_plate_hotter_than_any_dial_is_answered_with_a_set_point_that_works(int celsius)
+    {
+        var ask = PressLayers.For(Step(StepKind.Press, celsius), Material("polyester-fabric", 0.5), 300)!;
+        ask = ask with { Harm = ask.Harm.SetItem(PressLayers.Item, new(null, new(140, 8, 120), "its dye wanders")) };
+        var answer = PressAdvice.On(ask, HeatSearch.Quick);
+        Assert.Contains("lower to ", answer.Say, StringComparison.Ordinal);
+        Assert.InRange(answer.SetpointC!.Value, 105, 230);
+    }
+
     [Fact]
     public void Too_cold_a_plate_is_answered_with_a_hotter_one()
     {
@@ -101,6 +113,8 @@ public sealed class PressWindowTests
         var answer = PressAdvice.On(ask, HeatSearch.Quick);
         Assert.Null(answer.SetpointC);
         Assert.Contains("change the cover sheet", answer.Say, StringComparison.Ordinal);
+        // Harm comes first: more heat from below would only hasten it.
+        Assert.DoesNotContain("warm the pad", answer.Say, StringComparison.Ordinal);
     }
 
     private static HeatWindow Window(string material, double mm, int celsius, StepKind kind) =>

@@ -21,7 +21,7 @@ public sealed record HeatSpread(double Low, double High, double Likely = 1)
 
 /// <summary>How well the figures of a stack are known.</summary>
 /// <param name="Layers">Conductivity, density, specific heat and thickness of a layer, by its name.</param>
-/// <param name="Contacts">Conductance of every contact and plate contact.</param>
+/// <param name="Contacts">Conductance of every contact and plate contact that was not measured.</param>
 /// <param name="PlateC">How far a held plate may be from its set-point, °C to either side.</param>
 /// <param name="Bond">Speed of bonding, healing and entering together.</param>
 /// <param name="Harm">Speed of harm.</param>
@@ -33,7 +33,15 @@ public sealed record HeatSpreads(
     HeatSpread Bond,
     HeatSpread Harm,
     HeatSpread PressureKPa
-);
+)
+{
+    /// <summary>Conductance of the contacts that were measured.</summary>
+    public ImmutableDictionary<HeatUnknown, HeatSpread> Measured { get; init; } =
+        ImmutableDictionary<HeatUnknown, HeatSpread>.Empty;
+
+    /// <summary>How well a contact is known.</summary>
+    public HeatSpread Of(HeatUnknown contact) => Measured.GetValueOrDefault(contact, Contacts);
+}
 
 /// <summary>How well a layer's figures are known.</summary>
 public sealed record HeatLayerSpread(HeatSpread WmK, HeatSpread Density, HeatSpread Heat, HeatSpread Thickness);
@@ -139,7 +147,8 @@ public sealed class HeatChances
     private static HeatWindowAsk Drawn(HeatWindowAsk ask, HeatSpreads spreads, string[] names, double[] u)
     {
         var plate = spreads.PlateC * ((2 * u[0]) - 1);
-        var touch = spreads.Contacts.Quantile(u[1]);
+        var touchUpper = spreads.Of(new HeatUnknown.UpperPlate()).Quantile(u[1]);
+        var touchLower = spreads.Of(new HeatUnknown.LowerPlate()).Quantile(u[1]);
         var bond = spreads.Bond.Quantile(u[2]);
         var harm = spreads.Harm.Quantile(u[3]);
         var pressure = spreads.PressureKPa.Quantile(u[4]);
@@ -174,7 +183,7 @@ public sealed class HeatChances
             };
         }
 
-        HeatSide Side(HeatSide side, double off) =>
+        HeatSide Side(HeatSide side, double off, double touch) =>
             side switch
             {
                 HeatSide.Held h => h with
@@ -199,7 +208,13 @@ public sealed class HeatChances
                 Contacts =
                 [
                     .. problem.Contacts.Select(
-                        (c, i) => c with { Wm2K = c.Wm2K * spreads.Contacts.Quantile(u[after + i]) }
+                        (c, i) =>
+                            c with
+                            {
+                                Wm2K =
+                                    c.Wm2K
+                                    * spreads.Of(new HeatUnknown.Between(c.Above, c.Below)).Quantile(u[after + i]),
+                            }
                     ),
                 ],
                 Stages =
@@ -207,8 +222,8 @@ public sealed class HeatChances
                     .. problem.Stages.Select(s =>
                         s with
                         {
-                            Upper = Side(s.Upper, plate),
-                            Lower = Side(s.Lower, lower),
+                            Upper = Side(s.Upper, plate, touchUpper),
+                            Lower = Side(s.Lower, lower, touchLower),
                             Add = [.. s.Add.Select(a => a with { Layer = Layer(a.Layer) })],
                             PressureKPa = s.PressureKPa * pressure,
                         }

@@ -115,6 +115,23 @@ public sealed record HeatProblem(
         Layers
             .Concat(Stages.SelectMany(s => s.Add.Select(a => a.Layer)))
             .DistinctBy(l => l.Name, StringComparer.Ordinal);
+
+    /// <summary>Names of the layers that lie in the stack during a stage, from above.</summary>
+    /// <param name="stage">Its number.</param>
+    public List<string> LyingIn(int stage)
+    {
+        List<string> lying = [.. Layers.Select(l => l.Name)];
+        foreach (var gone in Stages.Take(stage + 1))
+        {
+            lying.RemoveAll(n => gone.Remove.Contains(n));
+            foreach (var added in gone.Add)
+            {
+                lying.Insert(added.Below is null ? 0 : lying.IndexOf(added.Below) + 1, added.Layer.Name);
+            }
+        }
+
+        return lying;
+    }
 }
 
 /// <summary>How finely the heat is followed.</summary>
