@@ -50,6 +50,9 @@ public enum FlawKind
 
     /// <summary>A picture that was enlarged before it came: it shows less than its pixels promise.</summary>
     Upscaled,
+
+    /// <summary>More separate dots or holes than can be told apart: noise or grain.</summary>
+    Crowd,
 }
 
 /// <summary>One kind of thing that will not survive as drawn.</summary>

@@ -20,9 +20,32 @@ internal static class DesignFrom
         double? sourceDpi,
         string because,
         WhitePlane? smooth = null,
-        IReadOnlyList<FoundCode>? codes = null
+        IReadOnlyList<FoundCode>? codes = null,
+        bool crowded = false
     )
     {
+        if (crowded)
+        {
+            // Nobody cuts round, reads or mends grains one by one: one finding tells it.
+            var box = Ink.Box(plane) ?? new BoxMm(0, 0, widthMm, heightMm);
+            return new(
+                id,
+                widthMm,
+                heightMm,
+                plane,
+                vector,
+                Region.Of(
+                    new(box.Left, box.Top),
+                    new(box.Right, box.Top),
+                    new(box.Right, box.Bottom),
+                    new(box.Left, box.Bottom)
+                ),
+                Ink.AreaMm2(plane),
+                because,
+                [new(FlawKind.Crowd, Crowd.Most, 0, 0, [box])]
+            );
+        }
+
         var empty = Ink.Box(plane) is null;
         return new(
             id,

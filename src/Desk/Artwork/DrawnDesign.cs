@@ -99,6 +99,8 @@ internal static class DrawnDesign
             }
         }
 
+        // Dots of a screen or a spray are ours, and none is below the process's smallest.
+        var crowded = asked.Tone is not (Tone.Screen or Tone.Spray) && Crowd.Is(plane);
         var design = DesignFrom.Plane(
             asked.Id,
             width,
@@ -109,9 +111,10 @@ internal static class DrawnDesign
             source.SourceDpiAt(width),
             because,
             smooth,
-            CodeReader.Find(plane)
+            crowded ? [] : CodeReader.Find(plane),
+            crowded
         );
-        return new MadeDesign(Looked(design, source, limits), [.. notes]) { Source = source };
+        return new MadeDesign(crowded ? design : Looked(design, source, limits), [.. notes]) { Source = source };
     }
 
     private static Finding Coarse(DesignRequest.Drawn asked, double pixelsPerMm) =>

@@ -170,6 +170,15 @@ public static class ReadArtwork
             return new ArtworkAnswer(name, null, made.Value.Findings, process.Limits, process.Name);
         }
 
+        if (!mends.Value.IsEmpty && design.Flaws.Any(f => f.Kind == FlawKind.Crowd))
+        {
+            return new Fault(
+                "--mend",
+                $"cannot be asked of {name}: it has too many dots to tell apart.",
+                "Ask for calmer artwork without noise or grain, or print it with --tone screen."
+            );
+        }
+
         var findings = WorstFirst.Order(
             made.Value.Findings.Concat(DesignJudge.Judge(design, process.Limits, name))
                 .Concat(OnFabric(design, options, fabric.Value, book))

@@ -20,6 +20,9 @@ internal sealed record ImageHeader(
 {
     public const int LongestSide = 30_000;
 
+    /// <summary>Most pixels in all: more than the largest film of the trade shows at 600 dots an inch (300 × 200 mm: 33 million).</summary>
+    public const long MostPixels = 40_000_000;
+
     /// <summary>The header, or the fault that keeps us from unpacking the pixels.</summary>
     public static Outcome<ImageHeader> Read(ReadOnlySpan<byte> bytes, string shownName)
     {
@@ -52,11 +55,11 @@ internal sealed record ImageHeader(
             );
         }
 
-        return Width > LongestSide || Height > LongestSide || (long)Width * Height > SourceArtwork.MostPixels
+        return Width > LongestSide || Height > LongestSide || (long)Width * Height > MostPixels
             ? new Fault(
                 shownName,
-                $"The picture is {Width} × {Height} pixels; {SourceArtwork.MostPixels / 1_000_000} million in all and {LongestSide} a side are the most that is read.",
-                "Save it smaller: 600 pixels an inch at the printed size is enough."
+                $"The picture is {Width} × {Height} pixels; {MostPixels / 1_000_000} million in all and {LongestSide} a side are the most that is read.",
+                "Make the picture smaller: at the printed size the film shows no more than 600 dots an inch, which are 33 million on 300 × 200 mm."
             )
             : null;
     }

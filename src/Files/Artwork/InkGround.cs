@@ -4,13 +4,10 @@ namespace Coldpeel.Files.Artwork;
 
 /// <summary>White ink as it builds up in painting order: what prints is united, what covers without printing is cut out.</summary>
 /// <remarks>Kept as islands whose boxes do not meet, so that a page of many letters costs no more than its letters.</remarks>
-internal sealed class InkGround
+/// <param name="work">What joining may still cost.</param>
+internal sealed class InkGround(InkWork work)
 {
-    /// <summary>Curves and lines that all joins together may go over: keeps hostile drawings from taking for ever.</summary>
-    private const long MostWork = 3_000_000;
-
     private List<(SKPath Path, SKRect Box)> _islands = [];
-    private long _work;
 
     /// <summary>All that prints; boxes do not meet, so even-odd over all is even-odd over each.</summary>
     public IEnumerable<SKPath> Islands => _islands.Select(i => i.Path);
@@ -33,6 +30,17 @@ internal sealed class InkGround
         var box = joined.TightBounds;
         if (box.IsEmpty || joined.IsEmpty)
         {
+            return true;
+        }
+
+        if (!work.Look(_islands.Count))
+        {
+            return false;
+        }
+
+        if (!_islands.Exists(i => Meets(i.Box, box)))
+        {
+            _islands.Add((joined, box));
             return true;
         }
 
@@ -61,6 +69,16 @@ internal sealed class InkGround
     public bool Cut(SKPath path)
     {
         var box = path.TightBounds;
+        if (!work.Look(_islands.Count))
+        {
+            return false;
+        }
+
+        if (!_islands.Exists(i => Meets(i.Box, box)))
+        {
+            return true;
+        }
+
         var left = new List<(SKPath, SKRect)>();
         foreach (var island in _islands)
         {
@@ -90,6 +108,11 @@ internal sealed class InkGround
     {
         for (var i = 0; i < _islands.Count - 1; i++)
         {
+            if (!work.Look(1))
+            {
+                return false;
+            }
+
             var (path, box) = _islands[^1];
             if (!Meets(_islands[i].Box, box))
             {
@@ -109,7 +132,7 @@ internal sealed class InkGround
         return true;
     }
 
-    private bool Spend(SKPath path) => (_work += path.VerbCount) <= MostWork;
+    private bool Spend(SKPath path) => work.Join(path.VerbCount);
 
     private static bool Meets(SKRect a, SKRect b) =>
         a.Left <= b.Right && b.Left <= a.Right && a.Top <= b.Bottom && b.Top <= a.Bottom;

@@ -12,8 +12,8 @@ public sealed record VectorInk(InkPath? Path, string? WhyNot);
 /// <summary>A customer's artwork, read and checked, that can be drawn at any true size.</summary>
 public abstract class SourceArtwork
 {
-    /// <summary>Pixels that a drawing may have at most; a finer one is drawn with fewer dots a millimetre.</summary>
-    public const long MostPixels = 120_000_000;
+    /// <summary>Pixels that a drawing may have at most, an A3 film at 600 an inch; a finer one is drawn with fewer dots a millimetre.</summary>
+    public const long MostPixels = 70_000_000;
 
     /// <summary>SVG, PDF, PNG, JPEG, WebP or TIFF.</summary>
     public abstract string Kind { get; }

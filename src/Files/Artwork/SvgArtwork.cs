@@ -12,11 +12,14 @@ namespace Coldpeel.Files.Artwork;
 /// <summary>An SVG: outlines that stay exact at any size.</summary>
 internal sealed class SvgArtwork : SourceArtwork
 {
-    /// <summary>How long reading one SVG may take in all, were its work ever underrated: <see cref="SvgReadWork"/> bounds it long before.</summary>
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(20);
+    /// <summary>A last guard against a drawing that never ends: <see cref="SvgReadWork"/> bounds every one that is known long before, by counting and not by the clock.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(3);
 
-    /// <summary>Pixels that every drawing must be able to have within <see cref="SvgDrawWork.Most"/>: 500 a side.</summary>
+    /// <summary>Pixels that every drawing must be able to have within <see cref="SvgDrawWork.MostAtAll"/>: 500 a side.</summary>
     private const double CoarsePixels = 250_000;
+
+    /// <summary>Dots in a millimetre from which a drawing is made to be printed, not only to be looked at.</summary>
+    private const double FineDotsPerMm = 12;
 
     private readonly SKSvg _svg;
     private readonly SvgSize _size;
@@ -53,7 +56,12 @@ internal sealed class SvgArtwork : SourceArtwork
         var most = Math.Sqrt(MostPixels / (widthMm * heightMm));
         // Heavy effects are drawn coarser than asked: the picture tells how fine it is.
         var mmPerUnit = Math.Sqrt(widthMm * heightMm / ((double)_page.W * _page.H));
-        var perMm = _work.Finest(Math.Min(dotsPerMm, most) * mmPerUnit, Coarse(_page)) / mmPerUnit;
+        var perMm =
+            _work.Finest(
+                Math.Min(dotsPerMm, most) * mmPerUnit,
+                Coarse(_page),
+                dotsPerMm < FineDotsPerMm ? SvgDrawWork.MostCoarse : SvgDrawWork.Most
+            ) / mmPerUnit;
         var info = new SKImageInfo(
             Math.Max(1, (int)Math.Ceiling((widthMm * perMm) - 1e-6)),
             Math.Max(1, (int)Math.Ceiling((heightMm * perMm) - 1e-6)),
@@ -100,12 +108,13 @@ internal sealed class SvgArtwork : SourceArtwork
         // The drawing library joins some outlines wrongly (a few icons in a thousand) and does not tell. So the ink is held against the
         // drawing itself, and joined anew on another grid where the two differ.
         InkPlane? drawn = null;
+        var work = new InkWork();
         foreach (var grid in SvgInk.Grids)
         {
             VectorInk ink;
             lock (_svg)
             {
-                ink = new SvgInk(_svg.SkiaModel, strength).Of(_svg.Model!, _page, widthMm, heightMm, grid);
+                ink = new SvgInk(_svg.SkiaModel, strength, work).Of(_svg.Model!, _page, widthMm, heightMm, grid);
             }
 
             if (ink.Path is null && ink.WhyNot != SvgInk.Tangled)
@@ -135,7 +144,7 @@ internal sealed class SvgArtwork : SourceArtwork
     {
         var fault = new Fault(
             shownName,
-            $"The SVG takes longer than {Patience.TotalSeconds:F0} s to read: it is too intricate.",
+            "The SVG takes too long to read: it is too intricate.",
             "Ask for a simpler drawing, or for a PNG at 600 pixels an inch."
         );
         // A thread of its own, with room for deep nesting; what outlives our patience ends by the limits of the check.
@@ -206,7 +215,7 @@ internal sealed class SvgArtwork : SourceArtwork
         }
 
         var work = SvgDrawWork.Of(svg.Model, page);
-        if (!work.Fits(Coarse(page)))
+        if (!work.Fits(Coarse(page), SvgDrawWork.MostAtAll))
         {
             return new Fault(
                 shownName,

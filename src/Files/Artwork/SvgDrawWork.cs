@@ -10,8 +10,14 @@ namespace Coldpeel.Files.Artwork;
 /// <param name="Bytes">Bytes of layers open at one time, at one pixel a unit.</param>
 internal readonly record struct SvgDrawWork(double Fixed, double Edge, double Area, double Reach, double Bytes)
 {
-    /// <summary>Most work of one drawing, in seconds of one processor.</summary>
-    public const double Most = 2;
+    /// <summary>Most work of the fine drawing that prints, in seconds of one processor.</summary>
+    public const double Most = 1.5;
+
+    /// <summary>Most work of a coarse drawing: a design is looked at three times before and after the one that prints, to choose, to compare and to find codes.</summary>
+    public const double MostCoarse = 0.4;
+
+    /// <summary>Most work of a drawing at the coarsest of scales: what takes more is refused.</summary>
+    public const double MostAtAll = 0.8;
 
     /// <summary>Most memory for layers.</summary>
     public const double MostBytes = 400e6;
@@ -20,12 +26,12 @@ internal readonly record struct SvgDrawWork(double Fixed, double Edge, double Ar
     public double At(double perUnit) => Fixed + (perUnit * (Edge + (perUnit * (Area + (perUnit * Reach)))));
 
     /// <summary>Whether it stays within bounds.</summary>
-    public bool Fits(double perUnit) => At(perUnit) <= Most && perUnit * perUnit * Bytes <= MostBytes;
+    public bool Fits(double perUnit, double most) => At(perUnit) <= most && perUnit * perUnit * Bytes <= MostBytes;
 
     /// <summary>The finest scale up to one given at which it stays within bounds, to a thousandth; the coarse one where there is none.</summary>
-    public double Finest(double wanted, double coarse)
+    public double Finest(double wanted, double coarse, double most)
     {
-        if (Fits(wanted) || wanted <= coarse)
+        if (Fits(wanted, most) || wanted <= coarse)
         {
             return wanted;
         }
@@ -34,7 +40,7 @@ internal readonly record struct SvgDrawWork(double Fixed, double Edge, double Ar
         while (high / low > 1.001)
         {
             var middle = Math.Sqrt(low * high);
-            (low, high) = Fits(middle) ? (middle, high) : (low, middle);
+            (low, high) = Fits(middle, most) ? (middle, high) : (low, middle);
         }
 
         return low;

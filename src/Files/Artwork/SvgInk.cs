@@ -7,7 +7,7 @@ using Shim = ShimSkiaSharp;
 namespace Coldpeel.Files.Artwork;
 
 /// <summary>Flattens the painting of an SVG into one even-odd path of white ink, or says why it cannot.</summary>
-internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength)
+internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength, InkWork work)
 {
     /// <summary>Lengths of the longer side in the units that outlines are joined in: single precision then resolves 1/2000 of a unit or better. Each is another try where joining goes wrong.</summary>
     public static readonly double[] Grids = [8192, 6007, 9973, 3271];
@@ -21,7 +21,10 @@ internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength)
     /// <summary>Said when the drawing library cannot join the outlines.</summary>
     public const string Tangled = "Its outlines are too tangled to be joined exactly.";
 
-    private readonly InkGround _ground = new();
+    /// <summary>Said when joining the outlines would take too long.</summary>
+    public const string TooMany = "It has more shapes laid over or beside one another than are joined to outlines.";
+
+    private readonly InkGround _ground = new(work);
     private string? _whyNot;
 
     /// <summary>The ink of a picture on a page of whole units, at a size in mm, joined on one of the <see cref="Grids"/>.</summary>
@@ -134,7 +137,7 @@ internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength)
         using var shape = Shape(state, path, paint);
         if (shape is null || !(ink >= Clear ? _ground.Unite(shape) : _ground.Cut(shape)))
         {
-            _whyNot = Tangled;
+            _whyNot = work.IsSpent ? TooMany : Tangled;
         }
     }
 

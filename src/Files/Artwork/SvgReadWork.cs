@@ -15,7 +15,7 @@ internal sealed class SvgReadWork
     /// <summary>Steps that one filter may have: each is drawn inside the one after it.</summary>
     public const int MostFilterSteps = 200;
 
-    private const double Element = 12e-6;
+    private const double Element = 45e-6;
     private const double Text = 0.4e-3;
     private const double Letter = 4e-6;
     private const double Pattern = 0.5e-3;

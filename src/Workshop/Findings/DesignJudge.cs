@@ -63,6 +63,15 @@ public static class DesignJudge
                 Severity.Stop,
                 $"{where}: nothing of it prints; say in the job what is to become white (prints: dark, light, opaque or a list of colours), and look whether the artwork is empty."
             ),
+            FlawKind.Crowd => new(
+                "too-many-dots",
+                Severity.Warn,
+                $"{where}: it has more than {flaw.Count} separate dots or holes, too many dots to tell apart, so they were not checked and its outline is a plain rectangle; ask for calmer artwork without noise or grain, or print it as a photo (tone: screen)."
+            )
+            {
+                At = flaw.At,
+                Count = flaw.Count,
+            },
             FlawKind.Box => new(
                 "box",
                 Severity.Warn,

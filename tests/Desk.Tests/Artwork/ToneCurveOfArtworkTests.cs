@@ -68,4 +68,19 @@ public sealed class ToneCurveOfArtworkTests : IDisposable
             StringComparison.Ordinal
         );
     }
+
+    [Theory]
+    [InlineData("50:40,25:65", "25 % is to print as 65 % and 50 % as 40 %")]
+    [InlineData("50:40,50:60", "50 % is to print as 40 % and 50 % as 60 %")]
+    public void A_curve_that_falls_or_turns_back_is_refused_and_not_averaged(string word, string why)
+    {
+        var answer = ReadArtwork.Run("none.png", new(null, 40, null, null, null, null, null, null) { Curve = word });
+        Assert.False(answer.Ok);
+        Assert.StartsWith(
+            $"--curve: \"{word}\" is no tone curve: {why}",
+            answer.Fault.ToString(),
+            StringComparison.Ordinal
+        );
+        Assert.DoesNotContain('\n', answer.Fault.ToString());
+    }
 }

@@ -81,6 +81,7 @@ public sealed class DesignJudgeTests
     [Theory]
     [InlineData(FlawKind.Empty, "empty", Severity.Stop)]
     [InlineData(FlawKind.Box, "box", Severity.Warn)]
+    [InlineData(FlawKind.Crowd, "too-many-dots", Severity.Warn)]
     [InlineData(FlawKind.SoftPicture, "soft-picture", Severity.Warn)]
     [InlineData(FlawKind.NarrowGap, "narrow-gap", Severity.Warn)]
     [InlineData(FlawKind.Speck, "speck", Severity.Warn)]

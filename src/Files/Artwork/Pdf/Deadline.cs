@@ -14,6 +14,9 @@ internal sealed class Deadline(TimeSpan work)
     /// <summary>Whether a run that has worked so long is to be stopped.</summary>
     public bool IsOver(TimeSpan worked) => _spent + worked > work || _since.Elapsed > WaitingFactor * work;
 
+    /// <summary>Work that may still be done.</summary>
+    public TimeSpan Left => work > _spent ? work - _spent : TimeSpan.Zero;
+
     /// <summary>Counts a run that has ended.</summary>
     public void Spend(TimeSpan worked) => _spent += worked;
 }

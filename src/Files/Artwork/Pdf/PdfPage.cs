@@ -6,11 +6,8 @@ namespace Coldpeel.Files.Artwork.Pdf;
 /// <summary>One reading of one page: asks poppler for outlines and for dots and holds them against each other.</summary>
 internal sealed class PdfPage(Poppler poppler, string folder, string file, string shownName, int? page)
 {
-    /// <summary>How long the first look at a page may take.</summary>
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(5);
-
-    /// <summary>How long the fine drawing of a page may take that passed the first look; after it the coarse one is taken, with a note.</summary>
-    private static readonly TimeSpan FinePatience = TimeSpan.FromSeconds(10);
+    /// <summary>How long the reading programs may work for one page in all, its fine drawing with it: that is made as fine as the time left allows, with a note.</summary>
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(4);
 
     /// <summary>Pixels in a millimetre at which drawings are compared: one is then 0.1 mm, less than any process keeps.</summary>
     private const double ComparePerMm = 10;
@@ -24,12 +21,12 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
     private const double FinestPerMm = 2400 / 25.4;
     private const double UsualPixels = 6e6;
 
-    private readonly Deadline _first = new(Patience);
+    private readonly Deadline _until = new(Patience);
     private readonly List<string> _notes = [];
 
     public Outcome<SourceArtwork> Read()
     {
-        var asked = PdfInfo.Of(poppler, file, shownName, page, _first);
+        var asked = PdfInfo.Of(poppler, file, shownName, page, _until);
         if (!asked.Ok)
         {
             return asked.Fault;
@@ -38,7 +35,7 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
         var info = asked.Value;
         Say(info);
         var perMm = Math.Min(ComparePerMm, Math.Sqrt(MostCompared / (info.WidthMm * info.HeightMm)));
-        var judged = Dots(poppler.Splash, "judge", perMm, info, _first, "-png");
+        var judged = Dots(poppler.Splash, "judge", perMm, info, "-png");
         if (!judged.Ok)
         {
             return judged.Fault;
@@ -84,7 +81,7 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
         var run = BoundedRun.Of(
             poppler.Cairo,
             ["-svg", "-noshrink", "-nocenter", .. OnePage(), file, made],
-            _first,
+            _until,
             made
         );
         return PdfInfo.Broken(run, shownName) is { } fault ? fault
@@ -100,8 +97,8 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
             Math.Max(FinePerMm, Math.Min(FinestPerMm, Math.Sqrt(UsualPixels / area))),
             Math.Sqrt(FinePixels / area)
         );
-        var until = new Deadline(FinePatience);
-        var through = Dots(poppler.Cairo, "alpha", perMm, info, until, "-png", "-transp");
+        var before = _until.Left;
+        var through = Dots(poppler.Cairo, "alpha", perMm, info, "-png", "-transp");
         var clear = through.Ok && Same(through.Value, judged, info, perMm);
         if (!clear)
         {
@@ -111,9 +108,13 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
             );
         }
 
+        // Time grows with the dots; a third is kept for what grows otherwise.
+        var took = Math.Max((before - _until.Left).TotalSeconds, 0.05);
+        var affordable = perMm * Math.Sqrt(Math.Max(0, 0.67 * _until.Left.TotalSeconds / took));
+        fine = Math.Max(perMm, Math.Min(fine, affordable));
         var made = clear
-            ? Dots(poppler.Cairo, "page", fine, info, until, "-png", "-transp")
-            : Dots(poppler.Splash, "page", fine, info, until, "-png");
+            ? Dots(poppler.Cairo, "page", fine, info, "-png", "-transp")
+            : Dots(poppler.Splash, "page", fine, info, "-png");
         var (picture, drawnAt) =
             made.Ok ? (made.Value, fine)
             : clear ? (through.Value!, perMm)
@@ -130,21 +131,14 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
     private static bool Same(SourceArtwork one, SourceArtwork other, PdfInfo info, double perMm) =>
         DrawingsAgree.Of(one.Draw(info.WidthMm, info.HeightMm, perMm), other.Draw(info.WidthMm, info.HeightMm, perMm));
 
-    private Outcome<SourceArtwork> Dots(
-        string program,
-        string name,
-        double perMm,
-        PdfInfo info,
-        Deadline until,
-        params string[] how
-    )
+    private Outcome<SourceArtwork> Dots(string program, string name, double perMm, PdfInfo info, params string[] how)
     {
         var made = Path.Combine(folder, name);
         string[] size = ["-scale-to-x", Whole(info.WidthMm * perMm), "-scale-to-y", Whole(info.HeightMm * perMm)];
         var run = BoundedRun.Of(
             program,
             [.. how, "-cropbox", "-singlefile", .. size, .. OnePage(), file, made],
-            until,
+            _until,
             made + ".png"
         );
         return PdfInfo.Broken(run, shownName) is { } fault ? fault
