@@ -21,7 +21,7 @@ internal sealed record ImageHeader(
     public const int LongestSide = 30_000;
 
     /// <summary>Most pixels in all: more than the largest film of the trade shows at 600 dots an inch (300 × 200 mm: 33 million).</summary>
-    public const long MostPixels = 40_000_000;
+    public const long MostPixels = 34_000_000;
 
     /// <summary>The header, or the fault that keeps us from unpacking the pixels.</summary>
     public static Outcome<ImageHeader> Read(ReadOnlySpan<byte> bytes, string shownName)

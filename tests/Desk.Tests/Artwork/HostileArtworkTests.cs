@@ -43,8 +43,8 @@ public sealed class HostileArtworkTests : IDisposable
                     + "</svg>"
             ),
         ["noise of 119 million pixels.png"] = () => Png(10_900, 10_900, 1, 0, noise: true, 600),
-        ["noise of 36 million pixels.png"] = () => Png(6000, 6000, 1, 0, noise: true, 6000),
-        ["39 million deep pixels, as wide as the film.png"] = () => Png(7500, 5200, 16, 6, noise: false, 5200),
+        ["noise of 33 million pixels.png"] = () => Png(5800, 5800, 1, 0, noise: true, 5800),
+        ["33 million deep pixels, as wide as the film.png"] = () => Png(7500, 4500, 16, 6, noise: false, 4500),
     };
 
     private readonly string _folder = Place.NewFolder();
@@ -62,9 +62,10 @@ public sealed class HostileArtworkTests : IDisposable
         // What the files before it left behind is not its own.
         GC.Collect(2, GCCollectionMode.Aggressive, blocking: true, compacting: true);
         ForgetPeak();
-        var before = Processor();
+        // The processes' own size, with what other tests left, is not the file's: the bound holds for what it adds, and a fresh program is some 60 MB.
+        var (before, had) = (Processor(), PeakMb());
         var answer = ReadArtwork.Run(file, new(null, 280, null, null, null, null, null, null));
-        var (spent, peak) = (Processor() - before, PeakMb());
+        var (spent, peak) = (Processor() - before, PeakMb() - had);
         var say = answer.Ok
             ? $"drawn, {answer.Value.Findings.Length} findings: {string.Join(", ", answer.Value.Findings.Select(f => f.Kind))}"
             : answer.Fault.ToString();
@@ -79,7 +80,7 @@ public sealed class HostileArtworkTests : IDisposable
         }
 
         Assert.True(spent < 10, $"{name}: {spent:F1} s of the processor.");
-        Assert.True(peak < 1000, $"{name}: {peak:F0} MB.");
+        Assert.True(peak < 940, $"{name}: {peak:F0} MB.");
     }
 
     [Fact]
