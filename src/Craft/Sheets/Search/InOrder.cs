@@ -35,11 +35,7 @@ internal static class InOrder
             return found;
         }
 
-        var rank = TrialOrders
-            .By(0, problem, book, copies)
-            .Select((piece, index) => (piece, index))
-            .GroupBy(x => x.piece)
-            .ToDictionary(g => g.Key, g => g.First().index);
+        var rank = TrialOrders.Ranks(problem, book, copies);
         // Orders by the earliest due of theirs; pieces of no order each for themselves.
         var earliest = pieces
             .GroupBy(i => problem.Pieces[i].Order ?? $"\0{i}")

@@ -23,13 +23,7 @@ internal sealed class Shortage(SheetProblem problem, FormBook book, Trial trial,
             return found;
         }
 
-        var sizes = TrialOrders.By(0, problem, book, copies);
-        var rank = new int[problem.Pieces.Length];
-        for (var i = 0; i < sizes.Length; i++)
-        {
-            rank[sizes[i]] = i;
-        }
-
+        var rank = TrialOrders.Ranks(problem, book, copies);
         int[] Order(int sign) =>
             [
                 .. _byDue

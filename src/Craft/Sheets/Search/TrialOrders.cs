@@ -38,6 +38,18 @@ internal static class TrialOrders
         ];
     }
 
+    /// <summary>For every piece where it stands among the pieces that are laid, the largest (by its hull) first.</summary>
+    public static int[] Ranks(SheetProblem problem, FormBook book, IReadOnlyList<int> copies)
+    {
+        var rank = new int[problem.Pieces.Length];
+        foreach (var (piece, index) in By(0, problem, book, copies).Distinct().Select((piece, index) => (piece, index)))
+        {
+            rank[piece] = index;
+        }
+
+        return rank;
+    }
+
     /// <summary>The order with a few copies, or all copies of a piece, moved elsewhere.</summary>
     public static int[] Shaken(ReadOnlySpan<int> order, Rng rng)
     {
