@@ -209,7 +209,8 @@ public sealed class ShelfSheetsTests(ITestOutputHelper output)
                 var nobody = problem with { Pieces = [.. problem.Pieces.Select(p => p with { Order = null })] };
                 var (before, after) = (Jobs.Solve(nobody, 2), Jobs.Solve(problem, 2));
                 Assert.Empty(SheetCheck.Faults(problem, after));
-                Assert.Equal(before.Sheets, after.Sheets);
+                // Laying order by order is one more way to fill the sheets, and sometimes it is the better one.
+                Assert.True(after.Sheets.Length <= before.Sheets.Length);
                 var (was, now) = (SheetsOfOrders(problem, before), SheetsOfOrders(problem, after));
                 Assert.True(now <= was);
                 Interlocked.Add(ref apart, was);

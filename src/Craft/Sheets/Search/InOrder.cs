@@ -58,6 +58,11 @@ internal static class InOrder
             return found;
         }
 
+        if (next.Missing.Count < found.Missing.Count || next.Score.Cost < found.Score.Cost - 1e-9)
+        {
+            return next;
+        }
+
         var (had, has) = (Judge(problem, book, found), Judge(problem, book, next));
         return has.Scatter <= had.Scatter && has.Late <= had.Late && has != had ? next : found;
     }
