@@ -59,14 +59,14 @@ internal static class Outward
                 continue;
             }
 
-            var angle = Math.Atan2(cross, dot);
+            var angle = SameTrigonometry.Angle(cross, dot);
             var steps = Math.Max(1, (int)Math.Ceiling((angle / StepOfArc) - 1e-9));
-            var reach = mm / Math.Cos(angle / steps / 2);
+            var reach = mm / SameTrigonometry.OfRadians(angle / steps / 2).Cos;
             var fan = new PointMm[steps + 3];
             (fan[0], fan[1], fan[^1]) = (b, b + alongN, b + alongM);
             for (var k = 0; k < steps; k++)
             {
-                var (sin, cos) = Math.SinCos((k + 0.5) * angle / steps);
+                var (sin, cos) = SameTrigonometry.OfRadians((k + 0.5) * angle / steps);
                 fan[k + 2] = new(
                     b.X + (reach * ((n.X * cos) - (n.Y * sin))),
                     b.Y + (reach * ((n.X * sin) + (n.Y * cos)))

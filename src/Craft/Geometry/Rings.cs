@@ -177,6 +177,23 @@ public static class Rings
         return ring.GroupBy(p => p).FirstOrDefault(g => g.Count() > 1)?.Key ?? ring[0];
     }
 
+    /// <summary>Whether every hole lies within the outer ring and apart from every other hole (touching is allowed).</summary>
+    /// <param name="region">Its rings do not cross themselves.</param>
+    public static bool HolesApart(Region region)
+    {
+        ArgumentNullException.ThrowIfNull(region);
+        if (region.Holes.IsEmpty)
+        {
+            return true;
+        }
+
+        static PointMm[] Run(ImmutableArray<PointMm> ring, bool positive) =>
+            SignedArea(ring.AsSpan()) > 0 == positive ? [.. ring] : [.. ring.Reverse()];
+        // What two holes share is taken away once and counted twice; what lies outside is counted and takes nothing.
+        var covered = Slabs.Of([Run(region.Outer, true), .. region.Holes.Select(h => Run(h, false))]).Area;
+        return Math.Abs(covered - Area(region)) <= 1e-6 * Math.Max(Area(region.Outer), 1e-3);
+    }
+
     private static IEnumerable<ImmutableArray<PointMm>> All(Region region) => region.Holes.Prepend(region.Outer);
 
     private static double BoundaryDistance(ImmutableArray<PointMm> a, ImmutableArray<PointMm> b, double best)

@@ -26,8 +26,14 @@ public readonly record struct Turn
             90 => new(90, 0, 1),
             180 => new(180, -1, 0),
             270 => new(270, 0, -1),
-            _ => new(d, Math.Cos(d * Math.PI / 180), Math.Sin(d * Math.PI / 180)),
+            _ => Skew(d),
         };
+    }
+
+    private static Turn Skew(double degrees)
+    {
+        var (sin, cos) = SameTrigonometry.OfDegrees(degrees);
+        return new(degrees, cos, sin);
     }
 
     /// <summary>The point after the turn.</summary>

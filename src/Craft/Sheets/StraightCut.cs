@@ -18,6 +18,9 @@ public sealed record CutPart(int Number, BoxMm Box, ImmutableArray<int> Holds);
 /// <param name="Second">The part right of the cut, or below it.</param>
 public sealed record StraightCut(int Number, CutPart From, bool Upright, double At, CutPart First, CutPart Second)
 {
+    /// <summary>How long the cut is, mm.</summary>
+    public double LengthMm => Upright ? From.Box.Height : From.Box.Width;
+
     /// <summary>What the stop of the cutter is set to, in mm: from the left or upper edge of the part that is cut.</summary>
     public double FromEdge => At - (Upright ? From.Box.Left : From.Box.Top);
 }

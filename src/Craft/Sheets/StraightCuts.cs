@@ -42,6 +42,17 @@ public static class StraightCuts
         return cuts.Made;
     }
 
+    /// <summary>How long all cuts of a sheet are together, mm.</summary>
+    /// <param name="boxes">Boxes round the pieces, in mm of the paper.</param>
+    /// <param name="paper">The paper.</param>
+    /// <param name="gapMm">Gap between pieces.</param>
+    internal static double LengthMm(ImmutableArray<BoxMm> boxes, BoxMm paper, double gapMm)
+    {
+        var cutter = new Cutter(boxes.Index().ToDictionary(b => b.Index, b => b.Item), gapMm / 2);
+        cutter.Apart(new(1, paper, [.. Enumerable.Range(0, boxes.Length)]));
+        return cutter.Made.Sum(c => c.LengthMm);
+    }
+
     private sealed class Cutter(Dictionary<int, BoxMm> boxes, double halfGap)
     {
         private readonly ImmutableArray<StraightCut>.Builder _made = ImmutableArray.CreateBuilder<StraightCut>();

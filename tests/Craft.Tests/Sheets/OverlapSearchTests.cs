@@ -1,3 +1,6 @@
+using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Craft.Sheets.Search;
@@ -92,6 +95,38 @@ public sealed class OverlapSearchTests
             },
             iter: 25
         );
+
+    // The layout of one job as it was found when this was written: another machine, system or run must find the same. Whoever changes the search changes the digest.
+    [Theory]
+    [InlineData(false, "A680476FE91BADC4")]
+    [InlineData(true, "826A52563C64A913")]
+    public void A_layout_is_the_same_on_every_machine(bool free, string digest)
+    {
+        var crescent = new Region(
+            [new(0, 0), new(38, 4), new(52, 30), new(40, 58), new(4, 62), new(26, 46), new(30, 30), new(22, 14)],
+            []
+        );
+        var problem = Jobs.Job(
+            3,
+            Jobs.Sheet(210, 297, 5),
+            [new("crescent", 9, crescent), new("name", 7, Jobs.Box(74, 15)), new("patch", 5, Jobs.Box(41, 33))]
+        ) with
+        {
+            Turns = free ? new([], true) : new([0, 90, 180, 270], false),
+        };
+        var plan = Solve(problem, 40, seed: 11);
+        Assert.Null(SheetJudge.Fault(problem, plan));
+        var text = string.Join(
+            '\n',
+            plan.Placed.Select(p =>
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{p.Piece} {p.Copy} {p.Sheet} {p.Turn.Degrees:R} {p.Shift.X:R} {p.Shift.Y:R}"
+                )
+            )
+        );
+        Assert.Equal(digest, Convert.ToHexString(SHA256.HashData(Encoding.UTF8.GetBytes(text)))[..16]);
+    }
 
     [Fact]
     public void More_rounds_never_make_a_layout_worse() =>

@@ -38,7 +38,7 @@ internal sealed class FormBook
             .Select(i => hull[(i + 1) % hull.Length] - hull[i])
             .OrderByDescending(d => (d.X * d.X) + (d.Y * d.Y))
             .Take(3)
-            .Select(d => Math.Round(-Math.Atan2(d.Y, d.X) * 180 / Math.PI, 3));
+            .Select(d => Math.Round(-SameTrigonometry.Angle(d.Y, d.X) * 180 / Math.PI, 3));
         var turns = new List<double> { 0, 90, 180, 270 };
         foreach (var side in sides.SelectMany(s => (double[])[s, s + 90, s + 180, s + 270]))
         {

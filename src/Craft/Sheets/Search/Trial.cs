@@ -1,3 +1,5 @@
+using Coldpeel.Craft.Geometry;
+
 namespace Coldpeel.Craft.Sheets.Search;
 
 /// <summary>A finished trial: the sheets filled, what found no place, and how good that is.</summary>
@@ -8,13 +10,20 @@ internal sealed record TrialResult(List<OpenSheet> Sheets, List<int> Missing, Tr
 /// <param name="Cost">Cost of all sheets.</param>
 /// <param name="Count">How many sheets: each is printed and bonded by hand, also one that costs nothing.</param>
 /// <param name="LastUsed">Used length of the emptiest sheet, in micrometres; of one that costs, where any does.</param>
+/// <param name="Trimming">Length of all straight cuts in micrometres; nothing for scissors, whose way round the pieces is as long wherever they lie.</param>
 /// <param name="Spread">Used lengths of all sheets together: tidy.</param>
-internal readonly record struct TrialScore(int Missing, double Cost, int Count, long LastUsed, long Spread)
-    : IComparable<TrialScore>
+internal readonly record struct TrialScore(
+    int Missing,
+    double Cost,
+    int Count,
+    long LastUsed,
+    long Trimming,
+    long Spread
+) : IComparable<TrialScore>
 {
     public int CompareTo(TrialScore other) =>
-        (Missing, Cost, Count, LastUsed, Spread).CompareTo(
-            (other.Missing, other.Cost, other.Count, other.LastUsed, other.Spread)
+        (Missing, Cost, Count, LastUsed, Trimming, Spread).CompareTo(
+            (other.Missing, other.Cost, other.Count, other.LastUsed, other.Trimming, other.Spread)
         );
 }
 
@@ -224,6 +233,21 @@ internal sealed class Trial
                 .Where(s => _problem.Sheets[s.Stock].Cost > 0)
                 .DefaultIfEmpty(sheets.MinBy(s => s.UsedU))
                 .Min(s => s?.UsedU ?? 0),
+            _problem.Trim == Trim.Straight ? sheets.Sum(Trimming) : 0,
             sheets.Sum(s => s.UsedU)
         );
+
+    private long Trimming(OpenSheet sheet)
+    {
+        var margin = _problem.Sheets[sheet.Stock].Margin.InMillimetres;
+        // A strip is cut off behind its last piece.
+        var length = _problem.StripHeight is null ? sheet.LengthU : sheet.UsedU;
+        var paper = new BoxMm(0, 0, (length / 1000.0) + (2 * margin), (sheet.LengthV / 1000.0) + (2 * margin));
+        var boxes = sheet.Spots.Select(s =>
+        {
+            var (left, top) = ((s.U / 1000.0) + margin, (s.V / 1000.0) + margin);
+            return new BoxMm(left, top, left + (s.Way.Form.ExtentU / 1000.0), top + (s.Way.Form.ExtentV / 1000.0));
+        });
+        return (long)Math.Round(1000 * StraightCuts.LengthMm([.. boxes], paper, _problem.Gap.InMillimetres));
+    }
 }

@@ -70,7 +70,7 @@ internal static class Angles
     public const double Same = 2e-4;
 
     /// <summary>Direction of a vector, −π to π.</summary>
-    public static double Of(PointMm d) => Math.Atan2(d.Y, d.X);
+    public static double Of(PointMm d) => SameTrigonometry.Angle(d.Y, d.X);
 
     /// <summary>How far to turn from one direction to another, 0 to 2π.</summary>
     public static double Turned(double from, double to)

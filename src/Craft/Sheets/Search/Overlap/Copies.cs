@@ -5,6 +5,7 @@ internal sealed class Copies
 {
     private readonly int[] _piece;
     private readonly Contour[][] _contours;
+    private readonly int[] _quarters;
 
     /// <param name="book">The ways of each piece.</param>
     /// <param name="contours">The contour of each form.</param>
@@ -19,13 +20,20 @@ internal sealed class Copies
         }
 
         _contours = Array.ConvertAll(_piece, p => byPiece[p]);
+        _quarters = Array.ConvertAll(_piece, p => book.Ways[p].TakeWhile(w => w.Turn.Degrees % 90 == 0).Count());
     }
+
+    /// <summary>Whether only quarter turns are tried where a copy has others too: fewer ways are soon searched through.</summary>
+    public bool QuartersOnly { get; set; }
 
     public int Count => _piece.Length;
 
     public int Piece(int copy) => _piece[copy];
 
     public int Ways(int copy) => _contours[copy].Length;
+
+    /// <summary>How many of the first ways are quarter turns.</summary>
+    public int Quarters(int copy) => _quarters[copy];
 
     public Contour Contour(int copy, int way) => _contours[copy][way];
 }

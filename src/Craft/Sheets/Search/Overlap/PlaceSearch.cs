@@ -36,6 +36,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
     public Lie? Better(int copy, int anywhere, int near)
     {
         var own = board[copy];
+        var ways = Tried(copy);
         var here = new Candidate(own.Sheet, own.Way, own.U / 1000.0, own.V / 1000.0, 0);
         here.Cost = Cost(copy, here, double.PositiveInfinity);
         _kept = 0;
@@ -44,13 +45,13 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
         {
             var contour = board.Copies.Contour(copy, own.Way);
             var reach = 0.5 * Math.Max(contour.ExtentX, contour.ExtentY);
-            Try(copy, own.Sheet, WayNear(copy, own.Way), here.X + Normal(reach), here.Y + Normal(reach));
+            Try(copy, own.Sheet, WayNear(ways, own.Way), here.X + Normal(reach), here.Y + Normal(reach));
         }
 
         for (var k = 0; k < anywhere && _best[0].Cost > 0; k++)
         {
             var sheet = board.SheetCount == 1 ? 0 : rng.Below(board.SheetCount);
-            var way = rng.Below(board.Copies.Ways(copy));
+            var way = rng.Below(ways);
             var contour = board.Copies.Contour(copy, way);
             Try(
                 copy,
@@ -81,7 +82,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
     }
 
     /// <summary>The best place for a copy wherever it fits, on any sheet.</summary>
-    /// <exception cref="InvalidOperationException">The copy fits no sheet at all: see <see cref="FitsSomewhere"/>.</exception>
+    /// <exception cref="InvalidOperationException">The copy fits no sheet at all: see <see cref="FitsSomewhere(int)"/>.</exception>
     public Lie Insert(int copy, int anywhere)
     {
         if (!FitsSomewhere(copy))
@@ -90,10 +91,11 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
         }
 
         _kept = 0;
+        var ways = Tried(copy);
         for (var k = 0; k < anywhere || _kept == 0; k++)
         {
             var sheet = rng.Below(board.SheetCount);
-            var way = rng.Below(board.Copies.Ways(copy));
+            var way = rng.Below(ways);
             var contour = board.Copies.Contour(copy, way);
             Try(
                 copy,
@@ -136,9 +138,18 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
     }
 
     /// <summary>Whether any way of a copy fits any sheet.</summary>
-    public bool FitsSomewhere(int copy)
+    public bool FitsSomewhere(int copy) => FitsSomewhere(copy, board.Copies.Ways(copy));
+
+    // The first ways that are tried: what fits by a slanting one alone keeps all of its own.
+    private int Tried(int copy)
     {
-        for (var way = 0; way < board.Copies.Ways(copy); way++)
+        var (all, quarters) = (board.Copies.Ways(copy), board.Copies.Quarters(copy));
+        return board.Copies.QuartersOnly && quarters < all && FitsSomewhere(copy, quarters) ? quarters : all;
+    }
+
+    private bool FitsSomewhere(int copy, int ways)
+    {
+        for (var way = 0; way < ways; way++)
         {
             for (var sheet = 0; sheet < board.SheetCount; sheet++)
             {
@@ -171,7 +182,7 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
         return new(place.Sheet, place.Way, u, v);
     }
 
-    private int WayNear(int copy, int own) => rng.Below(4) > 0 ? own : rng.Below(board.Copies.Ways(copy));
+    private int WayNear(int ways, int own) => rng.Below(4) > 0 ? own : rng.Below(ways);
 
     // A bell without tails: the sum of three even draws.
     private double Normal(double reach) => (rng.Unit() + rng.Unit() + rng.Unit() - 1.5) * reach;

@@ -11,6 +11,10 @@ namespace Coldpeel.Craft.Sheets.Search.Overlap;
 internal sealed class SheetsSearch
 {
     private const double Saving = 0.6;
+
+    // Shares up to which only quarter turns are tried, of the saving and of the pressing.
+    private const double QuartersSave = 0.3;
+    private const double QuartersPress = 0.8;
     private static readonly Patience Patient = new(60, 3);
     private static readonly Patience Pressing = new(40, 2);
 
@@ -65,9 +69,10 @@ internal sealed class SheetsSearch
             }
         }
 
-        while (!budget.Spent)
+        for (var passes = 0; !budget.Spent; )
         {
             var made = budget.Made;
+            _copies.QuartersOnly = passes++ == 0 && budget.Share < QuartersPress;
             Press(budget);
             if (budget.Made == made)
             {
@@ -82,9 +87,11 @@ internal sealed class SheetsSearch
         var sizes = target.Select(_size).ToArray();
         var board = new Board(_copies, sizes);
         var separator = new Separator(board, _rng, _workers);
+        _copies.QuartersOnly = budget.Share < QuartersSave;
         Start(board, target);
         while (budget.Share < Saving && !budget.Spent)
         {
+            _copies.QuartersOnly = budget.Share < QuartersSave;
             if (separator.Separate(Patient, budget))
             {
                 Keep(target, board.Snapshot());
