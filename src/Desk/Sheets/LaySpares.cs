@@ -58,15 +58,17 @@ internal static class LaySpares
         {
             var left = nested.SparesAsked - nested.Spares;
             var say =
-                nested.Spares == 0 ? $"No room was left for the {left} spares that the workshop's rule asks for."
-                : left == 0 ? $"{nested.Spares} spares lie on the sheets, as the workshop's rule asks for."
-                : $"{nested.Spares} spares lie on the sheets; {left} more that the workshop's rule asks for found no room.";
-            yield return new("spares", Severity.Note, say.ToString(CultureInfo.InvariantCulture))
-            {
-                Count = nested.Spares,
-            };
+                nested.Spares == 0
+                    ? $"No room was left for {(left == 1 ? "the spare" : Say($"the {left} spares"))} that the workshop's rule asks for."
+                : left == 0 ? $"{Lie(nested.Spares)} on the sheets, as the workshop's rule asks for."
+                : $"{Lie(nested.Spares)} on the sheets; {Say($"{left}")} more that the workshop's rule asks for found no room.";
+            yield return new("spares", Severity.Note, say) { Count = nested.Spares };
         }
     }
+
+    private static string Lie(int spares) => spares == 1 ? "1 spare lies" : Say($"{spares} spares lie");
+
+    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 
     // A wish is a piece of its own to the planner; on paper a spare is one more copy of its piece.
     private static LaidSpares Joined(SheetProblem needed, WishedPlan wished, int asked)

@@ -41,23 +41,37 @@ internal static class PieceOutline
                     return hole.Fault;
                 }
 
-                if (Outside(hole.Value, ring) is { } p)
-                {
-                    return new Fault(
-                        $"{at}.holes[{i}]",
-                        Say($"The hole leaves the outline at ({p.X:0.###}, {p.Y:0.###}) mm."),
-                        "Keep holes inside."
-                    );
-                }
-
                 holes.Add([.. hole.Value]);
             }
         }
 
         var region = new Region(ring, holes.ToImmutable());
-        return Rings.Area(region) < LeastMm2
-            ? new Fault($"{at}.holes", "The holes leave nothing of the piece.", "Check the holes.")
+        return !Rings.HolesApart(region) ? Astray(region, at)
+            : Rings.Area(region) < LeastMm2
+                ? new Fault($"{at}.holes", "The holes leave nothing of the piece.", "Check the holes.")
             : region;
+    }
+
+    // Which hole it is, and where.
+    private static Fault Astray(Region region, string at)
+    {
+        foreach (var (i, hole) in region.Holes.Index())
+        {
+            if (Outside(hole, region.Outer) is { } p)
+            {
+                return new(
+                    $"{at}.holes[{i}]",
+                    Say($"The hole leaves the outline at ({p.X:0.###}, {p.Y:0.###}) mm."),
+                    "Keep holes inside."
+                );
+            }
+        }
+
+        return new(
+            $"{at}.holes",
+            "Two holes cross one another, or one crosses the outline.",
+            "Unite holes that meet, and keep them inside."
+        );
     }
 
     private static Outcome<PointMm[]> Ring(JsonElement e, string at)
@@ -108,7 +122,7 @@ internal static class PieceOutline
             : (PointMm[])[.. ring];
     }
 
-    private static PointMm? Outside(PointMm[] hole, ImmutableArray<PointMm> outer)
+    private static PointMm? Outside(ImmutableArray<PointMm> hole, ImmutableArray<PointMm> outer)
     {
         foreach (var p in hole)
         {

@@ -93,6 +93,16 @@ public sealed class PiecesFileTests
     [InlineData("pieces/0/outline/2", "[80, 1e999]", "pieces[0].outline[2]: This is no point")]
     [InlineData("pieces/0/holes", "[[[70,10],[90,10],[90,20]]]", "leaves the outline at (90, 10) mm")]
     [InlineData("pieces/0/holes", "[[[0,0],[80,0],[80,30],[0,30]]]", "leave nothing of the piece")]
+    [InlineData(
+        "pieces/0/holes",
+        "[[[10,10],[40,10],[40,20]],[[30,8],[60,8],[60,25]]]",
+        "pieces[0].holes: Two holes cross"
+    )]
+    [InlineData(
+        "pieces/0/holes",
+        "[[[10,10],[40,10],[40,20]],[[20,12],[25,12],[25,13]]]",
+        "pieces[0].holes: Two holes cross"
+    )]
     [InlineData("pieces/0/holes", "7", "pieces[0].holes: This is no list")]
     public void A_piece_that_cannot_be_laid_is_named_and_the_rest_is_read(string key, string value, string said)
     {
