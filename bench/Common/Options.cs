@@ -5,7 +5,7 @@ namespace Coldpeel.Bench;
 /// <summary>The few options of a bench: <c>--name value</c>, <c>--flag</c>, and plain words.</summary>
 internal sealed class Options
 {
-    private static readonly string[] Flags = ["--quick"];
+    private static readonly string[] Flags = ["--quick", "--processor"];
     private readonly Dictionary<string, string> _named = [];
 
     public Options(IReadOnlyList<string> args)
@@ -27,6 +27,9 @@ internal sealed class Options
     public List<string> Words { get; } = [];
 
     public bool Quick => _named.ContainsKey("--quick");
+
+    /// <summary>Whether seconds are counted by the processor's time.</summary>
+    public bool ByProcessor => _named.ContainsKey("--processor");
 
     public string? Text(string name) => _named.GetValueOrDefault(name);
 

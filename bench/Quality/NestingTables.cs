@@ -193,27 +193,28 @@ internal static class NestingTables
         ];
 
     private static List<LaidRun> Runs(SheetProblem problem, Ask ask, bool lattices = true) =>
-        [.. Enumerable.Range(1, ask.Seeds).Select(seed => Run(problem, ask.Seconds, (ulong)seed, lattices))];
+        [.. Enumerable.Range(1, ask.Seeds).Select(seed => Run(problem, ask, (ulong)seed, lattices))];
 
-    private static LaidRun Run(SheetProblem problem, double seconds, ulong seed, bool lattices)
-    {
-        var meter = new Meter();
-        var first = new First(meter);
-        using var limit = new CancellationTokenSource(TimeSpan.FromSeconds(seconds));
-        // The seconds end the search, never the rounds.
-        var search = new SheetSearch
-        {
-            Seed = seed,
-            Trials = 1,
-            Rounds = long.MaxValue / 4,
-            Lattices = lattices,
-            TimeShare = () => meter.Read().WallS / seconds,
-        };
-        var plan = SheetPlanner.Solve(problem, search, first, limit.Token);
-        var spent = meter.Read();
-        var fault = SheetJudge.Fault(problem, plan) ?? (plan.LeftOut.IsEmpty ? null : "pieces were left out");
-        return new(plan, SheetFigures.Of(problem, plan), spent, first.Seconds, fault);
-    }
+    private static LaidRun Run(SheetProblem problem, Ask ask, ulong seed, bool lattices) =>
+        ask.Run(
+            (meter, stop) =>
+            {
+                var first = new First(meter);
+                // The seconds end the search, never the rounds.
+                var search = new SheetSearch
+                {
+                    Seed = seed,
+                    Trials = 1,
+                    Rounds = long.MaxValue / 4,
+                    Lattices = lattices,
+                    TimeShare = () => ask.Share(meter),
+                };
+                var plan = SheetPlanner.Solve(problem, search, first, stop);
+                var spent = meter.Read();
+                var fault = SheetJudge.Fault(problem, plan) ?? (plan.LeftOut.IsEmpty ? null : "pieces were left out");
+                return new LaidRun(plan, SheetFigures.Of(problem, plan), spent, first.Seconds, fault);
+            }
+        );
 
     private static string Verdict(List<LaidRun> runs) => runs.Find(r => r.Fault is not null)?.Fault ?? "sound";
 

@@ -9,12 +9,16 @@ var asked = options.Words.Count == 0 ? families : [.. options.Words];
 if (asked.Except(families).Any())
 {
     Console.Error.WriteLine(
-        $"quality [{string.Join('|', families)} ...] [--quick] [--seconds N] [--seeds N] [--only NAME,NAME] [--out FILE]"
+        $"quality [{string.Join('|', families)} ...] [--quick] [--seconds N [--processor]] [--seeds N] [--only NAME,NAME] [--out FILE]"
     );
     return 2;
 }
 
-var ask = new Ask(options.Number("--seconds", options.Quick ? 1 : 10), options.Whole("--seeds", 1));
+var ask = new Ask(
+    options.Number("--seconds", options.Quick ? 1 : 10),
+    options.Whole("--seeds", 1),
+    options.ByProcessor
+);
 var tables = new List<object>();
 foreach (var family in asked)
 {
