@@ -37,21 +37,17 @@ internal static class JudgeJob
             var (deltaE, contrast) = FabricCheck.WhiteShows(fabric);
             found.AddRange(FabricJudge.Judge(item, fabric, deltaE, contrast, book));
             var rules = item.Placements.Select(p => book.Placements.First(r => r.Name == p.At)).ToArray();
-            found.AddRange(HeatJudge.Judge(item, [.. rules], book));
+            var printed = rules.Select((_, at) => Printed(items, item, prepared, at)).ToArray();
+            found.AddRange(HeatJudge.Judge(item, [.. rules.Zip(printed, AsPrinted)], book));
             for (var at = 0; at < rules.Length; at++)
             {
                 var asked = job.Designs.First(d => d.Id == item.Placements[at].Design);
-                var worst = items
-                    .Where(i => i.Group.Id == item.Id)
-                    .Select(i => prepared.Designs.GetValueOrDefault(i.Pieces[at]))
-                    .Where(d => d is not null)
-                    .DistinctBy(d => d!.Id)
-                    .ToArray();
-                found.AddRange(worst.SelectMany(d => PlacementJudge.Judge(d!, asked, item, rules[at], book)));
+                var worst = printed[at];
+                found.AddRange(worst.SelectMany(d => PlacementJudge.Judge(d, asked, item, rules[at], book)));
                 var material = book.Materials.First(m => m.Id == item.Material);
                 if (material.EdgeMmPerCm2 is not null)
                 {
-                    found.AddRange(worst.Select(d => Stretch(item, d!, material)).OfType<Finding>());
+                    found.AddRange(worst.Select(d => Stretch(item, d, material)).OfType<Finding>());
                 }
             }
         }
@@ -70,6 +66,31 @@ internal static class JudgeJob
 
         return new Judged(WorstFirst.Order(Acceptance.Apply([.. found], acceptances)));
     }
+
+    // The designs that a group's items carry at a place, each once.
+    private static Design[] Printed(
+        ImmutableArray<OneItem> items,
+        ItemRequest item,
+        PreparedDesigns prepared,
+        int at
+    ) =>
+        [
+            .. items
+                .Where(i => i.Group.Id == item.Id)
+                .Select(i => prepared.Designs.GetValueOrDefault(i.Pieces[at]))
+                .OfType<Design>()
+                .DistinctBy(d => d.Id),
+        ];
+
+    // The place with the room that is truly printed there, not the most that may be.
+    private static PlacementRule AsPrinted(PlacementRule rule, Design[] printed) =>
+        printed.Length == 0
+            ? rule
+            : rule with
+            {
+                MaxWidthMm = printed.Max(d => d.WidthMm),
+                MaxHeightMm = printed.Max(d => d.HeightMm),
+            };
 
     private static Finding? Stretch(ItemRequest item, Design design, Material material)
     {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Coldpeel.Files.Press;
 using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Desk.Press;
@@ -44,7 +45,7 @@ internal static class HeatWords
         }
 
         yield return Say(
-            $"Steps in time and space: the glue line is within {Math.Max(0.001, report.ErrorK):0.000} °C. Heat that does not add up: {answer.Balance.ErrorPercent:0.000000} %."
+            $"Steps in time and space: the glue line is within {Math.Max(0.001, report.Error.Kelvin):0.000} °C{Late(report.Error)}. Heat that does not add up: {answer.Balance.ErrorPercent:0.000000} %."
         );
         foreach (var caution in HeatCautions.Of(ask, report))
         {
@@ -69,6 +70,11 @@ internal static class HeatWords
             }
         }
 
+        if (report.Doubt is null && report.Fitted is { } kept && PressContacts.Of(kept) is { } contacts)
+        {
+            yield return $"  to keep them, write into that press in the workshop file: \"contacts\": {PressContactsText.Of(contacts)}";
+        }
+
         if (report.GlueFitted is { } fittedGlue)
         {
             yield return Say(
@@ -79,14 +85,15 @@ internal static class HeatWords
         if (report.Window is { } window)
         {
             yield return window.Say;
-            var contacts = report.Evidence == Evidence.CalibratedModel ? "measured here" : "from tables";
-            yield return $"  contacts {contacts}, glue {report.GlueFrom(ask)}; the makers' sheets and your own trials come first";
+            var from = report.Evidence == Evidence.CalibratedModel ? "measured here" : "from tables";
+            yield return $"  contacts {from}, glue {report.GlueFrom(ask)}; the makers' sheets and your own trials come first";
         }
 
-        if (report.HotPeelS is { } peel)
+        if (report.HotPeel is { } peel)
         {
+            var under = peel.UnderS is { } s ? Say($", the {peel.Under} under it for {s:0.0} s") : "";
             yield return Say(
-                $"{ask.Problem.Stages[ask.HotPeel!.Stage].Name}: the glue line stays above {ask.HotPeel.AboveC:0.#} °C for {peel:0.0} s."
+                $"{ask.Problem.Stages[ask.HotPeel!.Stage].Name}: the glue line stays above {ask.HotPeel.AboveC:0.#} °C for {peel.GlueLineS:0.0} s{under}."
             );
         }
 
@@ -125,6 +132,9 @@ internal static class HeatWords
             $"The plate is coldest at the {rows[at / 3]} {columns[at % 3]} ({coldest.Celsius:0.#} °C of {report.Plate.Max(p => p.Celsius):0.#} °C): the whole plate bonds from {shortest} on, and {longest}."
         );
     }
+
+    private static string Late(StatedError error) =>
+        error.Seconds >= 0.0005 ? Say($", times within {error.Seconds:0.000} s") : "";
 
     private static string Finite(double seconds, string what) =>
         double.IsFinite(seconds) ? Say($"{seconds:0.0} s {what}") : $"no time looked at {what}";

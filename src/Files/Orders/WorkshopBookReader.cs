@@ -79,6 +79,9 @@ public static class WorkshopBookReader
                 )
                 {
                     ClearanceMm = p.NumberOrNull("clearanceMm"),
+                    Contacts = p.TryGetProperty("contacts", out var c)
+                        ? new(c.NumberOrNull("upperWm2K"), c.NumberOrNull("itemWm2K"), c.NumberOrNull("padWm2K"))
+                        : null,
                 }
             ),
             e.All("processes", Process),

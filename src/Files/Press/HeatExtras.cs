@@ -13,7 +13,8 @@ internal static class HeatExtras
 
     public static void Add(JsonObject document, HeatAsk ask, HeatReport report)
     {
-        document["x-errorC"] = Number(report.ErrorK);
+        document["x-errorC"] = Number(report.Error.Kelvin);
+        document["x-errorS"] = Number(report.Error.Seconds);
         document["x-evidence"] = EvidenceWords.Of(report.Evidence);
         if (report.Window is { } window)
         {
@@ -37,7 +38,9 @@ internal static class HeatExtras
             {
                 ["stage"] = ask.Problem.Stages[peel.Stage].Name,
                 ["aboveC"] = Number(peel.AboveC),
-                ["holdsS"] = Number(report.HotPeelS!.Value),
+                ["holdsS"] = Number(report.HotPeel!.GlueLineS),
+                ["under"] = report.HotPeel.Under,
+                ["underHoldsS"] = Maybe(report.HotPeel.UnderS),
             };
         }
 
@@ -111,6 +114,7 @@ internal static class HeatExtras
             ["residualK"] = Number(fitted.ResidualK),
             ["settled"] = fitted.Settled,
             ["doubt"] = doubt,
+            ["contacts"] = doubt is null && PressContacts.Of(fitted) is { } kept ? PressContactsText.Json(kept) : null,
         };
 
     private static JsonObject Plate(HeatReport report)

@@ -108,6 +108,14 @@ internal sealed class StackContradictions(JsonElement root, HeatAsk ask, Action<
                     "Name the upper layer as \"above\", the lower one as \"below\"."
                 );
             }
+            else if (!orders.Any(o => o.IndexOf(above) is >= 0 and var at && o.IndexOf(below) == at + 1))
+            {
+                fail(
+                    $"/contacts/{i}",
+                    $"\"{above}\" and \"{below}\" never touch: in every stage something lies between them, or one is away.",
+                    "Name two layers that lie on one another."
+                );
+            }
         }
     }
 

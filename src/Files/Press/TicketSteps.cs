@@ -117,7 +117,7 @@ internal static class TicketSteps
     private static void Sources(Flow flow, ImmutableArray<ProcessStep> steps)
     {
         var by = steps
-            .Select((s, i) => (Number: i + 1, s.Source))
+            .Select((s, i) => (Number: i + 1, Source: Source(s)))
             .GroupBy(s => s.Source, StringComparer.Ordinal)
             .Select(g =>
                 $"{(g.Count() == 1 ? "Step" : "Steps")} {string.Join(", ", g.Select(s => s.Number))}: {g.Key}."
@@ -125,6 +125,12 @@ internal static class TicketSteps
         flow.Text("Sources of the figures. " + string.Join(" ", by), TextStyle.Small.At(6.5));
         flow.Gap(0.5);
     }
+
+    // Common practice says so in its own words; anything better is told.
+    private static string Source(ProcessStep step) =>
+        step.Evidence == Evidence.CommonPractice
+            ? step.Source
+            : $"{step.Source} (rests on: {EvidenceWords.Of(step.Evidence)})";
 
     /// <summary>The trade's word for a step.</summary>
     public static string Name(StepKind kind) =>

@@ -29,62 +29,87 @@ public static class HeatJudge
         var pressing = Pressings.For(book, item.Material);
         Finding?[] found =
         [
-            Clearance(item, pressing.Material, book),
-            .. Pressed(item, pressing),
+            Clearance(item, rules, pressing.Material, book),
+            .. Pressed(item, pressing, book),
             Again(item, rules, pressing),
         ];
         return [.. found.OfType<Finding>().Select(f => f with { Item = item.Id })];
     }
 
-    private static Finding? Clearance(ItemRequest item, Material material, WorkshopBook book)
+    // What has two sides lies double under the plate unless it is pulled over the lower one; nobody can press what is too thick even single.
+    private static Finding? Clearance(
+        ItemRequest item,
+        ImmutableArray<PlacementRule> rules,
+        Material material,
+        WorkshopBook book
+    )
     {
         var clearances = book.Presses.Select(p => p.ClearanceMm).ToArray();
-        if (clearances.Length == 0 || clearances.Any(c => c is null || c >= material.ThicknessMm))
+        var twoSided = rules.Any(r => r.Sketch is not ("flat" or "tag"));
+        var stack = material.ThicknessMm * (twoSided ? 2 : 1);
+        if (clearances.Length == 0 || clearances.Any(c => c is null || c >= stack))
         {
             return null;
         }
 
         var most = clearances.Max()!.Value;
+        var single = material.ThicknessMm > most;
         return new(
             "thicker-than-clearance",
-            Severity.Stop,
-            $"{Words.Item(item)}: {material.Name} is {Words.Mm(material.ThicknessMm)} thick, and no press opens wider than {Words.Mm(most)}; use a thinner blank or a press with more clearance."
+            single ? Severity.Stop : Severity.Warn,
+            single
+                ? $"{Words.Item(item)}: {material.Name} is {Words.Mm(material.ThicknessMm)} thick, and no press opens wider than {Words.Mm(most)}; use a thinner blank or a press with more clearance."
+                : $"{Words.Item(item)}: its two sides of {material.Name} are {Words.Mm(stack)} thick together, and no press opens wider than {Words.Mm(most)}; pull the item over the lower plate so that one side lies under the upper one."
         )
         {
-            WorstMm = material.ThicknessMm,
+            WorstMm = single ? material.ThicknessMm : stack,
             LimitMm = most,
         };
     }
 
-    // Every step in which a plate lies on the item: pre-press, press, finish.
-    private static IEnumerable<Finding?> Pressed(ItemRequest item, Pressing pressing)
+    // Every step in which a plate lies on the item: pre-press, press, finish; at every press with contacts of its own, as nobody knows yet where it will be pressed.
+    private static IEnumerable<Finding?> Pressed(ItemRequest item, Pressing pressing, WorkshopBook book)
     {
+        var presses = book.Presses.DistinctBy(p => p.Contacts).DefaultIfEmpty().ToArray();
         foreach (var step in pressing.Steps.Where(s => s.Evidence != Evidence.Trial && Verb(s.Kind).Length > 0))
         {
-            if (PressLayers.For(step, pressing.Material, LongestS) is not { } ask)
+            var found = presses.SelectMany(p => Pressed(item, pressing, step, p)).ToArray();
+            foreach (var worst in found.GroupBy(f => f.Kind).Select(g => g.First()))
             {
-                continue;
+                yield return worst;
             }
+        }
+    }
 
-            var answer = PressAdvice.On(ask, HeatSearch.Quick);
-            if (answer.Window.LongestS is { } longest && longest <= step.Seconds)
-            {
-                // A pre-press has no glue that a cooler plate would have to bond.
-                var softer =
-                    step.Kind != StepKind.PrePress && answer.SetpointC is { } c && c < step.Celsius
-                        ? $"lower the plate to {Words.Figure(c, "0")} °C"
-                        : "press for less time or cooler";
-                yield return new(
-                    "hotter-than-fabric",
-                    Severity.Warn,
-                    $"{Words.Item(item)}: at {step.Celsius} °C {pressing.Material.Name} is harmed after about {Words.Figure(longest, "0")} s ({answer.Window.Harm}), and the recipe {Verb(step.Kind)} {step.Seconds} s; {softer}, and make a trial first (heat model, figures from tables)."
-                );
-            }
+    private static IEnumerable<Finding> Pressed(ItemRequest item, Pressing pressing, ProcessStep step, HeatPress? press)
+    {
+        if (PressLayers.For(step, pressing.Material, LongestS, contacts: press?.Contacts) is not { } ask)
+        {
+            yield break;
+        }
 
-            if (step.Kind == StepKind.Press && Short(item, pressing, step, answer.Window) is { } brief)
-            {
-                yield return brief;
-            }
+        var answer = PressAdvice.On(ask, HeatSearch.Quick);
+        if (answer.Window.LongestS is { } longest && longest <= step.Seconds)
+        {
+            // A pre-press has no glue that a cooler plate would have to bond.
+            var softer =
+                step.Kind != StepKind.PrePress && answer.SetpointC is { } c && c < step.Celsius
+                    ? $"lower the plate to {Words.Figure(c, "0")} °C"
+                    : "press for less time or cooler";
+            var harmed = answer.Window.Harmed is { } layer and not PressLayers.Item
+                ? $"the {layer}"
+                : pressing.Material.Name;
+            var from = press?.Contacts is null ? "figures from tables" : $"contacts measured here, at {press.Id}";
+            yield return new(
+                "hotter-than-fabric",
+                Severity.Warn,
+                $"{Words.Item(item)}: at {step.Celsius} °C {harmed} is harmed after about {Words.Figure(longest, "0")} s ({answer.Window.Harm}), and the recipe {Verb(step.Kind)} {step.Seconds} s; {softer}, and make a trial first (heat model, {from})."
+            );
+        }
+
+        if (step.Kind == StepKind.Press && Short(item, pressing, step, answer.Window) is { } brief)
+        {
+            yield return brief;
         }
     }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Craft.Press.Heat;
 
 namespace Coldpeel.Workshop.Press;
 
@@ -11,6 +12,32 @@ public sealed record HeatPress(string Id, int PlateWidthMm, int PlateHeightMm, i
 {
     /// <summary>Thickest stack that goes between its plates, mm; null when nobody has measured it.</summary>
     public double? ClearanceMm { get; init; }
+
+    /// <summary>How well things touch under its plate, as measured there; null when nobody has measured.</summary>
+    public PressContacts? Contacts { get; init; }
+}
+
+/// <summary>Contact conductances measured at a press, W/(m²·K); null for one that was not.</summary>
+/// <param name="UpperWm2K">The upper plate on what lies on top.</param>
+/// <param name="ItemWm2K">The glue, or the cover of a bare item, on the item.</param>
+/// <param name="PadWm2K">The item on the pad.</param>
+public sealed record PressContacts(double? UpperWm2K, double? ItemWm2K, double? PadWm2K)
+{
+    /// <summary>Those of a fit that a press keeps; null when it found none of them.</summary>
+    /// <param name="fitted">The fit.</param>
+    public static PressContacts? Of(HeatFitted fitted)
+    {
+        ArgumentNullException.ThrowIfNull(fitted);
+        var (problem, lowest) = (fitted.Problem, fitted.Problem.Layers[^1].Name);
+        double? Found(Func<HeatUnknown, bool> which) =>
+            fitted.Found.FirstOrDefault(f => which(f.Contact)) is { } found ? Math.Round(found.Wm2K) : null;
+        var kept = new PressContacts(
+            Found(c => c is HeatUnknown.UpperPlate),
+            Found(c => c is HeatUnknown.Between b && b.Above == problem.GlueLineBelow),
+            Found(c => c is HeatUnknown.Between b && b.Above != problem.GlueLineBelow && b.Below == lowest)
+        );
+        return kept == new PressContacts(null, null, null) ? null : kept;
+    }
 }
 
 /// <summary>A place on an item.</summary>

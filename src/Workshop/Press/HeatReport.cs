@@ -20,15 +20,15 @@ public sealed record PlatePoint(double Celsius, HeatWindow Window);
 /// <summary>Everything that is known about a stack.</summary>
 /// <param name="Problem">The stack, with contacts that were measured where they were.</param>
 /// <param name="Heat">What it felt.</param>
-/// <param name="ErrorK">How far the glue line may be off for the steps in time and space, K.</param>
+/// <param name="Error">How far it may be off for the steps in time and space.</param>
 /// <param name="Evidence">What the figures rest on.</param>
-public sealed record HeatReport(HeatProblem Problem, HeatAnswer Heat, double ErrorK, Evidence Evidence)
+public sealed record HeatReport(HeatProblem Problem, HeatAnswer Heat, StatedError Error, Evidence Evidence)
 {
     /// <summary>The press window; null when nobody asked.</summary>
     public WindowAnswer? Window { get; init; }
 
-    /// <summary>How long the glue line stays hot enough to peel, s; null when nobody asked.</summary>
-    public double? HotPeelS { get; init; }
+    /// <summary>How long it stays hot enough to peel; null when nobody asked.</summary>
+    public HotPeelAnswer? HotPeel { get; init; }
 
     /// <summary>How long it takes to cool; null when nobody asked.</summary>
     public CoolAnswer? Cool { get; init; }
@@ -114,7 +114,7 @@ public static class HeatReports
         return new(
             problem,
             answer,
-            Error(problem, answer, fine, stop),
+            StatedError.Of(problem, answer, fine, stop),
             measured is null ? Evidence.Model : Evidence.CalibratedModel
         )
         {
@@ -122,7 +122,7 @@ public static class HeatReports
             Doubt = doubt,
             GlueFitted = glue,
             Window = window is null ? null : PressAdvice.On(window, fine, stop),
-            HotPeelS = ask.HotPeel is { } peel ? Stays(answer, peel) : null,
+            HotPeel = ask.HotPeel is { } peel ? HotPeelAnswer.Of(problem, answer, peel) : null,
             Cool = ask.Cool is { } cool ? Cooling(problem, cool, stop) : null,
             Plate = window is null ? [] : Plate(window, ask.PlateC, stop),
             Chances =
@@ -191,57 +191,6 @@ public static class HeatReports
 
     private static HeatWindowAsk WindowAsk(HeatAsk ask, WindowWish wish) =>
         new(ask.Problem, wish.Stage, ask.Glue, ask.Harm, wish.LongestS) { Bonded = wish.Bonded };
-
-    // A run with half the cells and eight times the error of a step differs from this one by three times this one's error, as the order is two.
-    private static double Error(HeatProblem problem, HeatAnswer answer, HeatSearch fine, CancellationToken stop)
-    {
-        var coarse = HeatSolver.Solve(
-            problem with
-            {
-                ProfileS = [],
-            },
-            fine with
-            {
-                CellsPerLayer = fine.CellsPerLayer / 2,
-                StepErrorK = 8 * fine.StepErrorK,
-            },
-            stop
-        );
-        // Right after something is laid in the jump itself is what differs; from half a second on the figure holds.
-        return answer
-            .TimesS.Where(t => answer.Stages.All(s => t <= s.StartS || t >= s.StartS + 0.5))
-            .Select(t => Math.Abs(answer.GlueLine.At(t) - coarse.GlueLine.At(t)) / 3)
-            .Where(double.IsFinite)
-            .DefaultIfEmpty(0)
-            .Max();
-    }
-
-    private static double Stays(HeatAnswer answer, HotPeelWish peel)
-    {
-        var run = answer.Stages[peel.Stage];
-        var (start, end) = (run.StartS, run.EndS);
-        for (var i = 1; i < answer.GlueLine.Points; i++)
-        {
-            if (
-                answer.GlueLine.TimeS(i) <= start
-                || answer.GlueLine.TimeS(i) > end + 1e-9
-                || !answer.GlueLine.Joined(i)
-            )
-            {
-                continue;
-            }
-
-            if (answer.GlueLine.Celsius(i) < peel.AboveC)
-            {
-                var before = answer.GlueLine.TimeS(i - 1);
-                return answer.GlueLine.Crossing(i, peel.AboveC) is { } share
-                    ? before + (share * (answer.GlueLine.TimeS(i) - before)) - start
-                    : Math.Max(0, before - start);
-            }
-        }
-
-        return end - start;
-    }
 
     // Rack: air on both faces, which also radiate. Table: wood of 18 mm under it. Metal: aluminium of 5 mm under it, air below.
     private static CoolAnswer Cooling(HeatProblem problem, CoolWish wish, CancellationToken stop)

@@ -7,7 +7,7 @@ namespace Coldpeel.Workshop.Press;
 /// <summary>The stack of a pressing by figures from tables, for judging its recipe.</summary>
 /// <remarks>
 /// Cover, film, toner and glue as usual (thickness: common practice, no source); contacts of 1,000 W/(m²·K), an assumption between 300 and 3,000 for cloth
-/// and sheets under a plate; a pad of silicone foam that is warm from the pressing before, at 60 °C (common practice, no source).
+/// and sheets under a plate, where the press does not have its own measured; a pad of silicone foam that is warm from the pressing before, at 60 °C (common practice, no source).
 /// </remarks>
 public static class PressLayers
 {
@@ -26,13 +26,15 @@ public static class PressLayers
     /// <param name="longestS">Longest time looked at, s.</param>
     /// <param name="layers">How often the material lies there: 2 for the two sides of a garment.</param>
     /// <param name="padC">The pad's temperature at the start, °C.</param>
+    /// <param name="contacts">What was measured at the press; null for nothing.</param>
     /// <returns>The question for its window, or null when the library does not know the material or the step has no heat.</returns>
     public static HeatWindowAsk? For(
         ProcessStep step,
         Material material,
         double longestS,
         int layers = 1,
-        double padC = WarmPadC
+        double padC = WarmPadC,
+        PressContacts? contacts = null
     )
     {
         ArgumentNullException.ThrowIfNull(step);
@@ -66,7 +68,7 @@ public static class PressLayers
                 .. stack
                     .Zip(stack.Skip(1))
                     .Where(p => Apart(p.First.Name))
-                    .Select(p => new HeatContact(p.First.Name, p.Second.Name, UsualContactWm2K)),
+                    .Select(p => new HeatContact(p.First.Name, p.Second.Name, Touch(p.Second.Name, contacts))),
             ],
             bare ? "cover" : "glue",
             null,
@@ -75,7 +77,7 @@ public static class PressLayers
                     "press",
                     step.Seconds,
                     null,
-                    new HeatSide.Held(Temperature.FromCelsius(celsius), UsualContactWm2K),
+                    new HeatSide.Held(Temperature.FromCelsius(celsius), contacts?.UpperWm2K ?? UsualContactWm2K),
                     new HeatSide.Insulated(),
                     [],
                     []
@@ -86,17 +88,32 @@ public static class PressLayers
             ],
             longestS
         );
-        return new(
-            problem,
-            0,
-            GlueLaws.Usual,
-            heat.Harm is { } harm ? ImmutableDictionary<string, HarmLaw>.Empty.Add(Item, harm) : [],
-            longestS
-        )
-        {
-            Bonded = bare || finish,
-        };
+        return new(problem, 0, GlueLaws.Usual, Harms(stack, heat), longestS) { Bonded = bare || finish };
     }
+
+    // What the item, the film and the sheet on top do not stand.
+    private static ImmutableDictionary<string, HarmLaw> Harms(ImmutableArray<HeatLayer> stack, HeatMaterial item) =>
+        stack
+            .Select(l => (l.Name, MaterialOf(l.Name, item)?.Harm))
+            .Where(l => l.Harm is not null)
+            .ToImmutableDictionary(l => l.Name, l => l.Harm!);
+
+    private static HeatMaterial? MaterialOf(string layer, HeatMaterial item) =>
+        layer switch
+        {
+            Item => item,
+            "film" => HeatMaterials.Find("polyester-film"),
+            "cover" => HeatMaterials.Find("ptfe-cloth"),
+            _ => null,
+        };
+
+    private static double Touch(string below, PressContacts? contacts) =>
+        below switch
+        {
+            Item => contacts?.ItemWm2K,
+            "pad" => contacts?.PadWm2K,
+            _ => null,
+        } ?? UsualContactWm2K;
 
     // Film, toner and glue were printed and bonded on one another.
     private static bool Apart(string above) => above is not ("film" or "toner");

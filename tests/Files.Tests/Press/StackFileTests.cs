@@ -94,6 +94,11 @@ public sealed class StackFileTests
             },
             { "x-harm[0].limitC", """{ "x-harm": [{ "layer": "shirt", "limitC": 90 }] }""", "softens only at 105 °C" },
             { "x-harm[0].limitC", """{ "x-harm": [{ "layer": "shirt", "limitC": 15 }] }""", "before it is pressed" },
+            {
+                "contacts[0]",
+                """{ "layers": [{ "name": "glue", "material": "ptfe-cloth", "thicknessMm": 0.06 }, { "name": "shirt", "material": "cotton-fabric", "thicknessMm": 0.6 }, { "name": "pad", "material": "silicone-foam", "thicknessMm": 8 }], "contacts": [{ "above": "glue", "below": "pad", "hWm2K": 500 }] }""",
+                "never touch"
+            },
             { "x-harm[0]", """{ "x-harm": [{ "layer": "shirt" }] }""", "neither limit nor dose" },
             { "x-harm[0].doseS", """{ "x-harm": [{ "layer": "shirt", "doseS": 30 }] }""", "atC" },
             { "x-harm[0].layer", """{ "x-harm": [{ "layer": "coat", "limitC": 150 }] }""", "no layer is called" },

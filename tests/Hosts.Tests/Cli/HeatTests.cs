@@ -54,6 +54,22 @@ public sealed class HeatTests
         Directory.Delete(folder, recursive: true);
     }
 
+    [Theory]
+    [InlineData(
+        "calibration",
+        "Measured here: the upper plate|in the workshop file: \"contacts\": {\"upperWm2K\":|contacts measured here, glue not yet calibrated"
+    )]
+    [InlineData("sheet-bond", "hot peel: the glue line stays above|, the lower plate under it for")]
+    [InlineData(
+        "cotton-shirt",
+        "Cold enough to peel (|on a wooden table|The plate is coldest at the|nothing is harmed"
+    )]
+    public async Task The_answer_in_words_tells_all_that_was_asked(string stack, string words)
+    {
+        var ran = (await CommandLine.Run(Place.Root, "heat", $"demo/stacks/{stack}.json")).Ended(0);
+        Assert.All(words.Split('|'), w => Assert.Contains(w, ran.Out, StringComparison.Ordinal));
+    }
+
     [Fact]
     public async Task No_window_at_this_set_point_ends_with_1_and_says_what_to_change()
     {

@@ -96,6 +96,47 @@ public sealed class HeatJudgeTests
         Assert.DoesNotContain("Stop:thicker-than-clearance", Kinds(unknown, Chest));
     }
 
+    [Fact]
+    public void Two_sides_that_only_fit_one_by_one_are_to_be_pulled_over_the_lower_plate()
+    {
+        var book = With("cotton-fabric", 15, 150, 30) with
+        {
+            Presses = [new HeatPress("one", 400, 500, 150) { ClearanceMm = 25 }],
+        };
+        var found = HeatJudge.Judge(Item(), [Chest], book).First(f => f.Kind == "thicker-than-clearance");
+        Assert.Equal((Severity.Warn, 30.0, 25.0), (found.Severity, found.WorstMm!.Value, found.LimitMm!.Value));
+        Assert.Contains("over the lower plate", found.Say, StringComparison.Ordinal);
+        Assert.DoesNotContain("Warn:thicker-than-clearance", Kinds(book, Chest with { Sketch = "flat" }));
+    }
+
+    // PET film: limit of 200 °C in the library; cotton stands 230.
+    [Fact]
+    public void A_plate_too_hot_for_the_film_names_the_film()
+    {
+        var found = HeatJudge
+            .Judge(Item(), [Chest], With("cotton-fabric", 0.6, 225, 20))
+            .First(f => f.Kind == "hotter-than-fabric");
+        Assert.Contains("the film is harmed", found.Say, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Contacts_measured_at_a_press_stand_in_for_those_from_tables()
+    {
+        var book = With("polyester-fabric", 0.5, 190, 40);
+        Assert.Contains("figures from tables", HeatJudge.Judge(Item(), [Chest], book).Single().Say);
+        var measured = book with
+        {
+            Presses = [new HeatPress("large", 400, 500, 150) { Contacts = new(900, 700, null) }],
+        };
+        Assert.Contains("contacts measured here, at large", HeatJudge.Judge(Item(), [Chest], measured).Single().Say);
+        // A plate that hardly touches heats the same shirt so little that it comes to no harm.
+        var poor = book with
+        {
+            Presses = [new HeatPress("large", 400, 500, 150) { Contacts = new(20, 20, null) }],
+        };
+        Assert.DoesNotContain("Warn:hotter-than-fabric", Kinds(poor, Chest));
+    }
+
     // Two prints 110 mm apart under a plate that holds 150 mm: the second pressing lies on the first. 300 mm apart it does not.
     [Theory]
     [InlineData(0, true)]
