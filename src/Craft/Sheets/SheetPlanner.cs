@@ -26,6 +26,9 @@ public static class SheetPlanner
     private const int ExactSteps = 200_000;
     private const double ExactShare = 0.3;
 
+    // Share of a time limit in which places are looked for that copies without one could take among the others.
+    private const double MissingShare = 0.5;
+
     /// <summary>The best plan found in the trials asked for.</summary>
     /// <param name="problem">Pieces, sheets, gap and turns.</param>
     /// <param name="search">Seed and trials: the same give the same plan.</param>
@@ -91,7 +94,13 @@ public static class SheetPlanner
             }
 
             var overlaps = new OverlapSearch(problem, book, contours, trial, search.Workers);
-            var budget = new Budget(search.Rounds, search.TimeShare, stop);
+            var first = new Budget(search.Rounds / 2, search.TimeShare, stop, MissingShare);
+            if (found.Missing.Count > 0)
+            {
+                found = overlaps.Missing(found, shortage.ByDue, rng, first, Better);
+            }
+
+            var budget = new Budget(search.Rounds - first.Made, search.TimeShare, stop);
             found = problem.StripHeight is null
                 ? overlaps.Sheets(found, rng, budget, least, Better)
                 : overlaps.Strip(found, rng, budget, shortest, Better);

@@ -15,6 +15,9 @@ internal sealed class Shortage(SheetProblem problem, FormBook book, Trial trial,
             .ThenBy(i => i),
     ];
 
+    /// <summary>All pieces, what is due first before the rest.</summary>
+    public IReadOnlyList<int> ByDue => _byDue;
+
     /// <summary>The layout, or a better one for a shortage: copies in the order of their due times, large or small ones first.</summary>
     public TrialResult Begin(TrialResult found, CancellationToken stop)
     {

@@ -77,6 +77,60 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
         return Sound(all);
     }
 
+    /// <summary>Copies that found no place laid among the others, as many as can be, in the order given.</summary>
+    /// <param name="found">Sheets with copies on them, and what is missing.</param>
+    /// <param name="byDue">All pieces, what is due first before the rest.</param>
+    /// <param name="rng">Chance.</param>
+    /// <param name="budget">Rounds to spend.</param>
+    /// <param name="better">Told of each layout with more copies.</param>
+    public TrialResult Missing(
+        TrialResult found,
+        IReadOnlyList<int> byDue,
+        Rng rng,
+        Budget budget,
+        Action<TrialResult> better
+    )
+    {
+        List<TrialResult> all = [found];
+        foreach (var piece in byDue.Where(found.Missing.Contains))
+        {
+            while (!budget.Spent && all[^1].Missing.Contains(piece))
+            {
+                var last = all[^1];
+                var spots = last.Sheets.SelectMany((sheet, s) => sheet.Spots.Select(spot => (spot, s))).ToList();
+                var copies = new Copies(book, contours, [.. spots.Select(x => x.spot.Piece), piece]);
+                int[] stocks = [.. last.Sheets.Select(s => s.Stock)];
+                var board = new Board(copies, stocks.Select(Size).ToArray());
+                for (var copy = 0; copy < spots.Count; copy++)
+                {
+                    board.Put(copy, LieOf(spots[copy].spot, spots[copy].s));
+                }
+
+                var search = PlaceSearch.Unweighted(board, rng);
+                if (!search.FitsSomewhere(spots.Count))
+                {
+                    break;
+                }
+
+                board.Put(spots.Count, search.Insert(spots.Count, 40 * board.SheetCount));
+                if (!new Separator(board, rng, workers).Separate(new(60, 3), budget))
+                {
+                    break;
+                }
+
+                List<int> missing = [.. last.Missing];
+                missing.Remove(piece);
+                Keep(all, Result(copies, stocks, board.Snapshot(), missing), better);
+                if (ReferenceEquals(all[^1], last))
+                {
+                    break;
+                }
+            }
+        }
+
+        return Sound(all);
+    }
+
     /// <summary>Adds a layout if it is better than the last one, and tells of it.</summary>
     private static bool Keep(List<TrialResult> all, TrialResult next, Action<TrialResult> better)
     {
@@ -109,28 +163,34 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
         return all[last];
     }
 
-    /// <summary>One sheet less, or one of a cheaper kind, where by area all could still fit: the cheapest first.</summary>
+    /// <summary>One sheet less or one of a cheaper kind, one in place of two or two in place of one, where by area all could still fit: those with most room first, as what fails there fails in less.</summary>
     private IEnumerable<int[]> Cheaper(int[] stocks, Copies copies, double leastCost)
     {
         var area = Enumerable.Range(0, copies.Count).Sum(c => Rings.Area(problem.Pieces[copies.Piece(c)].Outline));
-        double Cost(IEnumerable<int> kinds) => kinds.Sum(k => problem.Sheets[k].Cost);
-        double Room(IEnumerable<int> kinds) => kinds.Select(Size).Sum(s => s.X * s.Y);
+        double Cost(IEnumerable<int> target) => target.Sum(k => problem.Sheets[k].Cost);
+        double Room(IEnumerable<int> target) => target.Select(Size).Sum(s => s.X * s.Y);
         var now = Cost(stocks);
+        var kinds = Enumerable.Range(0, problem.Sheets.Length).ToArray();
         var targets = new List<int[]>();
         for (var s = 0; s < stocks.Length; s++)
         {
             int[] fewer = [.. stocks[..s], .. stocks[(s + 1)..]];
             targets.Add(fewer);
-            targets.AddRange(
-                Enumerable
-                    .Range(0, problem.Sheets.Length)
-                    .Where(k =>
-                        problem.Sheets[k].Cost < problem.Sheets[stocks[s]].Cost
-                        && fewer.Count(f => f == k) < (problem.Sheets[k].Count ?? int.MaxValue)
-                    )
-                    .Select(k => (int[])[.. fewer, k])
-            );
+            if (kinds.Length == 1)
+            {
+                break;
+            }
+
+            targets.AddRange(kinds.Select(k => (int[])[.. fewer, k]));
+            targets.AddRange(kinds.SelectMany(k => kinds.Where(m => m >= k).Select(m => (int[])[.. fewer, k, m])));
+            for (var t = s; t < fewer.Length; t++)
+            {
+                targets.AddRange(kinds.Select(k => (int[])[.. fewer[..t], .. fewer[(t + 1)..], k]));
+            }
         }
+
+        bool InStock(int[] target) =>
+            Array.TrueForAll(kinds, k => target.Count(t => t == k) <= (problem.Sheets[k].Count ?? int.MaxValue));
 
         // Every piece needs a sheet that it fits, however much room there is.
         var pieces = Enumerable.Range(0, copies.Count).Select(copies.Piece).Distinct().ToList();
@@ -140,11 +200,12 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
                 && Cost(t) < now - 1e-9
                 && Cost(t) >= leastCost - 1e-9
                 && Room(t) > area * (1 - 1e-9)
+                && InStock(t)
                 && pieces.TrueForAll(p => t.Any(k => trial.Fits(p, k)))
             )
             .DistinctBy(t => string.Join(',', t.Order()))
-            .OrderBy(Cost)
-            .ThenByDescending(Room);
+            .OrderByDescending(Room)
+            .ThenBy(Cost);
     }
 
     private (double X, double Y) Size(int stock)
