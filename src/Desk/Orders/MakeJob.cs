@@ -120,7 +120,16 @@ public sealed class MakeJob(TimeProvider clock)
         ImmutableArray<NestedSheets> nested;
         using (var limit = Limit(options))
         {
-            nested = NestOrders.Run(book, items, designs, labels, options.Seed, say, limit.Token);
+            nested = NestOrders.Run(
+                book,
+                items,
+                designs,
+                labels,
+                [.. job.Designs.Where(d => d.Ahead > 0).Select(d => (d.Id, d.Ahead))],
+                options.Seed,
+                say,
+                limit.Token
+            );
         }
 
         stop.ThrowIfCancellationRequested();

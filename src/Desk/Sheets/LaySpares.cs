@@ -11,23 +11,38 @@ namespace Coldpeel.Desk.Sheets;
 /// <param name="Plan">Where all lies.</param>
 /// <param name="Spares">How many spares are laid.</param>
 /// <param name="Asked">How many the rule asks for.</param>
-internal sealed record LaidSpares(SheetProblem Problem, SheetPlan Plan, int Spares, int Asked);
+/// <param name="Ahead">How many copies are laid for the shelf.</param>
+internal sealed record LaidSpares(SheetProblem Problem, SheetPlan Plan, int Spares, int Asked, int Ahead)
+{
+    /// <summary>From which copy on a piece is for the shelf.</summary>
+    public required ImmutableArray<int> ShelfFrom { get; init; }
+}
 
-/// <summary>Lays spares beside the pieces that are needed, never in their place.</summary>
+/// <summary>Lays spares, and what the shelf wants made ahead, beside the pieces that are needed, never in their place.</summary>
 internal static class LaySpares
 {
-    /// <summary>The plan with its spares: in room left over, or on further sheets where the rule says always.</summary>
+    /// <summary>The plan with its spares: in room left over, or on further sheets where the rule says always; then what the shelf wants, in room left over.</summary>
     /// <param name="rule">The workshop's rule; null for no spares.</param>
     /// <param name="needed">What the items need.</param>
+    /// <param name="ahead">How many more of each piece the shelf wants, and how soon: the lowest rank comes first.</param>
     /// <param name="solve">Lays a problem.</param>
     /// <param name="stop">Ends early.</param>
     public static LaidSpares With(
         SpareRule? rule,
         SheetProblem needed,
+        Func<string, (int Copies, int Rank)> ahead,
         Func<SheetProblem, SheetPlan> solve,
         CancellationToken stop
     )
     {
+        ImmutableArray<Piece> shelf =
+        [
+            .. needed
+                .Pieces.Select(p => (Piece: p, Wish: ahead(p.Id)))
+                .Where(p => p.Wish.Copies > 0)
+                .OrderBy(p => p.Wish.Rank)
+                .Select(p => p.Piece with { Quantity = p.Wish.Copies }),
+        ];
         int[] spares = [.. needed.Pieces.Select(p => rule?.For(p.Quantity) ?? 0)];
         var asked = spares.Sum();
         if (rule is { Always: true } && asked > 0)
@@ -39,7 +54,11 @@ internal static class LaySpares
             // Where sheets run out, a spare must not stand in the place of a piece that is needed: then only what room is left.
             if (solve(more) is { LeftOut.IsEmpty: true } all)
             {
-                return new(more, all, asked, asked);
+                return Joined(more, SheetWishes.Fill(more, all, shelf, stop), new int[spares.Length]) with
+                {
+                    Spares = asked,
+                    Asked = asked,
+                };
             }
         }
 
@@ -47,13 +66,32 @@ internal static class LaySpares
         ImmutableArray<Piece> wishes =
         [
             .. needed.Pieces.Select((p, i) => p with { Quantity = spares[i] }).Where(p => p.Quantity > 0),
+            .. shelf,
         ];
-        return Joined(needed, SheetWishes.Fill(needed, plan, wishes, stop), asked);
+        return Joined(needed, SheetWishes.Fill(needed, plan, wishes, stop), spares);
     }
 
-    /// <summary>A note that tells how many spares were laid, and how many found no room.</summary>
+    /// <summary>Notes that tell how many spares, and how many copies for the shelf, were laid, and how many found no room.</summary>
     public static IEnumerable<Finding> Findings(NestedSheets nested)
     {
+        if (nested.AheadAsked > 0)
+        {
+            var left = nested.AheadAsked - nested.Ahead;
+            var rest = left == 0 ? "" : Say($"; {left} more that it wants found no room");
+            yield return new(
+                "made-ahead",
+                Severity.Note,
+                nested.Ahead == 0
+                    ? "No room was left for what the shelf wants made ahead."
+                    : Say(
+                        $"{nested.Ahead} {(nested.Ahead == 1 ? "piece lies" : "pieces lie")} on the sheets for the shelf{rest}."
+                    )
+            )
+            {
+                Count = nested.Ahead,
+            };
+        }
+
         if (nested.SparesAsked > 0)
         {
             var left = nested.SparesAsked - nested.Spares;
@@ -71,7 +109,7 @@ internal static class LaySpares
     private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 
     // A wish is a piece of its own to the planner; on paper a spare is one more copy of its piece.
-    private static LaidSpares Joined(SheetProblem needed, WishedPlan wished, int asked)
+    private static LaidSpares Joined(SheetProblem needed, WishedPlan wished, int[] spares)
     {
         var pieces = needed.Pieces.ToBuilder();
         var leftOut = wished.Plan.LeftOut.RemoveAll(l => l.Piece >= needed.Pieces.Length);
@@ -98,7 +136,9 @@ internal static class LaySpares
             pieces[piece] = pieces[piece] with { Quantity = pieces[piece].Quantity + 1 };
         }
 
-        var laid = placed.Count(p => p.Copy >= needed.Pieces[p.Piece].Quantity);
+        var beyond = placed.Where(p => p.Copy >= needed.Pieces[p.Piece].Quantity).ToList();
+        ImmutableArray<int> shelfFrom = [.. needed.Pieces.Select((p, i) => p.Quantity + spares[i])];
+        var forShelf = beyond.Count(p => p.Copy >= shelfFrom[p.Piece]);
         return new(
             needed with
             {
@@ -109,8 +149,12 @@ internal static class LaySpares
                 Placed = placed.ToImmutable(),
                 LeftOut = leftOut,
             },
-            laid,
-            asked
-        );
+            beyond.Count - forShelf,
+            spares.Sum(),
+            forShelf
+        )
+        {
+            ShelfFrom = shelfFrom,
+        };
     }
 }

@@ -29,6 +29,12 @@ public sealed record NestedSheets(
 
     /// <summary>How many spares the workshop's rule asks for.</summary>
     public int SparesAsked { get; init; }
+
+    /// <summary>How many copies lie on the sheets for the shelf.</summary>
+    public int Ahead { get; init; }
+
+    /// <summary>How many copies the shelf wants made ahead.</summary>
+    public int AheadAsked { get; init; }
 }
 
 /// <summary>A job's pieces on as few sheets as possible; items that come first in the job take pieces from earlier sheets.</summary>
@@ -43,6 +49,7 @@ public static class NestOrders
     /// <param name="items">The items.</param>
     /// <param name="designs">The designs by piece.</param>
     /// <param name="labels">The label of a copy of a piece.</param>
+    /// <param name="ahead">How many more of a design the shelf wants, the most wanted first; they are laid where room is left.</param>
     /// <param name="seed">Seed of the search.</param>
     /// <param name="say">Progress.</param>
     /// <param name="stop">Ends the search early with the best found so far.</param>
@@ -52,6 +59,7 @@ public static class NestOrders
         ImmutableArray<OneItem> items,
         ImmutableSortedDictionary<string, Design> designs,
         PieceLabels labels,
+        IReadOnlyList<(string Design, int Copies)> ahead,
         ulong seed,
         IProgress<string>? say,
         CancellationToken stop
@@ -85,8 +93,12 @@ public static class NestOrders
                 Trials = book.Trim == Trim.Straight ? Trials : 1,
                 Rounds = Rounds,
             };
+            (int Copies, int Rank) Wish(string piece) =>
+                ahead.Index().FirstOrDefault(a => a.Item.Design == piece, (-1, default)).Index is >= 0 and var rank
+                    ? (ahead[rank].Copies, rank)
+                    : (0, 0);
             say?.Report($"laying {wanted.Values.Sum()} pieces of {wanted.Count} designs");
-            var laid = LaySpares.With(book.Spares, problem, p => SheetPlanner.Solve(p, search, null, stop), stop);
+            var laid = LaySpares.With(book.Spares, problem, Wish, p => SheetPlanner.Solve(p, search, null, stop), stop);
             var plan = InOrderOfPages(laid.Plan);
             var faults = SheetCheck.Faults(laid.Problem, plan);
             if (faults.Count > 0)
@@ -96,14 +108,21 @@ public static class NestOrders
 
             shelf.Take(group.Key, plan);
             var whom = ForWhom(group, problem);
+            string Whom(int piece, int copy) =>
+                whom.GetValueOrDefault(
+                    (laid.Problem.Pieces[piece].Id, copy),
+                    copy >= laid.ShelfFrom[piece] ? "shelf" : "spare"
+                );
             var keep = SheetRemnant.Of(laid.Problem, plan, SheetMarks.StripMm);
-            var sheets = Sheets(laid.Problem, plan, keep, designs, labels, whom, group.Key, page);
+            var sheets = Sheets(laid.Problem, plan, keep, designs, labels, Whom, group.Key, page);
             nested.Add(
                 new(group.Key, laid.Problem, plan, [.. sheets])
                 {
                     Keep = keep,
                     Spares = laid.Spares,
                     SparesAsked = laid.Asked,
+                    Ahead = laid.Ahead,
+                    AheadAsked = wanted.Keys.Sum(w => Wish(w).Copies),
                 }
             );
             page += plan.Sheets.Length;
@@ -139,7 +158,7 @@ public static class NestOrders
         BoxMm? keep,
         ImmutableSortedDictionary<string, Design> designs,
         PieceLabels labels,
-        Dictionary<(string, int), string> whom,
+        Func<int, int, string> whom,
         string process,
         int pagesBefore
     )
@@ -164,7 +183,7 @@ public static class NestOrders
                             id,
                             placed.Copy,
                             labels.Of(process, id, placed.Copy),
-                            whom.GetValueOrDefault((id, placed.Copy), "spare"),
+                            whom(placed.Piece, placed.Copy),
                             placed.Turn,
                             placed.Shift
                         );

@@ -46,7 +46,9 @@ public static class JobReader
             root.All("items", Item)
         );
 
-    private static DesignRequest Design(JsonElement e) =>
+    private static DesignRequest Design(JsonElement e) => Asked(e) with { Ahead = e.WholeOrNull("x-ahead") ?? 0 };
+
+    private static DesignRequest Asked(JsonElement e) =>
         e.TryGetProperty("lettering", out var lettering)
             ? new DesignRequest.Lettered(
                 e.Text("id"),

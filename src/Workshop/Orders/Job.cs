@@ -26,6 +26,9 @@ public sealed record Job(
 /// <param name="Id">Its name in the job.</param>
 public abstract record DesignRequest(string Id)
 {
+    /// <summary>How many more of it the shelf wants made ahead, in room that is left on the sheets.</summary>
+    public int Ahead { get; init; }
+
     /// <summary>Artwork from a file.</summary>
     /// <param name="Id">Its name in the job.</param>
     /// <param name="File">Path relative to the job file.</param>

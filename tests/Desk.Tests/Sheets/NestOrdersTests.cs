@@ -45,6 +45,31 @@ public sealed class NestOrdersTests
     }
 
     [Fact]
+    public void What_the_shelf_wants_lies_in_room_that_is_left_after_the_spares()
+    {
+        // Twelve find room (above): ten that are needed and two more.
+        var job = Job.Replace(
+            "\"prints\": \"dark\"",
+            "\"prints\": \"dark\", \"x-ahead\": 40",
+            StringComparison.Ordinal
+        );
+        var made = Make("{}", job);
+        var shelf = made.Work!.Sheets[0].Pieces.Where(p => p.ForWhom == "shelf").ToList();
+        Assert.Single(Layout(made).Sheets);
+        Assert.InRange(shelf.Count, 1, 2);
+        var note = Assert.Single(made.Findings, f => f.Kind == "made-ahead");
+        Assert.Equal(shelf.Count, note.Count);
+        Assert.Contains($"{40 - shelf.Count} more that it wants found no room", note.Say, StringComparison.Ordinal);
+        Assert.Equal(10, made.Work.Day.Problem.Placements.Length);
+        var both = Make("""{ "spares": { "probability": 0.95, "rejectRate": 0.1 } }""", job);
+        Assert.DoesNotContain(both.Work!.Sheets[0].Pieces, p => p.ForWhom == "shelf");
+        Assert.Contains(
+            "No room was left for what the shelf wants",
+            both.Findings.Single(f => f.Kind == "made-ahead").Say
+        );
+    }
+
+    [Fact]
     public void Spares_cost_a_sheet_only_where_the_workshop_says_always()
     {
         const string one = "\"spares\": { \"probability\": 0.999, \"rejectRate\": 0.3";
@@ -99,7 +124,7 @@ public sealed class NestOrdersTests
     private static Layout Layout(MadeJob made) =>
         LayoutFile.Read(System.Text.Encoding.UTF8.GetString(made.Files["sheets.json"]));
 
-    private static MadeJob Make(string changes)
+    private static MadeJob Make(string changes, string? job = null)
     {
         var folder = Place.NewFolder();
         var workshop = JsonNode.Parse(WorkshopBookReader.ExampleText())!.AsObject();
@@ -111,7 +136,7 @@ public sealed class NestOrdersTests
         }
 
         File.WriteAllText(Path.Combine(folder, "workshop.json"), workshop.ToJsonString());
-        File.WriteAllText(Path.Combine(folder, "job.json"), Job);
+        File.WriteAllText(Path.Combine(folder, "job.json"), job ?? Job);
         File.WriteAllText(Path.Combine(folder, "mark.svg"), Mark);
         var made = new MakeJob(TimeProvider.System).Run(
             Path.Combine(folder, "job.json"),
