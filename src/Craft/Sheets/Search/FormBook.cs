@@ -89,16 +89,11 @@ internal sealed class FormBook
         var key = Key(outline, corner);
         if (!_byOutline.TryGetValue(key, out var form))
         {
-            var slabs = Slabs.Of(grown.ConvertAll(ring => InFrame(ring, turn, corner)));
             form = new(
                 _forms.Count,
-                slabs,
+                () => Slabs.Of(grown.ConvertAll(ring => InFrame(ring, turn, corner))),
                 (long)Math.Ceiling(box.Right - corner.X - Noise),
-                (long)Math.Ceiling(box.Bottom - corner.Y - Noise),
-                slabs.Top[0],
-                slabs.Bottom[^1],
-                slabs.Trapezoids.Min(t => Math.Min(t.LeftTop, t.LeftBottom)),
-                slabs.Trapezoids.Max(t => Math.Max(t.RightTop, t.RightBottom))
+                (long)Math.Ceiling(box.Bottom - corner.Y - Noise)
             );
             _forms.Add(form);
             _byOutline.Add(key, form);

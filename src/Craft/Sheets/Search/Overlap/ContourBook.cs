@@ -14,33 +14,49 @@ internal sealed class ContourBook
     private const double Exact = 1500;
     private const int ManyPoints = 56;
 
-    private readonly Contour[] _byForm;
+    private readonly Contour?[] _byForm;
+    private readonly (int Piece, Way Way)[] _asked;
+    private readonly Lazy<(List<PointMm[]> Rings, Pole[] Poles)>[] _grown;
+    private readonly bool _alongX;
+    private readonly Lock _making = new();
 
     /// <param name="problem">The pieces and their gap.</param>
     /// <param name="book">Their forms.</param>
     public ContourBook(SheetProblem problem, FormBook book)
     {
-        _byForm = new Contour[book.Count];
+        _byForm = new Contour?[book.Count];
+        _asked = new (int, Way)[book.Count];
+        _alongX = problem.StripHeight is not null;
         var half = problem.Gap.InMillimetres / 2;
-        for (var piece = 0; piece < problem.Pieces.Length; piece++)
+        _grown =
+        [
+            .. problem.Pieces.Select(p => new Lazy<(List<PointMm[]>, Pole[])>(() =>
+            {
+                var rings = Grown(p.Outline, half);
+                return (rings, PoleFinder.Find(rings));
+            })),
+        ];
+        for (var piece = problem.Pieces.Length - 1; piece >= 0; piece--)
         {
-            var missing = book.Ways[piece].Where(w => _byForm[w.Form.Index] is null).ToList();
-            if (missing.Count == 0)
+            foreach (var way in book.Ways[piece])
             {
-                continue;
-            }
-
-            var grown = Grown(problem.Pieces[piece].Outline, half);
-            var poles = PoleFinder.Find(grown);
-            foreach (var way in missing)
-            {
-                _byForm[way.Form.Index] = Turned(grown, poles, way, problem.StripHeight is not null);
+                _asked[way.Form.Index] = (piece, way);
             }
         }
     }
 
-    /// <summary>The contour of a form.</summary>
-    public Contour this[Form form] => _byForm[form.Index];
+    /// <summary>The contour of a form, made when first asked for: of many turns few are. May be asked by several threads.</summary>
+    public Contour this[Form form] => _byForm[form.Index] ?? Made(form.Index);
+
+    private Contour Made(int form)
+    {
+        lock (_making)
+        {
+            var (piece, way) = _asked[form];
+            var (rings, poles) = _grown[piece].Value;
+            return _byForm[form] ??= Turned(rings, poles, way, _alongX);
+        }
+    }
 
     private static List<PointMm[]> Grown(Region outline, double half)
     {

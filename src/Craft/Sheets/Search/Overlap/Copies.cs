@@ -4,7 +4,9 @@ namespace Coldpeel.Craft.Sheets.Search.Overlap;
 internal sealed class Copies
 {
     private readonly int[] _piece;
-    private readonly Contour[][] _contours;
+    private readonly Contour?[][] _contours;
+    private readonly Form[][] _forms;
+    private readonly ContourBook _book;
     private readonly int[] _quarters;
 
     /// <param name="book">The ways of each piece.</param>
@@ -13,13 +15,11 @@ internal sealed class Copies
     public Copies(FormBook book, ContourBook contours, IEnumerable<int> pieces)
     {
         _piece = [.. pieces];
-        var byPiece = new Dictionary<int, Contour[]>();
-        foreach (var piece in _piece.Distinct())
-        {
-            byPiece[piece] = Array.ConvertAll(book.Ways[piece], w => contours[w.Form]);
-        }
-
-        _contours = Array.ConvertAll(_piece, p => byPiece[p]);
+        _book = contours;
+        var known = _piece.Distinct().ToDictionary(p => p, p => new Contour?[book.Ways[p].Length]);
+        var forms = known.Keys.ToDictionary(p => p, p => Array.ConvertAll(book.Ways[p], w => w.Form));
+        _contours = Array.ConvertAll(_piece, p => known[p]);
+        _forms = Array.ConvertAll(_piece, p => forms[p]);
         _quarters = Array.ConvertAll(_piece, p => book.Ways[p].TakeWhile(w => w.Turn.Degrees % 90 == 0).Count());
     }
 
@@ -35,5 +35,6 @@ internal sealed class Copies
     /// <summary>How many of the first ways are quarter turns.</summary>
     public int Quarters(int copy) => _quarters[copy];
 
-    public Contour Contour(int copy, int way) => _contours[copy][way];
+    public Contour Contour(int copy, int way) =>
+        _contours[copy][way] ?? (_contours[copy][way] = _book[_forms[copy][way]]);
 }
