@@ -96,6 +96,46 @@ public sealed class OverlapSearchTests
             iter: 25
         );
 
+    // Whenever it is stopped: what was best so far is the answer, and it is sound.
+    [Fact]
+    public void A_search_that_is_stopped_gives_the_best_so_far() =>
+        Gen.Select(Jobs.Random, Gen.Int[1, 6])
+            .Sample(
+                (problem, reports) =>
+                {
+                    using var stop = new CancellationTokenSource();
+                    var told = new List<SheetPlan>();
+                    var progress = new Told(plan =>
+                    {
+                        told.Add(plan);
+                        if (told.Count == reports)
+                        {
+                            stop.Cancel();
+                        }
+                    });
+                    var search = new SheetSearch
+                    {
+                        Seed = 3,
+                        Trials = 3,
+                        Rounds = 60,
+                        Workers = 2,
+                    };
+                    var plan = SheetPlanner.Solve(problem, search, progress, stop.Token);
+                    Assert.Empty(SheetCheck.Faults(problem, plan));
+                    Assert.NotEmpty(told);
+                    // One told in a great many may overlap by a hair more than the judge lets pass; the answer never does.
+                    var last = told.FindLast(p => SheetCheck.Faults(problem, p).Count == 0)!;
+                    Assert.True(plan.LeftOut.Length <= last.LeftOut.Length);
+                    Assert.True(plan.LeftOut.Length < last.LeftOut.Length || plan.Sheets.Length <= last.Sheets.Length);
+                },
+                iter: 40
+            );
+
+    private sealed class Told(Action<SheetPlan> plan) : IProgress<SheetPlan>
+    {
+        public void Report(SheetPlan value) => plan(value);
+    }
+
     [Fact]
     public void What_found_no_place_is_thrown_among_what_lies_there()
     {
