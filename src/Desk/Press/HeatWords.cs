@@ -17,7 +17,7 @@ internal static class HeatWords
                     $"The glue line reaches {reach} after {reached:0.0} s and is there or above for {answer.HeldAboveS:0.0} s."
                 )
                 : Say(
-                    $"The glue line never reaches {reach}; its hottest is {answer.GlueLineC.Where(double.IsFinite).Max():0.0} °C."
+                    $"The glue line never reaches {reach}; its hottest is {answer.GlueLineC.Where(double.IsFinite).DefaultIfEmpty(double.NaN).Max():0.0} °C."
                 );
         }
 
@@ -77,9 +77,11 @@ internal static class HeatWords
 
         if (report.GlueFitted is { } fittedGlue)
         {
-            yield return Say(
-                $"From {ask.Trials.Length} press trials: the glue bonds {fittedGlue.Speed:0.00} times as fast as the usual figures say, 95 % between {fittedGlue.Low:0.00} and {fittedGlue.High:0.00}."
-            );
+            yield return report.GlueDoubt is { } open
+                ? $"Not calibrated: {open}; make more trials, near the time at which the print begins to hold."
+                : Say(
+                    $"From {ask.Trials.Length} press trials: the glue bonds {fittedGlue.Speed:0.00} times as fast as the usual figures say, 95 % between {fittedGlue.Low:0.00} and {fittedGlue.High:0.00}."
+                );
         }
 
         if (report.Window is { } window)

@@ -69,6 +69,7 @@ internal sealed class SchemaCheck
         {
             "required" => Missing(limit, value),
             "type" => $"{Kinds(limit)} is wanted here, not {Shown(value)}.",
+            "const" => $"{Shown(value)} is not {limit.GetRawText()}.",
             "enum" => $"{Shown(value)} is none of {Closest.Listed(value.ToString(), Strings(limit), 20)}.",
             "minimum" => $"{Shown(value)} is less than {limit}.",
             "maximum" => $"{Shown(value)} is more than {limit}.",

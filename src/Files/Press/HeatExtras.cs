@@ -29,6 +29,7 @@ internal static class HeatExtras
                 ["lowSpeed"] = Number(glue.Low),
                 ["highSpeed"] = Number(glue.High),
                 ["trials"] = ask.Trials.Length,
+                ["doubt"] = report.GlueDoubt,
             };
         }
 

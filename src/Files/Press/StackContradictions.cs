@@ -10,7 +10,7 @@ namespace Coldpeel.Files.Press;
 internal sealed class StackContradictions(JsonElement root, HeatAsk ask, Action<string, string, string> fail)
 {
     // More rows than this nobody reads; they only take memory.
-    private const double MostRows = 20000;
+    internal const double MostRows = 20000;
 
     // A stage without a time of its own is counted as an hour.
     private const double OpenEndedS = 3600;
@@ -126,17 +126,22 @@ internal sealed class StackContradictions(JsonElement root, HeatAsk ask, Action<
             return;
         }
 
-        var start = _problem.Layers.First(l => l.Name == _problem.GlueLineBelow).Start.InCelsius;
-        if (reach <= start)
+        if (!Enumerable.Range(0, _problem.Stages.Length).Any(GlueLies))
         {
             fail(
-                "/reachC",
-                Say($"the glue line starts at {start:0.#} °C, so it need not get to {reach:0.#} °C."),
-                "Give a temperature above the start."
+                "/glueLineBelow",
+                $"\"{_problem.GlueLineBelow}\" is taken out before anything happens, so the glue line is never there.",
+                "Leave that layer in, or leave \"reachC\" out."
             );
         }
 
-        if (Fabric() is { } fabric && ask.Harm.GetValueOrDefault(fabric)?.LimitC is { } limit && limit <= reach)
+        // What the library estimates is no contradiction of the file's: the answer tells it.
+        if (
+            Fabric() is { } fabric
+            && TheirOwn.Any(h => h.Text("layer") == fabric)
+            && ask.Harm.GetValueOrDefault(fabric)?.LimitC is { } limit
+            && limit <= reach
+        )
         {
             fail(
                 "/reachC",
@@ -148,7 +153,7 @@ internal sealed class StackContradictions(JsonElement root, HeatAsk ask, Action<
 
     private void Harm()
     {
-        var list = root.TryGetProperty("x-harm", out var own) ? own.EnumerateArray().ToArray() : [];
+        var list = TheirOwn;
         var stage = _problem.Stages[PressStage];
         var lying = _problem.LyingIn(PressStage);
         var glue = lying.IndexOf(_problem.GlueLineBelow);
@@ -247,6 +252,9 @@ internal sealed class StackContradictions(JsonElement root, HeatAsk ask, Action<
             }
         }
     }
+
+    // What the file itself says that a layer does not stand.
+    private JsonElement[] TheirOwn => root.TryGetProperty("x-harm", out var own) ? [.. own.EnumerateArray()] : [];
 
     private int PressStage => ask.Window?.Stage ?? 0;
 

@@ -98,9 +98,12 @@ internal sealed class StackReading
             glue,
             root.NumberOrNull("reachC") is { } reach ? Temperature.FromCelsius(reach) : null,
             stages,
-            root.NumberOrNull("outputEveryS") ?? UsualOutputS
+            root.NumberOrNull("outputEveryS") ?? Math.Max(UsualOutputS, LongestS(stages) / StackContradictions.MostRows)
         );
     }
+
+    private static double LongestS(ImmutableArray<HeatStage> stages) =>
+        stages.Sum(s => Math.Min(s.Seconds, new HeatSearch().LongestStageS));
 
     private HeatStage Stage(JsonElement e, string at, HeatSide upper, HeatSide lower)
     {

@@ -106,6 +106,18 @@ public static class HeatJudge
                 $"{Words.Item(item)}: at {step.Celsius} °C {harmed} is harmed after about {Words.Figure(longest, "0")} s ({answer.Window.Harm}), and the recipe {Verb(step.Kind)} {step.Seconds} s; {softer}, and make a trial first (heat model, {from})."
             );
         }
+        else if (
+            step.Celsius is { } plate
+            && ask.Harm.GetValueOrDefault(PressLayers.Item)?.LimitC is { } limit
+            && plate > limit
+        )
+        {
+            yield return new(
+                "above-fabric-limit",
+                Severity.Note,
+                $"{Words.Item(item)}: the plate is set to {plate} °C and {pressing.Material.Name} is harmed from {Words.Figure(limit, "0")} °C on; within the {step.Seconds} s that the recipe {Verb(step.Kind)} it stays below by the heat model: do not press longer, and make a trial first."
+            );
+        }
 
         if (step.Kind == StepKind.Press && Short(item, pressing, step, answer.Window) is { } brief)
         {

@@ -42,12 +42,17 @@ public sealed record HeatReport(HeatProblem Problem, HeatAnswer Heat, StatedErro
     /// <summary>The glue's speed by press trials; null when there are none, or all of one kind.</summary>
     public GlueFitted? GlueFitted { get; init; }
 
+    /// <summary>Why those trials do not count; null when they do, or there are none.</summary>
+    public string? GlueDoubt { get; init; }
+
     /// <summary>The plate at nine points; empty when nobody measured it.</summary>
     public ImmutableArray<PlatePoint> Plate { get; init; } = [];
 
     /// <summary>What the glue's figures rest on, in words.</summary>
     public string GlueFrom(HeatAsk ask) =>
-        GlueFitted is not null || ask?.GlueEvidence == Evidence.Trial ? "from trials" : GlueLaws.NotCalibrated;
+        (GlueFitted is not null && GlueDoubt is null) || ask?.GlueEvidence == Evidence.Trial
+            ? "from trials"
+            : GlueLaws.NotCalibrated;
 
     /// <summary>Chances of press times; null when nobody asked.</summary>
     public HeatChances? Chances { get; init; }
@@ -100,7 +105,9 @@ public static class HeatReports
         var measured = doubt is null ? fitted : null;
         var problem = measured is null ? ask.Problem : measured.Problem with { ProfileS = ask.Problem.ProfileS };
         ask = ask with { Problem = problem };
-        var glue = ask.Trials.Length > 0 ? GlueFit.Speed(Doses(ask, stop)) : null;
+        var tried = ask.Trials.Length > 0 ? GlueFit.Speed(Doses(ask, stop)) : null;
+        var glueDoubt = tried is null ? null : HeatTrust.Doubt(tried);
+        var glue = glueDoubt is null ? tried : null;
         ask = glue is null
             ? ask
             : ask with
@@ -120,7 +127,8 @@ public static class HeatReports
         {
             Fitted = fitted,
             Doubt = doubt,
-            GlueFitted = glue,
+            GlueFitted = tried,
+            GlueDoubt = glueDoubt,
             Window = window is null ? null : PressAdvice.On(window, fine, stop),
             HotPeel = ask.HotPeel is { } peel ? HotPeelAnswer.Of(problem, answer, peel) : null,
             Cool = ask.Cool is { } cool ? Cooling(problem, cool, stop) : null,

@@ -11,7 +11,7 @@ public static class HeatTrust
     private const double Widest = 10;
     private const double Apart = 3;
 
-    // A triangle holds 95 % of its cases within this share of its half width: 1 - sqrt(0.05).
+    // A triangle, here on a scale of logarithms, holds 95 % of its cases within this share of the way to its ends: 1 - sqrt(0.05).
     private const double Within95 = 0.7764;
 
     /// <summary>Why the contacts do not count as measured, as a clause; null when they do.</summary>
@@ -40,6 +40,16 @@ public static class HeatTrust
                 is { } wide
             ? $"the readings do not tell how well {Name(wide.Contact)} touches"
             : null;
+    }
+
+    /// <summary>Why press trials do not tell how fast the glue bonds, as a clause; null when they do.</summary>
+    /// <param name="fitted">What was fitted to them.</param>
+    public static string? Doubt(GlueFitted fitted)
+    {
+        ArgumentNullException.ThrowIfNull(fitted);
+        return fitted.High / fitted.Low < Widest
+            ? null
+            : Say($"the trials leave it open between {fitted.Low:0.00} and {fitted.High:0.00} times the usual speed");
     }
 
     /// <summary>The spread of a figure from its 95 % interval, as factors on it.</summary>

@@ -94,8 +94,13 @@ public static class PressAdvice
             var first = down
                 ? Math.Min(Math.Ceiling(from / DialC) * DialC, HottestDialC + DialC)
                 : Math.Floor(from / DialC) * DialC;
-            for (var c = first + step; c > ask.Glue.SoftensC && c <= HottestDialC; c += step)
+            for (var c = first + step; (!down || c > ask.Glue.SoftensC) && c <= HottestDialC; c += step)
             {
+                if (c <= ask.Glue.SoftensC)
+                {
+                    continue;
+                }
+
                 var found = HeatWindows.Find(HeatReports.At(ask, c), HeatSearch.Quick, stop);
                 if (found.ShortestS is { } shortest && !(found.LongestS < Math.Max(shortest * Wide, shortest + WideS)))
                 {

@@ -51,6 +51,110 @@ public sealed class HeatAnswerTests
         Assert.InRange(report.HotPeel.UnderS!.Value, report.HotPeel.GlueLineS - 5, 600);
     }
 
+    // One board, or the same board in slices that touch perfectly, is the same thing: no formula needed. A thick layer must not be cut so coarsely that its face lies deep inside.
+    [Fact]
+    public void A_thick_board_heats_alike_as_one_layer_and_in_slices()
+    {
+        HeatLayer Layer(string name, string material, double mm) =>
+            new(
+                name,
+                HeatMaterials.Find(material)!.WmK.Value,
+                HeatMaterials.Find(material)!.DensityKgM3.Value,
+                HeatMaterials.Find(material)!.HeatJkgK.Value,
+                Length.FromMillimetres(mm),
+                Temperature.FromCelsius(22)
+            );
+        HeatProblem Stack(params double[] slicesMm) =>
+            new(
+                [
+                    Layer("film", "polyester-film", 0.1),
+                    Layer("glue", "hot-melt-film", 0.06),
+                    .. slicesMm.Select((mm, i) => Layer($"board {i}", "pine", mm)),
+                ],
+                [],
+                "glue",
+                Temperature.FromCelsius(105),
+                [
+                    new(
+                        "press",
+                        10,
+                        null,
+                        new HeatSide.Held(Temperature.FromCelsius(150), 3000),
+                        new HeatSide.Insulated(),
+                        [],
+                        []
+                    ),
+                ],
+                0.1
+            );
+        HeatReport Report(params double[] slicesMm) =>
+            HeatReports.Of(
+                Demo("cotton-shirt") with
+                {
+                    Problem = Stack(slicesMm),
+                    Materials = [],
+                    Harm = [],
+                    Window = null,
+                    Cool = null,
+                    HotPeel = null,
+                    PlateC = [],
+                },
+                TestContext.Current.CancellationToken
+            );
+        var (whole, sliced) = (Report(40), Report(0.1, 0.2, 0.4, 0.8, 1.5, 3, 6, 12, 16));
+        Assert.Equal(sliced.Heat.ReachedS!.Value, whole.Heat.ReachedS!.Value, 0.005);
+        foreach (var t in (double[])[0.2, 0.5, 1, 2, 5, 10])
+        {
+            var apart = Math.Abs(sliced.Heat.GlueLine.At(t) - whole.Heat.GlueLine.At(t));
+            Assert.InRange(apart, 0, 0.15);
+            // What is stated is a bound.
+            Assert.True(
+                apart <= whole.Error.Kelvin + sliced.Error.Kelvin,
+                $"{apart:0.000} K apart at {t} s, {whole.Error.Kelvin:0.000} stated"
+            );
+        }
+    }
+
+    // The rows that are printed have no part in how right the answer is.
+    [Fact]
+    public void The_stated_error_does_not_hang_on_the_rows_that_are_printed()
+    {
+        double Stated(double every) =>
+            HeatReports
+                .Of(
+                    Demo("cotton-shirt") with
+                    {
+                        Problem = Demo("cotton-shirt").Problem with { OutputEveryS = every },
+                        Window = null,
+                        Cool = null,
+                        HotPeel = null,
+                        PlateC = [],
+                    },
+                    TestContext.Current.CancellationToken
+                )
+                .Error.Kelvin;
+        Assert.Equal(Stated(0.1), Stated(30), 1e-12);
+    }
+
+    [Fact]
+    public void What_is_cold_already_takes_no_time_to_cool_and_what_never_cools_has_no_such_time()
+    {
+        var shirt = Demo("cotton-shirt");
+        var rack = new HeatSide.Open(Temperature.FromCelsius(22), 8, 0.9);
+        HeatStage Cool(double until, HeatSide side) =>
+            new("cool", 600, Temperature.FromCelsius(until), side, side, [], []);
+        HeatAnswer Of(params HeatStage[] stages) =>
+            HeatSolver.Solve(shirt.Problem with { Stages = [shirt.Problem.Stages[0], .. stages] }, HeatSearch.Quick);
+        HeatStage open = new("open", 7200, null, rack, rack, [], []);
+        var twice = Of(open, Cool(35, rack));
+        Assert.True(twice.Stages[^1].Passed);
+        Assert.Equal(0, twice.CoolS);
+        var never = Of(Cool(25, new HeatSide.Insulated()));
+        Assert.False(never.Stages[^1].Passed);
+        Assert.Null(never.CoolS);
+        Assert.InRange(Of(Cool(35, rack)).CoolS!.Value, 10, 600);
+    }
+
     // Two runs end such a stage at other times; what follows is compared by its age, else the jump of the next laying in would stand there as error.
     [Fact]
     public void The_stated_error_is_small_also_after_a_stage_that_waits_for_the_glue_line()

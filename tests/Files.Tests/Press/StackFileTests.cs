@@ -160,7 +160,17 @@ public sealed class StackFileTests
                 """{ "reachC": 140, "x-harm": [{ "layer": "shirt", "limitC": 120 }] }""",
                 "whose limit is 120 °C"
             },
-            { "reachC", """{ "reachC": 10 }""", "starts at 22 °C" },
+            {
+                "glueLineBelow",
+                """{ "reachC": 105, "stages": [{ "name": "press", "seconds": 30, "remove": ["glue"] }], "x-window": { "stage": "press" } }""",
+                "the glue line is never there"
+            },
+            { "upper.insulated", """{ "upper": { "insulated": false } }""", "false is not true. Write true" },
+            {
+                "layers[0].kWmK",
+                """{ "layers": [{ "name": "glue", "kWmK": 1e9, "densityKgM3": 1000, "heatJkgK": 1000, "thicknessMm": 1 }] }""",
+                "0.0001 to 100000"
+            },
             {
                 "stages[1].untilGlueLineC",
                 """{ "stages": [{ "name": "press", "seconds": 30 }, { "name": "rack", "untilGlueLineC": 15, "upper": { "airC": 22, "hWm2K": 6 } }] }""",

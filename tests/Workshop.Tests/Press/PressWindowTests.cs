@@ -95,14 +95,48 @@ public sealed class PressWindowTests
         Assert.InRange(answer.SetpointC!.Value, 105, 230);
     }
 
-    [Fact]
-    public void Too_cold_a_plate_is_answered_with_a_hotter_one()
+    [Theory]
+    [InlineData(90)]
+    [InlineData(104)]
+    [InlineData(105)]
+    public void Too_cold_a_plate_is_answered_with_a_hotter_one(int celsius)
     {
-        var ask = PressLayers.For(Step(StepKind.Press, 105), Material("cotton-fabric", 0.6), 300)!;
+        // The usual glue softens at 105 °C.
+        var ask = PressLayers.For(Step(StepKind.Press, celsius), Material("cotton-fabric", 0.6), 300)!;
         var answer = PressAdvice.On(ask, HeatSearch.Quick);
         Assert.False(answer.Window.Open);
         Assert.Contains("raise to ", answer.Say, StringComparison.Ordinal);
         Assert.True(answer.SetpointC > 105);
+    }
+
+    // 1 - 2 * 0.025: what an interval of 95 % holds, however lopsided it is.
+    [Theory]
+    [InlineData(0.41, 0.07, 2.42)]
+    [InlineData(700, 650, 760)]
+    [InlineData(1, 0.9, 1.9)]
+    public void The_spread_of_a_measured_figure_holds_95_of_100_cases_within_its_interval(
+        double value,
+        double low,
+        double high
+    )
+    {
+        var spread = HeatTrust.Spread(value, low, high);
+        var within = Enumerable
+            .Range(0, 20_000)
+            .Select(i => value * spread.Quantile((i + 0.5) / 20_000))
+            .Count(v => v >= low && v <= high);
+        Assert.Equal(0.95, within / 20_000.0, 0.002);
+    }
+
+    [Fact]
+    public void Trials_that_leave_the_glue_open_do_not_calibrate_it()
+    {
+        Assert.Contains(
+            "between 0.07 and 2.42",
+            HeatTrust.Doubt(new GlueFitted(0.41, 0.07, 2.42)),
+            StringComparison.Ordinal
+        );
+        Assert.Null(HeatTrust.Doubt(new GlueFitted(1, 0.5, 2)));
     }
 
     [Fact]

@@ -3,7 +3,7 @@ using Coldpeel.Craft.Measures;
 
 namespace Coldpeel.Craft.Press.Heat;
 
-/// <summary>A figure that is not known exactly: a factor on it, least, likeliest and most, with straight lines between (triangular).</summary>
+/// <summary>A figure that is not known exactly: a factor on it, least, likeliest and most, with straight lines between on a scale of logarithms: half as much is as far as twice as much.</summary>
 /// <param name="Low">Least factor, above zero.</param>
 /// <param name="High">Most factor.</param>
 /// <param name="Likely">Likeliest factor, between the two.</param>
@@ -12,10 +12,15 @@ public sealed record HeatSpread(double Low, double High, double Likely = 1)
     /// <summary>The factor below which a share of all cases falls.</summary>
     public double Quantile(double share)
     {
-        var (width, rise) = (High - Low, Likely - Low);
-        return width <= 0 ? Likely
-            : share * width < rise ? Low + Math.Sqrt(share * width * rise)
-            : High - Math.Sqrt((1 - share) * width * (High - Likely));
+        var (low, high, likely) = (Math.Log(Low), Math.Log(High), Math.Log(Likely));
+        var (width, rise) = (high - low, likely - low);
+        return width <= 0
+            ? Likely
+            : Math.Exp(
+                share * width < rise
+                    ? low + Math.Sqrt(share * width * rise)
+                    : high - Math.Sqrt((1 - share) * width * (high - likely))
+            );
     }
 }
 

@@ -137,11 +137,11 @@ public sealed record HeatProblem(
 /// <summary>How finely the heat is followed.</summary>
 public sealed record HeatSearch
 {
-    /// <summary>Cells in every layer, 2 or more; the error falls with its square. 0 leaves it to each layer: see <see cref="HeatCells"/>.</summary>
-    public int CellsPerLayer { get; init; } = 40;
+    /// <summary>Equal cells in every layer, 2 or more; the error falls with its square. 0 leaves it to each layer: see <see cref="HeatCells"/>.</summary>
+    public int CellsPerLayer { get; init; }
 
     /// <summary>How finely layers are cut when <see cref="CellsPerLayer"/> is 0; twice as fine errs a quarter as much.</summary>
-    public double Fineness { get; init; } = 1;
+    public double Fineness { get; init; } = 4;
 
     /// <summary>Error allowed in one time step, in kelvin.</summary>
     public double StepErrorK { get; init; } = 0.002;
@@ -153,5 +153,5 @@ public sealed record HeatSearch
     public double LongestStageS { get; init; } = 4 * 3600;
 
     /// <summary>As finely as a press's sheet needs: within 0.1 °C of the glue line, in a fraction of the time.</summary>
-    public static HeatSearch Quick { get; } = new() { CellsPerLayer = 0, StepErrorK = 0.03 };
+    public static HeatSearch Quick { get; } = new() { Fineness = 1, StepErrorK = 0.03 };
 }

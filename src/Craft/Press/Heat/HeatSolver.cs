@@ -79,14 +79,15 @@ public static class HeatSolver
             var end = _time + Math.Min(stage.Seconds, _search.LongestStageS);
             var until = stage.UntilGlueLine?.InCelsius;
             var from = _record.GlueLine;
-            var passed = until is null;
+            var there = until is { } wanted && Already(stage, from, wanted);
+            var passed = until is null || there;
             while (stepper.Time < end - 1e-9 && !(passed && until is not null))
             {
                 stop.ThrowIfCancellationRequested();
                 passed = Step(grid, stepper, end, until, from) || until is null;
             }
 
-            Leave(stage, grid, stepper, passed, until is { } u && from > u);
+            Leave(stage, grid, stepper, passed, until is { } u && from > u != there);
         }
 
         public HeatAnswer Answer()
@@ -104,6 +105,25 @@ public static class HeatSolver
                 _steps
             );
         }
+
+        // Whether the glue line is past the temperature already: it and all that is in and round the stack lie on one side, and a face that is not insulated draws it further that way.
+        private bool Already(HeatStage stage, double from, double wanted)
+        {
+            double[] round = [.. Causes(stage.Upper), .. Causes(stage.Lower)];
+            double[] causes = [.. _stack.SelectMany(s => s.Celsius), .. round, from];
+            return round.Length > 0
+                && double.IsFinite(from)
+                && (Array.TrueForAll(causes, c => c <= wanted) || Array.TrueForAll(causes, c => c >= wanted));
+        }
+
+        private static IEnumerable<double> Causes(HeatSide side) =>
+            side switch
+            {
+                HeatSide.Held h => [h.Temperature.InCelsius],
+                HeatSide.Course c => c.Points.Select(p => p.Celsius),
+                HeatSide.Open o => [o.Air.InCelsius],
+                _ => [],
+            };
 
         // One step, cut where the glue line passes the temperature that the stage waits for.
         private bool Step(HeatGrid grid, HeatStepper stepper, double end, double? until, double from)
@@ -126,7 +146,7 @@ public static class HeatSolver
 
         private void Leave(HeatStage stage, HeatGrid grid, HeatStepper stepper, bool passed, bool cooling)
         {
-            _cool = cooling ? stepper.Time - _time : _cool;
+            _cool = cooling ? (passed ? stepper.Time - _time : null) : _cool;
             _runs.Add(new(stage.Name, _time, stepper.Time, passed));
             _time = stepper.Time;
             _inUpper += stepper.InUpper;

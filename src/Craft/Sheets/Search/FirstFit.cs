@@ -65,9 +65,28 @@ internal sealed class FirstFit(SheetProblem problem, FormBook book, Trial trial,
         better(boxes);
         // Slices of few forms are soon known: then all rows cost little, and equal copies stand as close as they can from the start.
         var begun = (long)order.Length * book.Count <= SoonKnown ? trial : new Trial(problem, book, Pace.Quick);
+        // Greedy as it is, first fit is misled by slanting ways as often as helped: it is tried with quarters alone too.
+        var slanting = Array.Exists(book.Ways, w => w.Length > 0 && !w[^1].IsQuarter && w[0].IsQuarter);
         var quick = begun.Run(order, Fewer(null), taste, stop);
-        return quick is not null && quick.Score.CompareTo(boxes.Score) < 0 ? quick : boxes;
+        var quarters = slanting ? begun.Run(order, Quarters(), taste, stop) : null;
+        return new[] { quarters, quick, boxes }.OfType<TrialResult>().MinBy(r => r.Score)!;
     }
+
+    private Way[][] Quarters() =>
+        Array.ConvertAll(
+            book.Ways,
+            ways =>
+                ways.Length > 0 && ways[0].IsQuarter && FitsSomewhere(ways[0])
+                    ? [.. ways.TakeWhile(w => w.IsQuarter)]
+                    : ways
+        );
+
+    // What fits by a slanting way alone keeps it.
+    private bool FitsSomewhere(Way way) =>
+        Enumerable
+            .Range(0, problem.Sheets.Length)
+            .Select(k => Trial.Printable(problem, k))
+            .Any(sheet => way.Form.ExtentU <= sheet.U && way.Form.ExtentV <= sheet.V);
 
     // With very many turns a trial looks at some of them only: always the first four, the rest by chance.
     private Way[][] Fewer(Rng? rng)

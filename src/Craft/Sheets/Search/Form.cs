@@ -46,4 +46,8 @@ internal sealed class Form(int index, Func<Slabs> slabs, long extentU, long exte
 }
 
 /// <summary>A form as one way to lay a piece: the piece's own frame starts at the form's corner less the offset.</summary>
-internal readonly record struct Way(Form Form, Turn Turn, long OffsetU, long OffsetV);
+internal readonly record struct Way(Form Form, Turn Turn, long OffsetU, long OffsetV)
+{
+    /// <summary>Whether it is turned by quarters.</summary>
+    public bool IsQuarter => Turn.Degrees % 90 == 0;
+}

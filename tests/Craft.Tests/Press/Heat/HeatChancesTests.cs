@@ -18,13 +18,13 @@ public sealed class HeatChancesTests
         }
     }
 
-    // Triangular distribution: mean (a + b + c) / 3, variance (a² + b² + c² - ab - ac - bc) / 18 (NIST Dataplot reference, from memory).
+    // Triangular distribution: mean (a + b + c) / 3, variance (a² + b² + c² - ab - ac - bc) / 18 (NIST Dataplot reference, from memory); here of the logarithms.
     [Fact]
     public void The_spread_of_a_figure_has_the_mean_and_variance_of_its_triangle()
     {
-        var (a, b, c) = (0.7, 1.6, 1.0);
-        var spread = new HeatSpread(a, b, c);
-        double[] values = [.. Enumerable.Range(0, 100_000).Select(i => spread.Quantile((i + 0.5) / 100_000))];
+        var spread = new HeatSpread(0.7, 1.6);
+        var (a, b, c) = (Math.Log(0.7), Math.Log(1.6), 0.0);
+        double[] values = [.. Enumerable.Range(0, 100_000).Select(i => Math.Log(spread.Quantile((i + 0.5) / 100_000)))];
         Assert.Equal((a + b + c) / 3, values.Average(), 1e-6);
         var mean = values.Average();
         Assert.Equal(
@@ -33,6 +33,10 @@ public sealed class HeatChancesTests
             1e-5
         );
     }
+
+    // As many cases are slower as faster where a figure may be half or twice as much.
+    [Fact]
+    public void Half_and_twice_as_much_are_as_likely() => Assert.Equal(1, new HeatSpread(0.5, 2).Quantile(0.5), 1e-12);
 
     [Fact]
     public void What_is_known_exactly_gives_the_window_itself_and_no_chance_between()

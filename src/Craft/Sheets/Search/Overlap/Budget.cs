@@ -10,9 +10,15 @@ internal sealed class Budget(long rounds, Func<double>? timeShare, CancellationT
     /// <summary>Rounds made so far.</summary>
     public long Made { get; private set; }
 
+    /// <summary>Share, of rounds or time, at which a part of the run gives up even in the midst of moving copies apart; 1 for none.</summary>
+    public double GiveUpAt { get; set; } = 1;
+
     /// <summary>Whether nothing is left.</summary>
     public bool Spent =>
-        Made >= rounds || stop.IsCancellationRequested || (until < 1 && timeShare is not null && timeShare() >= until);
+        Made >= rounds
+        || (GiveUpAt < 1 && Share >= GiveUpAt)
+        || stop.IsCancellationRequested
+        || (until < 1 && timeShare is not null && timeShare() >= until);
 
     /// <summary>Share that is used up, 0 to 1.</summary>
     public double Share => Math.Max((double)Made / rounds, timeShare?.Invoke() ?? 0);

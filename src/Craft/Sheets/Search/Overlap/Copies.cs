@@ -20,7 +20,7 @@ internal sealed class Copies
         var forms = known.Keys.ToDictionary(p => p, p => Array.ConvertAll(book.Ways[p], w => w.Form));
         _contours = Array.ConvertAll(_piece, p => known[p]);
         _forms = Array.ConvertAll(_piece, p => forms[p]);
-        _quarters = Array.ConvertAll(_piece, p => book.Ways[p].TakeWhile(w => w.Turn.Degrees % 90 == 0).Count());
+        _quarters = Array.ConvertAll(_piece, p => book.Ways[p].TakeWhile(w => w.IsQuarter).Count());
     }
 
     /// <summary>Whether only quarter turns are tried where a copy has others too: fewer ways are soon searched through.</summary>

@@ -15,6 +15,10 @@ internal sealed class SheetsSearch
     // Shares up to which only quarter turns are tried, of the saving and of the pressing.
     private const double QuartersSave = 0.3;
     private const double QuartersPress = 0.8;
+
+    // What pressing takes off at first, as a share of the used length, and the most that success lets it grow to.
+    private const double FirstCut = 0.02;
+    private const double MostCut = 0.05;
     private static readonly Patience Patient = new(60, 3);
     private static readonly Patience Pressing = new(40, 2);
 
@@ -56,6 +60,7 @@ internal sealed class SheetsSearch
     /// <param name="cheaper">Kinds of sheets that would be cheaper than the given ones, the most hopeful first; none when proved least.</param>
     public void Run(Budget budget, Func<int[], IEnumerable<int[]>> cheaper)
     {
+        budget.GiveUpAt = Saving;
         for (var saved = true; saved && budget.Share < Saving; )
         {
             saved = false;
@@ -69,6 +74,7 @@ internal sealed class SheetsSearch
             }
         }
 
+        budget.GiveUpAt = 1;
         for (var passes = 0; !budget.Spent; )
         {
             var made = budget.Made;
@@ -167,7 +173,7 @@ internal sealed class SheetsSearch
         var separator = new Separator(board, _rng, _workers);
         var last = Enumerable.Range(0, Stocks.Length).OrderBy(s => board.Used(s)).ThenBy(s => s).First();
         var search = PlaceSearch.Unweighted(board, _rng);
-        var cut = 0.05;
+        var cut = FirstCut;
         while (!budget.Spent && cut > 0.0002 && board.On(last).Count > 0)
         {
             board.Resize(last, sizes[last].X, []);
@@ -176,7 +182,7 @@ internal sealed class SheetsSearch
             if (search.Shorten(last, length * (1 - cut)) && separator.Separate(Pressing, budget))
             {
                 Keep(Stocks, board.Snapshot());
-                cut = Math.Min(0.05, cut * 1.3);
+                cut = Math.Min(MostCut, cut * 1.3);
             }
             else
             {
