@@ -15,6 +15,9 @@ public sealed record MendWord(string Word, Mend? OfPlane)
     /// <summary>Draws the design as large as it must be to survive whole.</summary>
     public const string Enlarge = "enlarge";
 
+    /// <summary>Opens gaps that glue would close.</summary>
+    public const string OpenGaps = "open-gaps";
+
     // In the order in which they are made: what draws afresh first, for it would undo the others.
     private static readonly ImmutableArray<MendWord> Known =
     [
@@ -24,7 +27,7 @@ public sealed record MendWord(string Word, Mend? OfPlane)
         new("drop-specks", Mend.DropSpecks),
         new("fill-pinholes", Mend.FillPinholes),
         new("thicken", Mend.Thicken),
-        new("open-gaps", Mend.OpenGaps),
+        new(OpenGaps, Mend.OpenGaps),
     ];
 
     /// <summary>The mends asked for, each once, in the order in which they are made; or what is wrong with the asking.</summary>

@@ -252,7 +252,7 @@ public static class ReadArtwork
         ?? Put(options.MarksPath, () => Marks(options.MarksPath!, design, findings, fabric))
         ?? Put(options.OnFabricPath, () => FabricPicture.Encode((mended?.Design ?? design).Plane, fabric))
         ?? Put(options.MendedPath, () => PlanePng.Encode(mended!.Design.Plane))
-        ?? Put(options.PreviewPath, () => MendArtwork.Preview(design, findings, mended!, fabric));
+        ?? Put(options.PreviewPath, () => PreviewMends.Encode(design, findings, mended!, fabric));
 
     private static Fault? Put(string? path, Func<byte[]> make) => path is null ? null : OneFile.Put(path, make());
 
