@@ -47,6 +47,17 @@ internal static class MendDiscs
         return [.. places.Select(p => survey.InMm(p.Left, p.Top, p.Right, p.Bottom))];
     }
 
+    /// <summary>Marks what strokes need to be as wide as the limit, as far as they have it: it stays whatever is drawn after.</summary>
+    public static void Keep(WhitePlane work, PlaneSurvey survey, List<NarrowPlace> places, double limitMm, byte[] keep)
+    {
+        var needed = new WhitePlane(work.Width, work.Height, keep, work.DotsPerMm);
+        _ = Draw(needed, survey, places, limitMm, 0, ink: true);
+        for (var i = 0; i < keep.Length; i++)
+        {
+            keep[i] = Math.Min(keep[i], work.Coverage[i]);
+        }
+    }
+
     private static int Inside(int at, double radius, int dots)
     {
         var least = (int)Math.Ceiling(radius - 0.5);

@@ -46,6 +46,7 @@ public static class StrokesAndGaps
         var keep = new byte[work.Coverage.Length];
         var (strokes, gaps) = (new List<BoxMm>(), new List<BoxMm>());
         var still = 0;
+        Protect();
         for (var round = 0; round < MostRounds; round++)
         {
             var before = (byte[])work.Coverage.Clone();
@@ -61,8 +62,17 @@ public static class StrokesAndGaps
         Add(strokes, Draw(ink: true, WidestRound, out _), limits.LineMm);
         return new(work, [.. strokes], [.. gaps], Measure() is { } left ? left.Gaps.Count : still);
 
-        PlaneSurvey? Measure() =>
-            Ink.Dots(work) is { } box ? PlaneSurvey.Of(work, box, limits, sourceDpi).Without(apart) : null;
+        PlaneSurvey? Measure(ProcessLimits? other = null) =>
+            Ink.Dots(work) is { } box ? PlaneSurvey.Of(work, box, other ?? limits, sourceDpi).Without(apart) : null;
+
+        // A stroke that two gaps could thin below its limit, one from either side, keeps its middle from the start.
+        void Protect()
+        {
+            if (Measure(limits with { LineMm = limits.LineMm + limits.GapMm }) is { } survey)
+            {
+                MendDiscs.Keep(work, survey, survey.Strokes, limits.LineMm, keep);
+            }
+        }
 
         List<BoxMm> Draw(bool ink, int round, out int count)
         {

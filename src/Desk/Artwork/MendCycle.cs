@@ -66,6 +66,12 @@ internal sealed class MendCycle
             }
         }
 
+        // What the last mend left over goes with these two, which bring nothing new.
+        foreach (var mend in mends.Where(m => mends.Length > 1 && m is (Mend.DropSpecks or Mend.FillPinholes)))
+        {
+            now = cycle.One(mend, now);
+        }
+
         return new(now, cycle._sums, still);
     }
 

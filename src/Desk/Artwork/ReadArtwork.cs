@@ -170,13 +170,9 @@ public static class ReadArtwork
             return new ArtworkAnswer(name, null, made.Value.Findings, process.Limits, process.Name);
         }
 
-        if (!mends.Value.IsEmpty && design.Flaws.Any(f => f.Kind == FlawKind.Crowd))
+        if (!mends.Value.IsEmpty && MendWord.Unmendable(design, name) is { } crowd)
         {
-            return new Fault(
-                "--mend",
-                $"cannot be asked of {name}: it has too many dots to tell apart.",
-                "Ask for calmer artwork without noise or grain, or print it with --tone screen."
-            );
+            return crowd;
         }
 
         var findings = WorstFirst.Order(

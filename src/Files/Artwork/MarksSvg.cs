@@ -173,7 +173,7 @@ public static class MarksSvg
         {
             svg.Append(
                 I(
-                    $"<text x=\"{at.X + half - 1:0.###}\" y=\"{at.Y + 0.85:0.###}\" font-size=\"2.3\" text-anchor=\"end\" fill=\"{Ground}\">× {places}</text>"
+                    $"<text x=\"{at.X + half - 1:0.###}\" y=\"{at.Y + 0.85:0.###}\" font-size=\"2.3\" text-anchor=\"end\" fill=\"{Ground}\">×{places}</text>"
                 )
             );
         }
