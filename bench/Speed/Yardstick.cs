@@ -1,45 +1,72 @@
+using System.Collections.Immutable;
+using System.Text;
+using System.Xml.Linq;
 using Coldpeel.Bench;
 using Coldpeel.Craft.Artwork;
+using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Files.Artwork;
+using Coldpeel.Files.Artwork.Codes;
+using Coldpeel.Workshop.Artwork;
+using Coldpeel.Workshop.Findings;
 using OpenCvSharp;
 
 namespace Coldpeel.Speed;
 
-/// <summary>The whole survival check beside OpenCV's time for its operators, on the same planes of the demo's crest in the same run.</summary>
+/// <summary>Everything that judges a design once its plane is made, beside OpenCV's time for the operators that it needs, on the same planes of the demo's crest in the same run.</summary>
 /// <remarks>
 /// The operators: exact distances in ink and in ground, connected parts of both, opening of the ink by the thinnest stroke and of the ground by the
-/// narrowest gap. The check measures, counts and places flaws on top of them. OpenCV runs on Linux x64 only and is no part of the product.
+/// narrowest gap. Ours measures, counts and places flaws on top of them, reads codes, looks for traces of packing in a picture's own
+/// pixels, and puts the findings into words: all that <c>artwork FILE</c> does after the plane, but for the outline that it is laid by, which is no
+/// check and stands in a column of its own. OpenCV runs on Linux x64 only and is no part of the product.
 /// </remarks>
 internal static class Yardstick
 {
     private const double DotsPerMm = 600 / Length.MillimetresPerInch;
-    private static readonly ProcessLimits Limits = new(0.35, 0.6, 0.5, 30, 200) { SolidMm = 60 };
+    private static readonly ProcessLimits Limits = new(0.35, 0.6, 0.5, 30, 200) { SolidMm = 60, TextMm = 5 };
 
     public static int Run(Options options)
     {
         var table = new MarkdownTable(
-            "survival check beside OpenCV (best of the runs)",
+            "all checks of a design beside OpenCV's operators (best of the runs)",
             "plane",
             "Mpx",
-            "check, s",
-            "check, CPU s",
-            "bytes a dot",
+            "all, s",
+            "all, CPU s",
+            "survival, CPU s",
+            "codes",
+            "the file's own",
+            "edge",
+            "peak bytes a dot",
+            "outline beside, CPU s",
             "OpenCV, s",
             "OpenCV, CPU s",
             "CPU ratio"
         );
-        foreach (var (name, plane, smooth) in Planes())
+        foreach (var judged in Designs())
         {
             var runs = options.Quick ? 3 : 8;
-            var ours = Best(runs, () => SurvivalCheck.Check(plane, Limits, null, smooth));
+            var (plane, smooth) = (judged.Plane, judged.Smooth);
+            var survival = Best(runs, () => SurvivalCheck.Check(plane, Limits, judged.Dpi, smooth));
+            var codes = Best(runs, () => CodeReader.Find(plane));
+            var outline = Best(runs, () => OutlineTracer.Trace(plane));
+            var own = Best(runs, () => judged.Own());
+            var edge = Best(runs, () => EdgeDensity.Busiest(plane));
+            // Last, when all of it has been compiled at its best.
+            var ours = Best(runs, () => judged.All());
+            var peak = Peak(() => judged.All());
             var theirs = Best(runs, () => Operators(plane));
             table.Add(
-                name,
+                judged.Name,
                 Report.Say($"{plane.Coverage.Length / 1e6:0.0}"),
                 Report.Say($"{ours.WallS:0.000}"),
                 Report.Say($"{ours.CpuS:0.000}"),
-                Report.Say($"{(smooth is null ? 1 : 2) + (ours.AllocatedMb * 1e6 / plane.Coverage.Length):0.0}"),
+                Report.Say($"{survival.CpuS:0.000}"),
+                Report.Say($"{codes.CpuS:0.000}"),
+                Report.Say($"{own.CpuS:0.000}"),
+                Report.Say($"{edge.CpuS:0.000}"),
+                Report.Say($"{(smooth is null ? 1 : 2) + (peak / plane.Coverage.Length):0.0}"),
+                Report.Say($"{outline.CpuS:0.000}"),
                 Report.Say($"{theirs.WallS:0.000}"),
                 Report.Say($"{theirs.CpuS:0.000}"),
                 Report.Say($"{ours.CpuS / theirs.CpuS:0.00}")
@@ -50,14 +77,161 @@ internal static class Yardstick
         return 0;
     }
 
-    /// <summary>Each design as outlines give it, and as a picture does: cut to whole dots, with the plane from before the cut beside it.</summary>
-    private static IEnumerable<(string Name, WhitePlane Plane, WhitePlane? Smooth)> Planes()
+    /// <summary>A design with its plane made, and what comes after.</summary>
+    private sealed record Judged(
+        string Name,
+        SourceArtwork Source,
+        double WidthMm,
+        double HeightMm,
+        WhitePlane Plane,
+        WhitePlane? Smooth
+    )
     {
-        foreach (var (name, plane) in new[] { ("crest 90 mm", Crest()), ("six crests, 300 × 200 mm", Six()) })
+        public double? Dpi => Source.SourceDpiAt(WidthMm);
+
+        /// <summary>What only the file itself tells: enlarged or lossy pixels, texts, a code that does not print any more.</summary>
+        public (ImmutableArray<Flaw> Flaws, IReadOnlyList<SetText> Texts, FoundCode? Lost) Own()
         {
-            yield return (name, plane, null);
-            yield return ($"{name}, as a picture", PlaneMaker.Cut(plane), plane);
+            var picture = Source.Draw(WidthMm, HeightMm, 8);
+            return (
+                Dpi is null ? [] : SourceCheck.Check(picture, Limits),
+                Source.Texts(WidthMm, HeightMm),
+                CodeReader.FindIn(picture)
+            );
         }
+
+        public int All()
+        {
+            if (Crowd.Is(Plane))
+            {
+                return 0;
+            }
+
+            var codes = CodeReader.Find(Plane);
+            var flaws = SurvivalCheck.Check(
+                Plane,
+                Limits,
+                Dpi,
+                Smooth,
+                [.. codes.Select(c => c.At.Grow(c.ModuleMm / 2))]
+            );
+            var (own, texts, lost) = Own();
+            var design = new Design(
+                "yardstick",
+                WidthMm,
+                HeightMm,
+                Plane,
+                null,
+                Region.Of(new(0, 0), new(WidthMm, 0), new(WidthMm, HeightMm), new(0, HeightMm)),
+                Ink.AreaMm2(Plane),
+                "",
+                [.. flaws, .. own]
+            )
+            {
+                Codes = [.. codes],
+                Texts = [.. texts],
+                LostCode = lost,
+            };
+            return WorstFirst.Order(DesignJudge.Judge(design, Limits, "yardstick")).Length
+                + (int)EdgeDensity.Busiest(Plane).MmPerCm2;
+        }
+    }
+
+    /// <summary>Each design as outlines give it, and as a picture of its own pixels does: cut to whole dots, with the plane from before the cut beside it.</summary>
+    private static IEnumerable<Judged> Designs()
+    {
+        var folder = Directory.CreateTempSubdirectory("coldpeel-yardstick-");
+        try
+        {
+            var crest = File.ReadAllBytes(Path.Combine(BenchPlace.Root, "demo", "regatta", "crest.svg"));
+            foreach (
+                var (name, widthMm, drawing) in new[]
+                {
+                    ("crest 90 mm", 90.0, crest),
+                    ("six crests, 300 × 200 mm", 300.0, Six(crest)),
+                }
+            )
+            {
+                var svg = Path.Combine(folder.FullName, "crest.svg");
+                File.WriteAllBytes(svg, drawing);
+                var source = Read(svg);
+                var plane = Made(source, widthMm);
+                yield return Of(name, source, widthMm, plane, null);
+                var png = Path.Combine(folder.FullName, "crest.png");
+                File.WriteAllBytes(png, PlanePng.Encode(plane));
+                var picture = Read(png);
+                var smooth = Made(picture, widthMm);
+                yield return Of($"{name}, as a picture", picture, widthMm, PlaneMaker.Cut(smooth), smooth);
+            }
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    private static Judged Of(string name, SourceArtwork source, double widthMm, WhitePlane plane, WhitePlane? smooth)
+    {
+        var (width, height) = source.SizeFor(widthMm, null);
+        return new(name, source, width, height, plane, smooth);
+    }
+
+    private static SourceArtwork Read(string file) => ArtworkReader.Read(file, Path.GetFileName(file)).Value!;
+
+    private static WhitePlane Made(SourceArtwork source, double widthMm)
+    {
+        var (width, height) = source.SizeFor(widthMm, null);
+        return PlaneMaker.Make(
+            source.Draw(width, height, DotsPerMm),
+            new Prints.Auto(),
+            Tone.Grey,
+            DotsPerMm,
+            width,
+            height
+        );
+    }
+
+    /// <summary>Three crests across and two down on a page of 300 × 200 mm, each whole in a drawing of its own.</summary>
+    private static byte[] Six(byte[] crest)
+    {
+        var one = XElement.Parse(Encoding.UTF8.GetString(crest));
+        XNamespace svg = "http://www.w3.org/2000/svg";
+        var page = new XElement(
+            svg + "svg",
+            new XAttribute("width", "300mm"),
+            new XAttribute("height", "200mm"),
+            new XAttribute("viewBox", "0 0 300 200")
+        );
+        for (var k = 0; k < 6; k++)
+        {
+            var copy = new XElement(one);
+            copy.SetAttributeValue("x", (k % 3 * 100) + 8);
+            copy.SetAttributeValue("y", (k / 3 * 100) + 2);
+            copy.SetAttributeValue("width", 84);
+            copy.SetAttributeValue("height", 96);
+            page.Add(copy);
+        }
+
+        return Encoding.UTF8.GetBytes(page.ToString());
+    }
+
+    /// <summary>The most memory held beyond what was held before, in bytes: resident set, as Linux keeps it (proc(5)); writing 5 to clear_refs sets the peak back.</summary>
+    private static double Peak(Action work)
+    {
+        GC.Collect(2, GCCollectionMode.Aggressive, blocking: true, compacting: true);
+        File.WriteAllText("/proc/self/clear_refs", "5");
+        var before = Held();
+        work();
+        return Held() - before;
+
+        static double Held() =>
+            1024
+            * double.Parse(
+                File.ReadLines("/proc/self/status")
+                    .First(l => l.StartsWith("VmHWM:", StringComparison.Ordinal))
+                    .Split(' ', StringSplitOptions.RemoveEmptyEntries)[1],
+                System.Globalization.CultureInfo.InvariantCulture
+            );
     }
 
     private static Spent Best(int runs, Action work)
@@ -105,35 +279,5 @@ internal static class Yardstick
         var side = (2 * (int)(widthMm * DotsPerMm / 2)) + 1;
         using var disc = Cv2.GetStructuringElement(MorphShapes.Ellipse, new Size(side, side));
         Cv2.MorphologyEx(from, to, MorphTypes.Open, disc);
-    }
-
-    private static WhitePlane Crest() => Drawn(90);
-
-    /// <summary>Three crests across and two down.</summary>
-    private static WhitePlane Six()
-    {
-        var (w, h) = ((int)(300 * DotsPerMm), (int)(200 * DotsPerMm));
-        var coverage = new byte[w * h];
-        var crest = Drawn(84);
-        for (var y = 0; y < h; y++)
-        {
-            for (var x = 0; x < w; x++)
-            {
-                var (u, v) = (x % (w / 3), y % (h / 2));
-                coverage[(y * w) + x] =
-                    u < crest.Width && v < crest.Height ? crest.Coverage[(v * crest.Width) + u] : (byte)0;
-            }
-        }
-
-        return new(w, h, coverage, DotsPerMm);
-    }
-
-    private static WhitePlane Drawn(double widthMm)
-    {
-        var file = Path.Combine(BenchPlace.Root, "demo", "regatta", "crest.svg");
-        var source = ArtworkReader.Read(file, "crest.svg").Value!;
-        var (width, height) = source.SizeFor(widthMm, null);
-        var picture = source.Draw(width, height, DotsPerMm);
-        return PlaneMaker.Make(picture, new Prints.Auto(), Tone.Grey, DotsPerMm, width, height);
     }
 }

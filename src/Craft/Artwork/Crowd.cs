@@ -32,17 +32,15 @@ public static class Crowd
             var first = 0;
             for (var x = 0; x < row.Length; )
             {
-                if (row[x] < Half != ground)
+                var gap = ground ? Low(row[x..]) : High(row[x..]);
+                if (gap < 0)
                 {
-                    x++;
-                    continue;
+                    break;
                 }
 
-                var left = x;
-                while (x < row.Length && row[x] < Half == ground)
-                {
-                    x++;
-                }
+                var left = x + gap;
+                var length = ground ? High(row[left..]) : Low(row[left..]);
+                x = length < 0 ? row.Length : left + length;
 
                 while (first < above.Count && above[first].Right + reach <= left)
                 {
@@ -85,6 +83,10 @@ public static class Crowd
 
         return parts > Most;
     }
+
+    private static int High(ReadOnlySpan<byte> row) => row.IndexOfAnyInRange(Half, byte.MaxValue);
+
+    private static int Low(ReadOnlySpan<byte> row) => row.IndexOfAnyInRange((byte)0, (byte)(Half - 1));
 
     private static int Root(List<int> parent, int label)
     {

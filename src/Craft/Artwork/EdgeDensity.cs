@@ -11,6 +11,7 @@ namespace Coldpeel.Craft.Artwork;
 public static class EdgeDensity
 {
     private const double WindowMm = 10;
+    private const byte Half = 128;
 
     /// <summary>The most edge in any square centimetre.</summary>
     /// <param name="plane">What prints.</param>
@@ -47,14 +48,19 @@ public static class EdgeDensity
     private static void Count(WhitePlane plane, int side, int across, int v, double[] cells)
     {
         var (w, h, c) = (plane.Width, plane.Height, plane.Coverage);
+        var empty = new byte[w];
         for (var y = v * side; y < Math.Min(h, (v + 1) * side); y++)
         {
+            var row = c.AsSpan(y * w, w);
+            var next = y + 1 < h ? c.AsSpan((y + 1) * w, w) : empty;
             for (var x = 0; x < w; x++)
             {
-                var ink = c[(y * w) + x] >= 128;
-                var right = x + 1 < w && c[(y * w) + x + 1] >= 128;
-                var below = y + 1 < h && c[((y + 1) * w) + x] >= 128;
-                var diagonal = x + 1 < w && y + 1 < h && c[((y + 1) * w) + x + 1] >= 128;
+                // Most dots are like their neighbours: on to the next that is not.
+                var ink = row[x] >= Half;
+                x += Math.Max(0, Math.Min(Alike(row[x..], ink), Alike(next[x..], ink)) - 1);
+                var right = x + 1 < w && row[x + 1] >= Half;
+                var below = next[x] >= Half;
+                var diagonal = x + 1 < w && next[x + 1] >= Half;
                 var straight = (ink != right ? 1 : 0) + (ink != below ? 1 : 0);
                 var slanting = (ink != diagonal ? 1 : 0) + (right != below ? 1 : 0);
                 // Crofton, four directions with lines 1 and 1/√2 apart: L = π/8 · (rows + columns + diagonals/√2).
@@ -62,4 +68,12 @@ public static class EdgeDensity
             }
         }
     }
+
+    /// <summary>How many dots follow that are all ink, or all ground.</summary>
+    private static int Alike(ReadOnlySpan<byte> row, bool ink) =>
+        (ink ? row.IndexOfAnyInRange((byte)0, (byte)(Half - 1)) : row.IndexOfAnyInRange(Half, byte.MaxValue))
+            is >= 0
+                and var end
+            ? end
+            : row.Length;
 }

@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace Coldpeel.Craft.Artwork;
 
 /// <summary>How many pixels of a picture share one detail: 1 for a picture drawn at its own size, about k for one enlarged k times.</summary>
@@ -9,6 +11,10 @@ namespace Coldpeel.Craft.Artwork;
 internal static class EdgeSharpness
 {
     private const int LeastHeight = 96;
+    private const byte Clear = 12;
+
+    /// <summary>Rows, and columns, that are looked along at most.</summary>
+    private const int Lines = 600;
     private const int FewestEdges = 40;
     private const int Longest = 40;
 
@@ -19,13 +25,13 @@ internal static class EdgeSharpness
     public static double? PixelsPerDetail(byte[] shade, int width, int height)
     {
         var widths = new List<double>();
-        var strideY = Math.Max(1, height / 1500);
+        var strideY = Math.Max(1, height / Lines);
         for (var y = 0; y < height; y += strideY)
         {
             Ramps(shade, y * width, 1, width, widths);
         }
 
-        var strideX = Math.Max(1, width / 1500);
+        var strideX = Math.Max(1, width / Lines);
         for (var x = 0; x < width; x += strideX)
         {
             Ramps(shade, x, width, height, widths);
@@ -84,25 +90,63 @@ internal static class EdgeSharpness
     /// <summary>Positions at which anything changes clearly.</summary>
     private static List<int> Changes(byte[] shade, int width, int height, bool columns)
     {
-        var n = columns ? width : height;
-        var at = new List<int>();
-        for (var k = 1; k < n; k++)
+        var changed = new byte[columns ? width : height];
+        for (var y = columns ? 0 : 1; y < height; y++)
         {
-            var changed = false;
-            var m = columns ? height : width;
-            for (var j = 0; j < m && !changed; j++)
+            var row = shade.AsSpan(y * width, width);
+            if (columns)
             {
-                var i = columns ? (j * width) + k : (k * width) + j;
-                changed = Math.Abs(shade[i] - shade[i - (columns ? 1 : width)]) >= 12;
+                Mark(row[..^1], row[1..], changed.AsSpan(1));
             }
-
-            if (changed)
+            else
             {
-                at.Add(k);
+                changed[y] = Differ(shade.AsSpan((y - 1) * width, width), row) ? (byte)1 : (byte)0;
             }
         }
 
-        return at;
+        return [.. Enumerable.Range(0, changed.Length).Where(k => changed[k] != 0)];
+    }
+
+    /// <summary>Marks where two rows differ clearly.</summary>
+    private static void Mark(ReadOnlySpan<byte> one, ReadOnlySpan<byte> other, Span<byte> changed)
+    {
+        var least = new Vector<byte>(Clear);
+        var x = 0;
+        for (; x <= one.Length - Vector<byte>.Count; x += Vector<byte>.Count)
+        {
+            var (a, b) = (new Vector<byte>(one[x..]), new Vector<byte>(other[x..]));
+            var far = Vector.GreaterThanOrEqual(Vector.Max(a, b) - Vector.Min(a, b), least);
+            (new Vector<byte>(changed[x..]) | far).CopyTo(changed[x..]);
+        }
+
+        for (; x < one.Length; x++)
+        {
+            changed[x] |= Math.Abs(one[x] - other[x]) >= Clear ? (byte)1 : (byte)0;
+        }
+    }
+
+    private static bool Differ(ReadOnlySpan<byte> one, ReadOnlySpan<byte> other)
+    {
+        var least = new Vector<byte>(Clear);
+        var x = 0;
+        for (; x <= one.Length - Vector<byte>.Count; x += Vector<byte>.Count)
+        {
+            var (a, b) = (new Vector<byte>(one[x..]), new Vector<byte>(other[x..]));
+            if (Vector.GreaterThanOrEqualAny(Vector.Max(a, b) - Vector.Min(a, b), least))
+            {
+                return true;
+            }
+        }
+
+        for (; x < one.Length; x++)
+        {
+            if (Math.Abs(one[x] - other[x]) >= Clear)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     /// <summary>The usual distance between changes, when there are many and none comes nearer than half of it; null otherwise.</summary>

@@ -19,7 +19,7 @@ public static class GroundRemoval
     public static Picture? Clear(Picture picture)
     {
         ArgumentNullException.ThrowIfNull(picture);
-        if (PrintsChooser.GroundOf(picture) is not { } found || found.Evenness < EvenBorder)
+        if (PictureGround.GroundOf(picture) is not { } found || found.Evenness < EvenBorder)
         {
             return null;
         }

@@ -10,10 +10,25 @@ public static class Ink
     {
         ArgumentNullException.ThrowIfNull(plane);
         long sum = 0;
-        foreach (var c in plane.Coverage)
-        {
-            sum += c;
-        }
+        Parallel.For(
+            0,
+            plane.Height,
+            () => 0L,
+            (y, _, own) =>
+            {
+                unchecked
+                {
+                    var row = 0;
+                    foreach (var c in plane.Coverage.AsSpan(y * plane.Width, plane.Width))
+                    {
+                        row += c;
+                    }
+
+                    return own + row;
+                }
+            },
+            own => Interlocked.Add(ref sum, own)
+        );
 
         return sum / 255.0 / (plane.DotsPerMm * plane.DotsPerMm);
     }

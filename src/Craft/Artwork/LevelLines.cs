@@ -7,18 +7,47 @@ internal static class LevelLines
     /// <remarks>Where two low corners lie across from each other they stay apart, so no ring touches another or itself.</remarks>
     public static List<List<(float X, float Y)>> Of(float[] field, int width, int height, float level)
     {
+        var low = new byte[field.Length];
+        for (var i = 0; i < low.Length; i++)
+        {
+            low[i] = field[i] <= level ? (byte)1 : (byte)0;
+        }
+
+        // Never quite on a grid point: there two lines could meet.
+        return Follow(
+            Crossings(low, width, height),
+            width,
+            (i, k) => Math.Clamp((level - field[i]) / (field[k] - field[i]), 0.001f, 0.999f)
+        );
+    }
+
+    /// <summary>The lines half way round marked dots; the border must be free.</summary>
+    /// <param name="marks">Row by row, 0 or 1.</param>
+    /// <param name="width">Dots across.</param>
+    /// <param name="height">Dots down.</param>
+    public static List<List<(float X, float Y)>> Round(byte[] marks, int width, int height) =>
+        Follow(Crossings(marks, width, height), width, (_, _) => 0.5f);
+
+    private static Dictionary<int, int> Crossings(byte[] low, int width, int height)
+    {
         // A line's points are the grid edges it crosses: right of a grid point (even key) or below it (odd key).
         var next = new Dictionary<int, int>();
         for (var y = 0; y < height - 1; y++)
         {
+            var here = low.AsSpan(y * width, width);
+            var below = low.AsSpan((y + 1) * width, width);
             for (var x = 0; x < width - 1; x++)
             {
+                // Nothing crosses where both rows go on alike.
+                var same = Math.Min(Run(here[x..], here[x]), Run(below[x..], here[x]));
+                x += Math.Max(0, same - 1);
+                if (x >= width - 1)
+                {
+                    break;
+                }
+
                 var i = (y * width) + x;
-                var corners =
-                    (field[i] <= level ? 1 : 0)
-                    | (field[i + 1] <= level ? 2 : 0)
-                    | (field[i + width + 1] <= level ? 4 : 0)
-                    | (field[i + width] <= level ? 8 : 0);
+                var corners = here[x] | (here[x + 1] << 1) | (below[x + 1] << 2) | (below[x] << 3);
                 if (corners is 0 or 15)
                 {
                     continue;
@@ -52,14 +81,16 @@ internal static class LevelLines
             }
         }
 
-        return Follow(next, field, width, level);
+        return next;
     }
+
+    private static int Run(ReadOnlySpan<byte> row, byte value) =>
+        row.IndexOfAnyExcept(value) is >= 0 and var end ? end : row.Length;
 
     private static List<List<(float X, float Y)>> Follow(
         Dictionary<int, int> next,
-        float[] field,
         int width,
-        float level
+        Func<int, int, float> cut
     )
     {
         var rings = new List<List<(float X, float Y)>>();
@@ -74,7 +105,7 @@ internal static class LevelLines
             var edge = start;
             while (next.Remove(edge, out var following))
             {
-                ring.Add(Point(edge, field, width, level));
+                ring.Add(Point(edge, width, cut));
                 edge = following;
             }
 
@@ -84,13 +115,10 @@ internal static class LevelLines
         return rings;
     }
 
-    private static (float X, float Y) Point(int edge, float[] field, int width, float level)
+    private static (float X, float Y) Point(int edge, int width, Func<int, int, float> cut)
     {
         var i = edge / 2;
         var (x, y) = (i % width, i / width);
-        var (from, to) = (field[i], field[edge % 2 == 0 ? i + 1 : i + width]);
-        // Never quite on a grid point: there two lines could meet.
-        var t = Math.Clamp((level - from) / (to - from), 0.001f, 0.999f);
-        return edge % 2 == 0 ? (x + t, y) : (x, y + t);
+        return edge % 2 == 0 ? (x + cut(i, i + 1), y) : (x, y + cut(i, i + width));
     }
 }

@@ -63,7 +63,7 @@ public sealed record LineScreen(double PeriodMm, double AngleDeg, double DotMm, 
     public Screened Apply(WhitePlane grey, double? sourceDpi = null, ToneCurve? curve = null)
     {
         ArgumentNullException.ThrowIfNull(grey);
-        var work = TintedPlane.Of(grey, sourceDpi, curve);
+        var work = TintedPlane.Of(grey, sourceDpi, curve, DotMm, GapMm, PeriodMm);
         if (work.Mask is null)
         {
             return new(work.Cut, false);
@@ -72,7 +72,14 @@ public sealed record LineScreen(double PeriodMm, double AngleDeg, double DotMm, 
         var cell = new ScreenCell(this, grey.DotsPerMm);
         var means = work.Means(Math.Max(1, (int)(PeriodMm * grey.DotsPerMm / 4)));
         var (sin, cos) = Math.SinCos(AngleDeg * Math.PI / 180);
-        Func<double, double, double?> around = (a, b) => means.At((a * cos) - (b * sin), (a * sin) + (b * cos));
+        // What a solid leaves no room for does not print at all, rather than cut.
+        double? Around(double a, double b, double room)
+        {
+            var (x, y) = ((a * cos) - (b * sin), (a * sin) + (b * cos));
+            var tone = means.At(x, y);
+            return room > 0 && SolidInTints.IsLight(tone) && !work.IsFree(x, y, room) ? 0 : tone;
+        }
+
         var (width, to, mask) = (grey.Width, work.Cut.Coverage, work.Mask);
         Parallel.For(
             0,
@@ -89,7 +96,7 @@ public sealed record LineScreen(double PeriodMm, double AngleDeg, double DotMm, 
 
                     var (px, py) = (x + 0.5, y + 0.5);
                     var (u, v) = ((px * cos) + (py * sin), (py * cos) - (px * sin));
-                    var on = cell.Prints(u, v, work.Tone(i), around);
+                    var on = cell.Prints(u, v, work.Tone(i), Around);
                     to[i] = on ? (byte)255 : (byte)0;
                 }
             }

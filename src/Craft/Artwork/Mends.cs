@@ -33,7 +33,8 @@ public sealed record Mended(WhitePlane Plane, int Places, double AddedMm2, doubl
 /// <summary>Mends a plane where it would not survive, and nowhere else.</summary>
 /// <remarks>
 /// A stroke is thickened, a gap opened, by discs of the limit's width along the middle of the narrow place alone: the rest of the design
-/// stays dot for dot. A mend may bring another flaw nearer (a thickened stroke narrows the gap beside it), so check the result again.
+/// stays dot for dot. A mend may bring another flaw nearer (a thickened stroke narrows the gap beside it), so check the result again; strokes
+/// and gaps together are <see cref="StrokesAndGaps"/>.
 /// </remarks>
 public static class Mends
 {
@@ -69,8 +70,8 @@ public static class Mends
             var survey = PlaneSurvey.Of(work, box, limits, sourceDpi).Without(apart);
             var boxes = mend switch
             {
-                Mend.Thicken => Draw(work, survey, survey.Strokes, limits.LineMm, round, ink: true),
-                Mend.OpenGaps => Draw(work, survey, survey.Gaps, limits.GapMm, round, ink: false),
+                Mend.Thicken => MendDiscs.Draw(work, survey, survey.Strokes, limits.LineMm, round, ink: true),
+                Mend.OpenGaps => MendDiscs.Draw(work, survey, survey.Gaps, limits.GapMm, round, ink: false),
                 Mend.DropSpecks => Flood(work, survey, survey.Specks, survey.Ink, 0),
                 Mend.FillPinholes => Flood(work, survey, survey.Pinholes, survey.Ground, 255),
                 Mend.SolidTints => Solid(work, survey),
@@ -87,59 +88,6 @@ public static class Mends
 
         var (added, removed) = PlaneChange.Between(plane, work);
         return new(work, at.Count, added, removed, at.ToImmutable());
-    }
-
-    /// <summary>Discs along the middle of narrow places; their edge is shaded, so that the width is right within a dot.</summary>
-    private static List<BoxMm> Draw(
-        WhitePlane work,
-        PlaneSurvey survey,
-        List<NarrowPlace> places,
-        double limitMm,
-        int round,
-        bool ink
-    )
-    {
-        var radius = (limitMm * survey.Scale / 2) + (0.3 * round);
-        var field = survey.Field;
-        foreach (var place in places)
-        {
-            foreach (var i in place.Middle.Span)
-            {
-                // At the frame's edge the disc moves inwards: what lies outside the frame does not print.
-                var x = (i % field.Width) + field.OffsetX;
-                var y = (i / field.Width) + field.OffsetY;
-                Disc(
-                    work,
-                    ink ? Inside(x, radius, work.Width) : x,
-                    ink ? Inside(y, radius, work.Height) : y,
-                    radius,
-                    ink
-                );
-            }
-        }
-
-        return [.. places.Select(p => Box(survey, p.Left, p.Top, p.Right, p.Bottom))];
-    }
-
-    private static int Inside(int at, double radius, int dots)
-    {
-        var least = (int)Math.Ceiling(radius - 0.5);
-        return least > dots - 1 - least ? at : Math.Clamp(at, least, dots - 1 - least);
-    }
-
-    private static void Disc(WhitePlane work, int x, int y, double radius, bool ink)
-    {
-        var reach = (int)Math.Ceiling(radius + 0.5);
-        for (var v = Math.Max(0, y - reach); v <= Math.Min(work.Height - 1, y + reach); v++)
-        {
-            for (var u = Math.Max(0, x - reach); u <= Math.Min(work.Width - 1, x + reach); u++)
-            {
-                var far = Math.Sqrt(((u - x) * (u - x)) + ((v - y) * (v - y)));
-                var shade = (byte)Math.Round(255 * Math.Clamp(radius + 0.5 - far, 0, 1));
-                ref var dot = ref work.Coverage[(v * work.Width) + u];
-                dot = ink ? Math.Max(dot, shade) : Math.Min(dot, (byte)(255 - shade));
-            }
-        }
     }
 
     /// <summary>Gives whole parts another shade; for ink that goes the soft edge round it goes too.</summary>
@@ -166,7 +114,7 @@ public static class Mends
             Soft(work, (i % field.Width) + field.OffsetX, (i / field.Width) + field.OffsetY, shade);
         }
 
-        return [.. spots.Select(s => Box(survey, s.Box.Left, s.Box.Top, s.Box.Right, s.Box.Bottom))];
+        return [.. spots.Select(s => survey.InMm(s.Box.Left, s.Box.Top, s.Box.Right, s.Box.Bottom))];
     }
 
     /// <summary>Sets a dot, and of its neighbours those that were only its soft edge.</summary>
@@ -199,16 +147,5 @@ public static class Mends
         [
             .. tints.Areas.Select(a => new BoxMm(a.Box.Left / s, a.Box.Top / s, a.Box.Right / s, a.Box.Bottom / s)),
         ];
-    }
-
-    private static BoxMm Box(PlaneSurvey survey, int left, int top, int right, int bottom)
-    {
-        var (field, s) = (survey.Field, survey.Scale);
-        return new(
-            (left + field.OffsetX) / s,
-            (top + field.OffsetY) / s,
-            (right + field.OffsetX) / s,
-            (bottom + field.OffsetY) / s
-        );
     }
 }

@@ -131,6 +131,15 @@ internal sealed record PlaneSurvey
         };
     }
 
+    /// <summary>A box of the field in mm of the plane's frame.</summary>
+    public BoxMm InMm(int left, int top, int right, int bottom) =>
+        new(
+            (left + Field.OffsetX) / Scale,
+            (top + Field.OffsetY) / Scale,
+            (right + Field.OffsetX) / Scale,
+            (bottom + Field.OffsetY) / Scale
+        );
+
     private static IEnumerable<Spot> Spots(Components parts, Func<Component, int, bool> which) =>
         parts.Parts.Select((p, k) => new Spot(Diameter(p), p, k, default)).Where(s => which(s.Box, s.Part));
 

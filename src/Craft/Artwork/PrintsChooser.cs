@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Coldpeel.Craft.Artwork;
 
 /// <summary>What prints, and the reason in plain words.</summary>
@@ -14,7 +12,6 @@ public sealed record PrintsChoice(Prints Prints, string Because);
 /// </remarks>
 public static class PrintsChooser
 {
-    private const double BorderNoiseDeltaE = 10;
     private const double FaintDeltaE = 12;
     private static readonly Rgb Paper = new(255, 255, 255);
 
@@ -22,7 +19,7 @@ public static class PrintsChooser
     public static PrintsChoice Choose(Picture picture)
     {
         ArgumentNullException.ThrowIfNull(picture);
-        if (OpaqueBox(picture) is not { } box)
+        if (PictureGround.Opaque(picture) is not { } box)
         {
             return new(new Prints.Opaque(), "everything in it is transparent, so nothing prints");
         }
@@ -34,7 +31,7 @@ public static class PrintsChooser
     }
 
     /// <summary>The drawing stands on transparency: all of it prints, unless that would fill its own details.</summary>
-    private static PrintsChoice OnTransparent(Picture picture, Box box)
+    private static PrintsChoice OnTransparent(Picture picture, OpaqueBox box)
     {
         var census = ColourCensus.Of(picture, box.Left, box.Top, box.Right, box.Bottom);
         if (census.IsPhotograph)
@@ -76,13 +73,17 @@ public static class PrintsChooser
                 new Prints.Opaque(),
                 "its background is transparent and its colours are about equally light, so all that is not transparent prints"
             )
-            : Pick(kept, left, $"its background is transparent and most of the drawing is {Name(main.Colour)}");
+            : Pick(
+                kept,
+                left,
+                $"its background is transparent and most of the drawing is {ColourName.Of(main.Colour)}"
+            );
     }
 
     /// <summary>The picture (or its opaque rectangle) is filled: the border tells the ground.</summary>
-    private static PrintsChoice OnGround(Picture picture, Box box, bool framed)
+    private static PrintsChoice OnGround(Picture picture, OpaqueBox box, bool framed)
     {
-        var (ground, evenness) = Border(picture, box);
+        var (ground, evenness) = PictureGround.Border(picture, box);
         var census = ColourCensus.Of(picture, box.Left, box.Top, box.Right, box.Bottom);
         var lightness = Srgb.ToLab(ground).L;
         if (evenness < 0.8)
@@ -96,7 +97,9 @@ public static class PrintsChooser
         }
 
         var drawing = census.Colours.Where(c => c.Share > 0.0005 && Difference(c.Colour, ground) > 20).ToList();
-        var where = framed ? $"a {Name(ground)} box stands round it" : $"its ground is {Name(ground)}";
+        var where = framed
+            ? $"a {ColourName.Of(ground)} box stands round it"
+            : $"its ground is {ColourName.Of(ground)}";
         var total = drawing.Sum(c => c.Share);
         if (drawing.Count == 0)
         {
@@ -150,26 +153,29 @@ public static class PrintsChooser
         if (faint.Count > 0)
         {
             var lab = new FlatColour(ground, Srgb.ToLab(ground).L, 1);
-            return Pick(faint, [lab], $"a faint drawing stands on a {Name(ground)} ground");
+            return Pick(faint, [lab], $"a faint drawing stands on a {ColourName.Of(ground)} ground");
         }
 
         return framed
-                ? new(new Prints.Opaque(), $"it is one even {Name(ground)} area on transparency, so all of it prints")
-            : Difference(ground, Paper) < BorderNoiseDeltaE
+                ? new(
+                    new Prints.Opaque(),
+                    $"it is one even {ColourName.Of(ground)} area on transparency, so all of it prints"
+                )
+            : Difference(ground, Paper) < PictureGround.NoiseDeltaE
                 ? new(new Prints.Dark(), "it is bare paper with nothing on it, so nothing prints")
-            : new(new Prints.Opaque(), $"it is one even {Name(ground)} area, so all of it prints");
+            : new(new Prints.Opaque(), $"it is one even {ColourName.Of(ground)} area, so all of it prints");
     }
 
     /// <summary>The choice for a drawing in a box of one colour that stands on the page's ground; null where there is no such box, or where leaving it open would print the page.</summary>
-    private static PrintsChoice? InBox(Picture picture, Box page, Rgb ground)
+    private static PrintsChoice? InBox(Picture picture, OpaqueBox page, Rgb ground)
     {
         if (InnerBox.Of(picture, page.Left, page.Top, page.Right, page.Bottom, ground) is not { } found)
         {
             return null;
         }
 
-        var box = new Box(found.Left, found.Top, found.Right, found.Bottom, 0);
-        var (tone, evenness) = Border(picture, box);
+        var box = new OpaqueBox(found.Left, found.Top, found.Right, found.Bottom, 0);
+        var (tone, evenness) = PictureGround.Border(picture, box);
         var census = ColourCensus.Of(picture, box.Left, box.Top, box.Right, box.Bottom);
         if (evenness < 0.8 || !census.Colours.Any(c => c.Share > 0.0005 && Difference(c.Colour, tone) > 20))
         {
@@ -181,7 +187,7 @@ public static class PrintsChooser
     }
 
     /// <summary>Many tones print as they look on dark fabric, the light ones; where there are none, the dark ones.</summary>
-    private static PrintsChoice Photograph(Picture picture, Box box, string why, string look)
+    private static PrintsChoice Photograph(Picture picture, OpaqueBox box, string why, string look)
     {
         var (light, all) = (0, 0);
         var stride = Math.Max(1, (int)Math.Sqrt((double)(box.Right - box.Left) * (box.Bottom - box.Top) / 1e5));
@@ -204,81 +210,11 @@ public static class PrintsChooser
     {
         // Half way to the nearest colour that must stay open, and never so wide that a pale ground joins in.
         var nearest = kept.SelectMany(k => left.Select(l => Difference(k.Colour, l.Colour))).DefaultIfEmpty(30).Min();
-        var names = string.Join(", ", kept.Take(3).Select(c => Name(c.Colour)).Distinct());
+        var names = string.Join(", ", kept.Take(3).Select(c => ColourName.Of(c.Colour)).Distinct());
         return new(
             new Prints.Colours([.. kept.Select(c => c.Colour)], Math.Clamp(nearest / 2, 6, 15)),
             $"{why}, so its colours print ({names}{(kept.Count > 3 ? " and more" : "")})"
         );
-    }
-
-    /// <summary>
-    /// The colour along the border of a picture's opaque part and the share of the border that has it; null when that part is no filled rectangle.
-    /// </summary>
-    internal static (Rgb Ground, double Evenness)? GroundOf(Picture picture) =>
-        OpaqueBox(picture) is { } box && box.Count > 0.985 * (box.Right - box.Left) * (box.Bottom - box.Top)
-            ? Border(picture, box)
-            : null;
-
-    private static (Rgb Ground, double Evenness) Border(Picture picture, Box box)
-    {
-        var ring = Math.Max(1, Math.Min(box.Right - box.Left, box.Bottom - box.Top) / 100);
-        var pixels = new List<Rgb>();
-        for (var y = box.Top; y < box.Bottom; y++)
-        {
-            var inner = y >= box.Top + ring && y < box.Bottom - ring;
-            for (var x = box.Left; x < box.Right; x++)
-            {
-                if (inner && x == box.Left + ring)
-                {
-                    x = Math.Max(x, box.Right - ring);
-                }
-
-                var i = ((y * picture.Width) + x) * 4;
-                pixels.Add(new(picture.Rgba[i], picture.Rgba[i + 1], picture.Rgba[i + 2]));
-            }
-        }
-
-        // The middle value of each channel ignores dirt and a drawing that touches the border here and there.
-        var ground = new Rgb(
-            Middle(pixels.Select(p => p.R)),
-            Middle(pixels.Select(p => p.G)),
-            Middle(pixels.Select(p => p.B))
-        );
-        var lab = Srgb.ToLab(ground);
-        var near = pixels
-            .GroupBy(p => p)
-            .Where(g => Ciede2000.Difference(Srgb.ToLab(g.Key), lab) < BorderNoiseDeltaE)
-            .Sum(g => g.Count());
-        return (ground, (double)near / pixels.Count);
-    }
-
-    private static Box? OpaqueBox(Picture picture)
-    {
-        var box = new Box(picture.Width, picture.Height, 0, 0, 0);
-        for (var y = 0; y < picture.Height; y++)
-        {
-            for (var x = 0; x < picture.Width; x++)
-            {
-                if (picture.Rgba[((y * picture.Width) + x) * 4 + 3] >= 128)
-                {
-                    box = new(
-                        Math.Min(box.Left, x),
-                        Math.Min(box.Top, y),
-                        Math.Max(box.Right, x + 1),
-                        Math.Max(box.Bottom, y + 1),
-                        box.Count + 1
-                    );
-                }
-            }
-        }
-
-        return box.Count == 0 ? null : box;
-    }
-
-    private static byte Middle(IEnumerable<byte> values)
-    {
-        var sorted = values.Order().ToImmutableArray();
-        return sorted[sorted.Length / 2];
     }
 
     private static double ShareOf(ColourCensus census, Func<FlatColour, bool> which) =>
@@ -287,42 +223,4 @@ public static class PrintsChooser
     private static double Difference(Rgb one, Rgb other) => Ciede2000.Difference(Srgb.ToLab(one), Srgb.ToLab(other));
 
     private static string Percent(double share) => $"{Math.Round(share * 100):0} %";
-
-    /// <summary>A name that a person would use, by lightness, chroma and hue.</summary>
-    private static string Name(Rgb colour)
-    {
-        var lab = Srgb.ToLab(colour);
-        var chroma = Math.Sqrt((lab.A * lab.A) + (lab.B * lab.B));
-        if (chroma < 10)
-        {
-            return lab.L switch
-            {
-                < 20 => "black",
-                < 40 => "dark grey",
-                < 65 => "grey",
-                < 85 => "light grey",
-                < 97 => "pale",
-                _ => "white",
-            };
-        }
-
-        var hue = ((Math.Atan2(lab.B, lab.A) * 180 / Math.PI) + 360) % 360;
-        var name = hue switch
-        {
-            < 15 => "pink or red",
-            < 50 => lab.L < 35 ? "brown" : "red",
-            < 80 => lab.L < 50 ? "brown" : "orange",
-            < 110 => "yellow",
-            < 180 => "green",
-            < 230 => "turquoise",
-            < 310 => "blue",
-            < 345 => "violet",
-            _ => "pink or red",
-        };
-        return lab.L < 25 ? $"dark {name}"
-            : lab.L > 88 && chroma < 30 ? $"pale {name}"
-            : name;
-    }
-
-    private readonly record struct Box(int Left, int Top, int Right, int Bottom, int Count);
 }

@@ -51,26 +51,29 @@ internal sealed class ScreenCell
     /// <param name="u">Along the lines.</param>
     /// <param name="v">Across the lines.</param>
     /// <param name="tone">The tint at this very dot.</param>
-    /// <param name="around">The tint around a place of the frame, or null where there is none; what stands or falls as a whole asks there.</param>
-    public bool Prints(double u, double v, double tone, Func<double, double, double?> around)
+    /// <param name="around">
+    /// The tint around a place of the frame, or null where there is none, and 0 where so many dots round it are not free; what stands or falls as a whole
+    /// asks there.
+    /// </param>
+    public bool Prints(double u, double v, double tone, Func<double, double, double, double?> around)
     {
         var (i, j) = (Math.Round(u / _period), Math.Round(v / _period));
         var (a, b) = (u - (i * _period), v - (j * _period));
         var (square, aside) = ((a * a) + (b * b), Math.Abs(b));
         if (square <= _large * _large)
         {
-            return (around(i * _period, j * _period) ?? tone) >= Lightest / 2
+            return (around(i * _period, j * _period, _large) ?? tone) >= Lightest / 2
                 && (square <= _small * _small || tone >= Math.PI * square / (_period * _period));
         }
 
         if (aside > _large)
         {
             var between = (j + (b < 0 ? -0.5 : 0.5)) * _period;
-            return (around(i * _period, between) ?? tone) >= (1 + Darkest) / 2;
+            return (around(i * _period, between, 0) ?? tone) >= (1 + Darkest) / 2;
         }
 
         var link = a < 0 ? i - 1 : i;
-        return (around((link + 0.5) * _period, j * _period) ?? tone) >= LinkTone(link, j)
+        return (around((link + 0.5) * _period, j * _period, _large + (_period / 2)) ?? tone) >= LinkTone(link, j)
             && (aside <= _half || tone >= Lines(aside));
     }
 

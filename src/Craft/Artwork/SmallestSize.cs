@@ -5,8 +5,11 @@ namespace Coldpeel.Craft.Artwork;
 /// <summary>Solves for the smallest width at which a design survives whole.</summary>
 public static class SmallestSize
 {
-    // Near the limit a design may pass, fail and pass again as its edges fall on the dots: so far below an answer another one is looked for.
+    // Near the limit a design may pass, fail and pass again as its edges fall on the dots: so far below an answer another one is looked for,
     private const double Below = 0.03;
+
+    // in steps no finer than this part of it.
+    private const double Stride = 0.005;
 
     /// <summary>
     /// The smallest width in mm, to <paramref name="exactMm"/>, at which a design passes; null when even <paramref name="mostMm"/> does not do.
@@ -15,52 +18,61 @@ public static class SmallestSize
     /// <param name="leastMm">The smallest width worth a look.</param>
     /// <param name="mostMm">The largest that placement or sheet allow.</param>
     /// <param name="exactMm">How exact the answer is; it is rounded up to it.</param>
-    /// <param name="survives">Whether the design has nothing left that size can mend at a width in mm: drawn afresh, not stretched.</param>
+    /// <param name="lacks">
+    /// By what factor a design should be larger than a width in mm, drawn afresh and not stretched: 1 or less when it has nothing left that size can mend.
+    /// Only whether it is above 1 decides; how far above tells where to look next.
+    /// </param>
     /// <remarks>
-    /// Bisection between a width that fails and one that passes; both ends were really drawn and checked. Then the widths down to 3 % below the answer
-    /// are tried one after another: each of them fails, or is the answer.
+    /// Widths of strokes grow with the design, so what it lacks at one width tells the next one; then bisection between a width that fails and one that
+    /// passes. Both were really drawn and checked. Then widths down to 3 % below the answer are tried, half a percent or one step apart: each of them fails, or is
+    /// the answer.
     /// </remarks>
     public static double? Solve(
         double widthMm,
         double leastMm,
         double mostMm,
         double exactMm,
-        Func<double, bool> survives
+        Func<double, double> lacks
     )
     {
-        ArgumentNullException.ThrowIfNull(survives);
+        ArgumentNullException.ThrowIfNull(lacks);
         var step = Need.Positive(exactMm);
-        var known = new Dictionary<long, bool>();
-        bool Passes(long steps) =>
-            known.TryGetValue(steps, out var passes) ? passes : known[steps] = survives(steps * step);
+        var known = new Dictionary<long, double>();
+        double Lacks(long steps) => known.TryGetValue(steps, out var by) ? by : known[steps] = lacks(steps * step);
+        bool Passes(long steps) => Lacks(steps) <= 1;
         var (least, most) = ((long)Math.Ceiling(Need.Positive(leastMm) / step), (long)Math.Floor(mostMm / step));
-        var start = Math.Clamp((long)Math.Ceiling(Need.Positive(widthMm) / step), least, most);
         var (fails, passes) = (least - 1, most + 1);
-        if (Passes(start))
+        var next = Math.Clamp((long)Math.Ceiling(Need.Positive(widthMm) / step), least, most);
+        // Upwards by what is lacking, and in growing strides where that falls short.
+        for (var stride = 1L; passes > most && fails < most; stride *= 2)
         {
-            passes = start;
-        }
-        else
-        {
-            fails = start;
-        }
+            if (Passes(next))
+            {
+                passes = next;
+                break;
+            }
 
-        // Away from the start in growing strides until both kinds of width are known.
-        for (var stride = Math.Max(1, start / 8); passes > most && fails < most; stride *= 2)
-        {
-            var next = Math.Min(most, fails + stride);
-            (fails, passes) = Passes(next) ? (fails, next) : (next, passes);
-        }
-
-        for (var stride = Math.Max(1, start / 8); fails < least && passes > least && passes <= most; stride *= 2)
-        {
-            var next = Math.Max(least, passes - stride);
-            (fails, passes) = Passes(next) ? (fails, next) : (next, passes);
+            fails = next;
+            var asked = Math.Min(most, fails * Math.Min(Lacks(fails), 16));
+            next = Math.Min(most, Math.Max(fails + stride, (long)Math.Ceiling(asked)));
         }
 
         if (passes > most)
         {
             return null;
+        }
+
+        // Downwards in growing strides where nothing below is known to fail.
+        for (var stride = Math.Max(1, passes / 64); passes > least && passes - fails > stride; stride *= 2)
+        {
+            next = Math.Max(Math.Max(least, fails + 1), passes - stride);
+            if (!Passes(next))
+            {
+                fails = next;
+                break;
+            }
+
+            passes = next;
         }
 
         while (passes - fails > 1)
@@ -69,7 +81,8 @@ public static class SmallestSize
             (fails, passes) = Passes(middle) ? (fails, middle) : (middle, passes);
         }
 
-        for (var lower = passes - 1; lower >= Math.Max(least, (long)((1 - Below) * passes)); lower--)
+        var apart = Math.Max(1, (long)(Stride * passes));
+        for (var lower = passes - apart; lower >= Math.Max(least, (long)((1 - Below) * passes)); lower -= apart)
         {
             passes = Passes(lower) ? lower : passes;
         }

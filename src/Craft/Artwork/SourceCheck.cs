@@ -69,11 +69,17 @@ public static class SourceCheck
             picture.Height,
             y =>
             {
-                for (var i = y * picture.Width; i < (y + 1) * picture.Width; i++)
+                unchecked
                 {
-                    var p = picture.Rgba.AsSpan(i * 4, 4);
-                    var luma = (0.299 * p[0]) + (0.587 * p[1]) + (0.114 * p[2]);
-                    shade[i] = (byte)Math.Round(255 + ((luma - 255) * p[3] / 255));
+                    for (var i = y * picture.Width; i < (y + 1) * picture.Width; i++)
+                    {
+                        var p = picture.Rgba.AsSpan(i * 4, 4);
+                        // In thousandths; on white where transparent.
+                        var luma = (299 * p[0]) + (587 * p[1]) + (114 * p[2]);
+                        shade[i] = (byte)(
+                            (p[3] == 255 ? luma + 500 : 255_500 + ((luma - 255_000) * p[3] / 255)) / 1000
+                        );
+                    }
                 }
             }
         );

@@ -34,7 +34,7 @@ public sealed record Spray(double CellMm, double LineMm, double DotMm, double Ga
     public Screened Apply(WhitePlane grey, double? sourceDpi = null, ToneCurve? curve = null)
     {
         ArgumentNullException.ThrowIfNull(grey);
-        var work = TintedPlane.Of(grey, sourceDpi, curve);
+        var work = TintedPlane.Of(grey, sourceDpi, curve, DotMm, GapMm, 0);
         if (work.Mask is null)
         {
             return new(work.Cut, false);

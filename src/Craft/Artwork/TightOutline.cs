@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Numerics;
 using Coldpeel.Craft.Geometry;
 
 namespace Coldpeel.Craft.Artwork;
@@ -43,6 +44,12 @@ internal static class TightOutline
         {
             var row = plane.Coverage.AsSpan(y * plane.Width, plane.Width);
             var to = ink.AsSpan((((y - top) / pool) + margin) * w, w);
+            if (pool == 1)
+            {
+                Mark(row[left..right], to[margin..]);
+                continue;
+            }
+
             for (var x = left; x < right; x++)
             {
                 if (row[x] != 0)
@@ -75,7 +82,7 @@ internal static class TightOutline
                 [.. ring.Select(ToMm)],
                 [.. ring.Select(p => side * r * (NearInk(bare, w, h, p, 3 * r) ? 1 : FarShare))]
             );
-        var rings = LevelLines.Of(Grown(ink, w, h, r), w, h, 0.5f).ConvertAll(LineOf);
+        var rings = LevelLines.Round(Grown(ink, w, h, r), w, h).ConvertAll(LineOf);
         // Lines round parts and lines round holes run opposite ways.
         var outer = rings.MaxBy(ring => Math.Abs(ring.Area));
         if (outer is null || rings.Count(ring => Math.Sign(ring.Area) == Math.Sign(outer.Area)) > 1)
@@ -126,40 +133,53 @@ internal static class TightOutline
             RingThinner.Thin(points, Array.ConvertAll(room, mm => mm * slack));
     }
 
-    /// <summary>0 where a dot of ink is within r dots across and down, 1 elsewhere.</summary>
-    private static float[] Grown(byte[] ink, int w, int h, int r)
+    /// <summary>1 where there is any toner.</summary>
+    private static void Mark(ReadOnlySpan<byte> coverage, Span<byte> marks)
+    {
+        var x = 0;
+        for (; x <= coverage.Length - Vector<byte>.Count; x += Vector<byte>.Count)
+        {
+            Vector.Min(new Vector<byte>(coverage[x..]), Vector<byte>.One).CopyTo(marks[x..]);
+        }
+
+        for (; x < coverage.Length; x++)
+        {
+            marks[x] = Math.Min(coverage[x], (byte)1);
+        }
+    }
+
+    /// <summary>1 where a dot of ink is within r dots across and down; so far from the border that all of it is inside.</summary>
+    private static byte[] Grown(byte[] ink, int w, int h, int r)
     {
         var across = new byte[ink.Length];
-        for (var y = 0; y < h; y++)
-        {
-            var row = ink.AsSpan(y * w, w);
-            var to = across.AsSpan(y * w, w);
-            for (var x = row.IndexOf((byte)1); x >= 0 && x < w; x++)
+        Parallel.For(0, h, y => Window.Spread(ink.AsSpan(y * w, w), across.AsSpan(y * w, w), r));
+        var grown = new byte[ink.Length];
+        Parallel.For(
+            r,
+            h - r,
+            y =>
             {
-                if (row[x] != 0)
+                var to = grown.AsSpan(y * w, w);
+                for (var k = -r; k <= r; k++)
                 {
-                    to.Slice(x - r, (2 * r) + 1).Fill(1);
+                    Join(across.AsSpan((y + k) * w, w), to);
                 }
             }
-        }
+        );
+        return grown;
+    }
 
-        var field = new float[ink.Length];
-        field.AsSpan().Fill(1);
-        for (var y = 0; y < h; y++)
+    private static void Join(ReadOnlySpan<byte> marks, Span<byte> to)
+    {
+        var x = 0;
+        for (; x <= to.Length - Vector<byte>.Count; x += Vector<byte>.Count)
         {
-            var row = across.AsSpan(y * w, w);
-            for (var x = row.IndexOf((byte)1); x >= 0 && x < w; x++)
-            {
-                if (row[x] != 0)
-                {
-                    for (var k = -r; k <= r; k++)
-                    {
-                        field[((y + k) * w) + x] = 0;
-                    }
-                }
-            }
+            (new Vector<byte>(marks[x..]) | new Vector<byte>(to[x..])).CopyTo(to[x..]);
         }
 
-        return field;
+        for (; x < to.Length; x++)
+        {
+            to[x] |= marks[x];
+        }
     }
 }

@@ -5,6 +5,8 @@ internal sealed class TintedPlane
 {
     private readonly WhitePlane _grey;
     private readonly double[] _asked;
+    private ushort[] _squares = [];
+    private double _room;
 
     private TintedPlane(WhitePlane grey, double[] asked, byte[]? mask, WhitePlane cut) =>
         (_grey, _asked, Mask, Cut) = (grey, asked, mask, cut);
@@ -15,17 +17,48 @@ internal sealed class TintedPlane
     /// <summary>The plane of one bit a dot: here the screen draws its tints.</summary>
     public WhitePlane Cut { get; }
 
-    public static TintedPlane Of(WhitePlane grey, double? sourceDpi, ToneCurve? curve)
+    /// <summary>Parts a plane; solids keep their edges, and light tints keep away from them.</summary>
+    /// <param name="grey">The plane with tints, left as it is.</param>
+    /// <param name="sourceDpi">As for <see cref="SurvivalCheck.Check"/>.</param>
+    /// <param name="curve">What asked tints must be asked as; null for as they are.</param>
+    /// <param name="dotMm">Diameter of the smallest dot.</param>
+    /// <param name="gapMm">Narrowest gap.</param>
+    /// <param name="reachMm">How much more room <see cref="IsFree"/> may be asked for.</param>
+    public static TintedPlane Of(
+        WhitePlane grey,
+        double? sourceDpi,
+        ToneCurve? curve,
+        double dotMm,
+        double gapMm,
+        double reachMm
+    )
     {
         var asked = Enumerable.Range(0, 256).Select(c => curve?.Ask(c / 255.0) ?? c / 255.0).ToArray();
-        var found = Tints.Find(grey, PlaneSurvey.SoftEdge(grey.DotsPerMm, sourceDpi));
-        var cut = new byte[grey.Coverage.Length];
-        for (var i = 0; i < cut.Length; i++)
+        var edge = PlaneSurvey.SoftEdge(grey.DotsPerMm, sourceDpi);
+        var found = Tints.Find(grey, edge);
+        var parted = new TintedPlane(grey, asked, found?.Mask, PlaneMaker.Cut(grey));
+        if (parted.Mask is not { } mask)
         {
-            cut[i] = grey.Coverage[i] >= 128 ? (byte)255 : (byte)0;
+            return parted;
         }
 
-        return new(grey, asked, found?.Mask, new(grey.Width, grey.Height, cut, grey.DotsPerMm));
+        var solid = SolidInTints.Of(grey, edge, dotMm);
+        for (var i = 0; i < solid.Length; i++)
+        {
+            mask[i] = solid[i] != 0 ? (byte)0 : mask[i];
+        }
+
+        var means = parted.Means(Math.Max(1, (int)(gapMm * grey.DotsPerMm)));
+        parted._squares = SolidInTints.KeepApart(solid, mask, parted.Cut, gapMm, means.At, reachMm);
+        parted._room = SolidInTints.Room(gapMm, grey.DotsPerMm);
+        return parted;
+    }
+
+    /// <summary>Whether so many dots round a place are clear of solids and of the room beside them.</summary>
+    public bool IsFree(double x, double y, double dots)
+    {
+        var (u, v) = (Math.Clamp((int)x, 0, Cut.Width - 1), Math.Clamp((int)y, 0, Cut.Height - 1));
+        return _squares[(v * Cut.Width) + u] > (_room + dots) * (_room + dots);
     }
 
     /// <summary>The tint to be asked for at a dot, 0 to 1.</summary>

@@ -54,23 +54,53 @@ internal static class Window
     /// <summary>Marks dots with any mark in their window of (2 × reach + 1)² dots.</summary>
     public static byte[] Any(byte[] marks, int width, int height, int reach)
     {
-        var across = new byte[marks.Length];
-        Parallel.For(0, height, y => Spread(marks.AsSpan(y * width, width), across.AsSpan(y * width, width), reach));
         var result = new byte[marks.Length];
-        var since = new byte[width];
-        since.AsSpan().Fill(byte.MaxValue);
-        for (var y = 0; y < height; y++)
-        {
-            Since(across.AsSpan(y * width, width), since, result.AsSpan(y * width, width), (byte)reach);
-        }
-
-        since.AsSpan().Fill(byte.MaxValue);
-        for (var y = height - 1; y >= 0; y--)
-        {
-            Since(across.AsSpan(y * width, width), since, result.AsSpan(y * width, width), (byte)reach);
-        }
-
+        Any(marks, width, height, reach, new byte[marks.Length], result);
         return result;
+    }
+
+    /// <summary>The same into room that is used again and again.</summary>
+    /// <param name="marks">Row by row, 0 or 1.</param>
+    /// <param name="width">Dots across.</param>
+    /// <param name="height">Dots down.</param>
+    /// <param name="reach">How far a mark reaches.</param>
+    /// <param name="across">Room to work in.</param>
+    /// <param name="result">Where the marks are written.</param>
+    public static void Any(byte[] marks, int width, int height, int reach, byte[] across, byte[] result)
+    {
+        Array.Clear(across);
+        Array.Clear(result);
+        Parallel.For(0, height, y => Spread(marks.AsSpan(y * width, width), across.AsSpan(y * width, width), reach));
+        Parallel.For(
+            0,
+            (width + Stripe - 1) / Stripe,
+            s =>
+            {
+                var (left, n) = (s * Stripe, Math.Min(Stripe, width - (s * Stripe)));
+                Span<byte> since = stackalloc byte[Stripe];
+                since[..n].Fill(byte.MaxValue);
+                for (var y = 0; y < height; y++)
+                {
+                    Since(
+                        across.AsSpan((y * width) + left, n),
+                        since[..n],
+                        result.AsSpan((y * width) + left, n),
+                        reach
+                    );
+                }
+
+                since[..n].Fill(byte.MaxValue);
+                for (var y = height - 1; y >= 0; y--)
+                {
+                    Since(
+                        across.AsSpan((y * width) + left, n),
+                        since[..n],
+                        result.AsSpan((y * width) + left, n),
+                        reach
+                    );
+                }
+            }
+        );
     }
 
     /// <summary>Counts marked dots that follow each other down a column; stays at 255.</summary>
@@ -109,11 +139,23 @@ internal static class Window
     }
 
     /// <summary>Counts dots since the last mark in each column and marks the result where that is within reach.</summary>
-    private static void Since(ReadOnlySpan<byte> marks, Span<byte> since, Span<byte> result, byte reach)
+    private static void Since(ReadOnlySpan<byte> marks, Span<byte> since, Span<byte> result, int reach)
     {
         unchecked
         {
-            for (var x = 0; x < since.Length; x++)
+            var (most, within) = (new Vector<byte>(254), new Vector<byte>((byte)reach));
+            var x = 0;
+            for (; x <= since.Length - Vector<byte>.Count; x += Vector<byte>.Count)
+            {
+                var next = Vector.Min(new Vector<byte>(since[x..]), most) + Vector<byte>.One;
+                var free = Vector.Equals(new Vector<byte>(marks[x..]), Vector<byte>.Zero);
+                next &= free;
+                next.CopyTo(since[x..]);
+                var near = Vector.LessThanOrEqual(next, within) & Vector<byte>.One;
+                (new Vector<byte>(result[x..]) | near).CopyTo(result[x..]);
+            }
+
+            for (; x < since.Length; x++)
             {
                 since[x] = (byte)(marks[x] != 0 ? 0 : Math.Min(since[x] + 1, 255));
                 result[x] |= since[x] <= reach ? (byte)1 : (byte)0;
@@ -121,7 +163,8 @@ internal static class Window
         }
     }
 
-    private static void Spread(ReadOnlySpan<byte> from, Span<byte> to, int reach)
+    /// <summary>Marks what lies within reach of a mark along a row.</summary>
+    public static void Spread(ReadOnlySpan<byte> from, Span<byte> to, int reach)
     {
         unchecked
         {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Coldpeel.Craft.Artwork;
+using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Artwork;
@@ -47,15 +48,9 @@ internal static class CurveWord
             points.Add(new(asked / 100, printed / 100));
         }
 
-        // A curve through points evens falls out, as a measured wedge needs it; what is asked for is meant, so it is not bent in silence.
-        var rising = points.OrderBy(p => p.Asked).ToList();
-        for (var k = 1; k < rising.Count; k++)
+        if (CurveRule.Broken(points) is { } why)
         {
-            var (low, high) = (rising[k - 1], rising[k]);
-            if (high.Printed < low.Printed || high.Asked <= low.Asked)
-            {
-                return Falls(word, low, high);
-            }
+            return new Fault("--curve", $"\"{word}\" is no tone curve: {why}", $"{CurveRule.Mend}, as 25:40,50:65.");
         }
 
         return new Asked(ToneCurve.Through(points));
@@ -66,16 +61,6 @@ internal static class CurveWord
 
     private static double? Figure(string text) =>
         double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var value) ? value : null;
-
-    private static Fault Falls(string word, TonePoint low, TonePoint high) =>
-        new(
-            "--curve",
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"\"{word}\" is no tone curve: {100 * low.Asked:0.##} % is to print as {100 * low.Printed:0.##} % and {100 * high.Asked:0.##} % as {100 * high.Printed:0.##} %, and a tone curve goes through every tint once and never falls."
-            ),
-            "Give each tint once, a darker one never less than a lighter one, as 25:40,50:65."
-        );
 
     private static Fault Wrong(string word) =>
         new(

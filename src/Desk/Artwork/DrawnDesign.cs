@@ -149,48 +149,37 @@ internal static class DrawnDesign
         };
     }
 
-    /// <summary>The plane of a source at a size, for whoever draws it afresh.</summary>
+    /// <summary>The plane of a picture whose ground was taken out first.</summary>
     /// <param name="source">The artwork.</param>
     /// <param name="asked">What of it prints, and how.</param>
     /// <param name="widthMm">Width.</param>
     /// <param name="heightMm">Height.</param>
     /// <param name="dotsPerMm">The printer's dots in a millimetre.</param>
-    /// <param name="withoutGround">Whether the ground of the picture is taken out first.</param>
     /// <returns>What was drawn; null when there is no ground to take out.</returns>
-    internal static Drawing? Draw(
+    internal static Drawing? WithoutGround(
         SourceArtwork source,
         DesignRequest.Drawn asked,
         double widthMm,
         double heightMm,
-        double dotsPerMm,
-        bool withoutGround
+        double dotsPerMm
     )
     {
-        if (withoutGround)
+        var picture = source.Draw(widthMm, heightMm, dotsPerMm);
+        if (GroundRemoval.Clear(picture) is not { } cleared)
         {
-            var picture = source.Draw(widthMm, heightMm, dotsPerMm);
-            if (GroundRemoval.Clear(picture) is not { } cleared)
-            {
-                return null;
-            }
-
-            // What was asked for may have been the ground itself: then the drawing on it prints.
-            var wanted = asked.Prints is Prints.Auto or Prints.Opaque ? new Prints.Opaque() : asked.Prints;
-            var drawing = Cut(cleared, wanted, asked, dotsPerMm, widthMm, heightMm, Without(wanted));
-            if (Craft.Artwork.Ink.Box(drawing.Plane) is not null)
-            {
-                return drawing;
-            }
-
-            wanted = new Prints.Opaque();
-            return Cut(cleared, wanted, asked, dotsPerMm, widthMm, heightMm, Without(wanted));
+            return null;
         }
 
-        var (prints, because) = Choose(asked.Prints, source, widthMm, heightMm);
-        var ink = source.Ink((colour, alpha) => PrintsRule.Strength(prints, colour, alpha), widthMm, heightMm);
-        return ink.Path is not null
-            ? new(InkRaster.Fill(ink.Path, widthMm, heightMm, dotsPerMm), null, ink.Path, because)
-            : Cut(source.Draw(widthMm, heightMm, dotsPerMm), prints, asked, dotsPerMm, widthMm, heightMm, because);
+        // What was asked for may have been the ground itself: then the drawing on it prints.
+        var wanted = asked.Prints is Prints.Auto or Prints.Opaque ? new Prints.Opaque() : asked.Prints;
+        var drawing = Cut(cleared, wanted, asked, dotsPerMm, widthMm, heightMm, Without(wanted));
+        if (Craft.Artwork.Ink.Box(drawing.Plane) is not null)
+        {
+            return drawing;
+        }
+
+        wanted = new Prints.Opaque();
+        return Cut(cleared, wanted, asked, dotsPerMm, widthMm, heightMm, Without(wanted));
     }
 
     /// <summary>A plane as drawn, before any mend.</summary>
@@ -201,7 +190,7 @@ internal static class DrawnDesign
     internal sealed record Drawing(WhitePlane Plane, WhitePlane? Smooth, InkPath? Vector, string Because);
 
     // Cut to whole dots only after the edges' places within a dot are kept for measuring.
-    private static Drawing Cut(
+    internal static Drawing Cut(
         Picture picture,
         Prints prints,
         DesignRequest.Drawn asked,
@@ -219,7 +208,7 @@ internal static class DrawnDesign
 
     private static string Without(Prints prints) => $"{Say(prints)}, without the ground";
 
-    private static (Prints Prints, string Because) Choose(
+    internal static (Prints Prints, string Because) Choose(
         Prints asked,
         SourceArtwork source,
         double width,

@@ -173,7 +173,7 @@ public sealed class PrepareDesigns(FontShelf fonts)
     }
 
     // One plane serves all items of a design: it is corrected for the first of its processes that was measured.
-    private static DotGain? GainOf(Job job, WorkshopBook book, DesignRequest.Drawn design) =>
+    internal static DotGain? GainOf(Job job, WorkshopBook book, DesignRequest.Drawn design) =>
         ProcessesOf(job, book, design.Id)
             .Select(p => p.Gains.GetValueOrDefault(design.Tone))
             .FirstOrDefault(g => g is not null);

@@ -170,13 +170,9 @@ public static class ReadArtwork
             return new ArtworkAnswer(name, null, made.Value.Findings, process.Limits, process.Name);
         }
 
-        if (!mends.Value.IsEmpty && design.Flaws.Any(f => f.Kind == FlawKind.Crowd))
+        if (!mends.Value.IsEmpty && MendWord.Unmendable(design, name) is { } crowd)
         {
-            return new Fault(
-                "--mend",
-                $"cannot be asked of {name}: it has too many dots to tell apart.",
-                "Ask for calmer artwork without noise or grain, or print it with --tone screen."
-            );
+            return crowd;
         }
 
         var findings = WorstFirst.Order(
@@ -252,7 +248,7 @@ public static class ReadArtwork
         ?? Put(options.MarksPath, () => Marks(options.MarksPath!, design, findings, fabric))
         ?? Put(options.OnFabricPath, () => FabricPicture.Encode((mended?.Design ?? design).Plane, fabric))
         ?? Put(options.MendedPath, () => PlanePng.Encode(mended!.Design.Plane))
-        ?? Put(options.PreviewPath, () => MendArtwork.Preview(design, findings, mended!, fabric));
+        ?? Put(options.PreviewPath, () => PreviewMends.Encode(design, findings, mended!, fabric));
 
     private static Fault? Put(string? path, Func<byte[]> make) => path is null ? null : OneFile.Put(path, make());
 

@@ -15,19 +15,44 @@ public static class MarksSvg
     private const string Words = "#f2f0ea";
     private const string Quiet = "#9aa3ad";
     private const string Accent = "#ffb454";
-    private const double Margin = 8;
+    private const double Margin = 12;
     private const double LetterMm = 3.6;
     private const double LineMm = 5.4;
 
     /// <summary>Part of a line that is filled: a viewer without Inter sets the words in a wider face.</summary>
     private const double Wider = 0.9;
 
+    /// <summary>From the design to the legend: badges and the ruler lie between.</summary>
+    private const double UnderMm = 15;
+
+    /// <summary>More than these nobody looks at one by one.</summary>
+    private const int MostClusters = 20;
+
+    /// <summary>A ring up to this radius is round.</summary>
+    private const double RoundMm = 2.5;
+
+    /// <summary>Share of the frame from which a place is the whole design.</summary>
+    private const double Whole = 0.85;
+
+    /// <summary>Room for the badge and the line of a legend's entry.</summary>
+    private const double EntryMm = 14;
+
+    /// <summary>A line of its own for each finding, told apart without its colour.</summary>
+    private static readonly string[] Patterns =
+    [
+        "",
+        " stroke-dasharray=\"1.5 0.7\"",
+        " stroke-dasharray=\"0.3 0.55\"",
+        " stroke-dasharray=\"2.2 0.55 0.3 0.55\"",
+        " stroke-dasharray=\"0.8 0.4\"",
+    ];
+
     /// <summary>Narrowest page: a legend narrower than this cannot be read.</summary>
     private const double NarrowestMm = 110;
 
     /// <summary>The drawing, in mm.</summary>
     /// <param name="plane">What prints.</param>
-    /// <param name="marks">Where, the kind in short, and a plain sentence; numbered in this order. Marks of one sentence share its number.</param>
+    /// <param name="marks">Where, the kind in short, and a plain sentence; numbered in this order. Marks of one sentence share its number, and a line where they lie together.</param>
     /// <param name="fabric">Colour of the fabric.</param>
     public static string Write(WhitePlane plane, IReadOnlyList<(BoxMm Box, string Kind, string Say)> marks, Rgb fabric)
     {
@@ -37,7 +62,7 @@ public static class MarksSvg
         var pageWidth = Math.Max(NarrowestMm, width + (2 * Margin));
         var left = (pageWidth - width) / 2;
         var says = marks.Select(m => (m.Kind, m.Say)).Distinct().ToList();
-        var legend = Legend(says, marks, Margin + height + 9, pageWidth, out var bottom);
+        var legend = Legend(says, marks, Margin + height + UnderMm, pageWidth, out var bottom);
         var svg = new StringBuilder();
         svg.Append(
             I(
@@ -56,10 +81,15 @@ public static class MarksSvg
                 $"<rect width=\"{width:0.###}\" height=\"{height:0.###}\" fill=\"none\" stroke=\"{Quiet}\" stroke-width=\"0.15\"/>\n"
             )
         );
-        var taken = new List<BoxMm>();
-        foreach (var mark in marks)
+        var badges = new MarkBadges(width, height);
+        var clusters = MarkCluster.Gather(
+            marks.Select(m => (says.IndexOf((m.Kind, m.Say)) + 1, m.Box)),
+            Math.Min(badges.Count, MostClusters)
+        );
+        // Who lies nearest to the border chooses first, so that the lines to the badges stay short.
+        foreach (var cluster in clusters.OrderBy(c => Inside(c.Box, width, height)).ThenBy(c => c.Number))
         {
-            Ring(svg, mark.Box, says.IndexOf((mark.Kind, mark.Say)) + 1, (width, height), left, taken);
+            Mark(svg, cluster, badges, (width, height));
         }
 
         Ruler(svg, width, height);
@@ -67,82 +97,94 @@ public static class MarksSvg
         return svg.ToString();
     }
 
-    /// <summary>A dark band under the accent line keeps the mark visible on white ink and on dark cloth alike.</summary>
-    private static void Ring(
-        StringBuilder svg,
-        BoxMm box,
-        int number,
-        (double W, double H) frame,
-        double left,
-        List<BoxMm> taken
-    )
+    /// <summary>How far a box's middle lies from the frame's border.</summary>
+    private static double Inside(BoxMm box, double width, double height)
     {
-        var (cx, cy) = ((box.Left + box.Right) / 2, (box.Top + box.Bottom) / 2);
-        var (rx, ry) = (Math.Max((box.Width / 2) + 0.8, 1.6), Math.Max((box.Height / 2) + 0.8, 1.6));
-        var round = Math.Max(rx, ry) < 4;
-        var shape = round
-            ? I($"<circle cx=\"{cx:0.###}\" cy=\"{cy:0.###}\" r=\"{Math.Max(rx, ry):0.###}\"")
-            : I(
-                $"<rect x=\"{cx - rx:0.###}\" y=\"{cy - ry:0.###}\" width=\"{2 * rx:0.###}\" height=\"{2 * ry:0.###}\" rx=\"1\""
-            );
-        (rx, ry) = round ? (Math.Max(rx, ry), Math.Max(rx, ry)) : (rx, ry);
-        svg.Append(I($"{shape} fill=\"none\" stroke=\"{Ground}\" stroke-width=\"1.1\"/>"));
-        svg.Append(I($"{shape} fill=\"none\" stroke=\"{Accent}\" stroke-width=\"0.5\"/>\n"));
-        var (nx, ny) = Free(cx, cy, rx, ry, frame, left, taken);
-        taken.Add(new(nx - 2.1, ny - 2.1, nx + 2.1, ny + 2.1));
-        Badge(svg, nx, ny, number);
+        var (x, y) = ((box.Left + box.Right) / 2, (box.Top + box.Bottom) / 2);
+        return Math.Min(Math.Min(x, width - x), Math.Min(y, height - y));
     }
 
-    /// <summary>A place for the number at a corner of its ring that is on the page and not yet taken.</summary>
-    private static (double X, double Y) Free(
-        double cx,
-        double cy,
-        double rx,
-        double ry,
-        (double W, double H) frame,
-        double left,
-        List<BoxMm> taken
-    )
+    /// <summary>A hairline round the places and one to their badge outside of the design; what takes in nearly all of it has its badge alone.</summary>
+    private static void Mark(StringBuilder svg, MarkCluster cluster, MarkBadges badges, (double W, double H) frame)
     {
-        foreach (var (sx, sy) in new[] { (1, -1), (-1, -1), (1, 1), (-1, 1) })
+        var place = badges.Take(cluster.Box);
+        var whole = cluster.Box.Width * cluster.Box.Height > Whole * frame.W * frame.H;
+        if (!whole)
         {
-            foreach (var away in new[] { 1.2, 4.0 })
+            // Rings of several findings round the same place lie one in another.
+            var ring = cluster.Box.Grow(0.5 + (0.35 * ((cluster.Number - 1) % Patterns.Length)));
+            var (cx, cy) = ((ring.Left + ring.Right) / 2, (ring.Top + ring.Bottom) / 2);
+            var r = Math.Max(ring.Width, ring.Height) / 2;
+            if (r < RoundMm)
             {
-                var (x, y) = (cx + (sx * (rx + away)), cy + (sy * (ry + away)));
-                var box = new BoxMm(x - 2.1, y - 2.1, x + 2.1, y + 2.1);
-                var onPage =
-                    box.Left > -left
-                    && box.Right < frame.W + left
-                    && box.Top > -Margin
-                    && box.Bottom < frame.H + Margin;
-                if (onPage && !taken.Exists(t => t.Meets(box)))
-                {
-                    return (x, y);
-                }
+                Line(svg, I($"<circle cx=\"{cx:0.###}\" cy=\"{cy:0.###}\" r=\"{r:0.###}\""), cluster.Number);
+                ring = new(cx - r, cy - r, cx + r, cy + r);
             }
+            else
+            {
+                Line(
+                    svg,
+                    I(
+                        $"<rect x=\"{ring.Left:0.###}\" y=\"{ring.Top:0.###}\" width=\"{ring.Width:0.###}\" height=\"{ring.Height:0.###}\" rx=\"0.8\""
+                    ),
+                    cluster.Number
+                );
+            }
+
+            place ??= (ring.Right, ring.Top);
+            var (x, y) = MarkBadges.Nearest(place.Value, ring);
+            if (r < RoundMm)
+            {
+                // To the circle itself, not to the corner of the square round it.
+                var far = Math.Max(1e-6, Math.Sqrt(Math.Pow(place.Value.X - cx, 2) + Math.Pow(place.Value.Y - cy, 2)));
+                (x, y) = (cx + ((place.Value.X - cx) * r / far), cy + ((place.Value.Y - cy) * r / far));
+            }
+
+            Line(svg, I($"<path d=\"M{x:0.###} {y:0.###}L{place.Value.X:0.###} {place.Value.Y:0.###}\""), 1);
         }
 
-        return (Math.Clamp(cx, 0, frame.W), Math.Clamp(cy, 0, frame.H));
+        Badge(svg, place ?? (0, 0), cluster.Number, cluster.Places);
     }
 
-    private static void Badge(StringBuilder svg, double x, double y, int number)
+    /// <summary>A dark band under the accent line keeps the mark visible on white ink and on dark cloth alike; every finding has a pattern of its own.</summary>
+    private static void Line(StringBuilder svg, string shape, int number) =>
+        svg.Append(I($"{shape} fill=\"none\" stroke=\"{Ground}\" stroke-width=\"0.6\"/>"))
+            .Append(
+                I(
+                    $"{shape} fill=\"none\" stroke=\"{Accent}\" stroke-width=\"0.25\"{Patterns[(number - 1) % Patterns.Length]}/>\n"
+                )
+            );
+
+    private static void Badge(StringBuilder svg, (double X, double Y) at, int number, int places)
     {
+        var half = places > 1 ? MarkBadges.HalfWide : MarkBadges.HalfHigh;
         svg.Append(
             I(
-                $"<circle cx=\"{x:0.###}\" cy=\"{y:0.###}\" r=\"2.1\" fill=\"{Accent}\" stroke=\"{Ground}\" stroke-width=\"0.4\"/>"
+                $"<rect x=\"{at.X - half:0.###}\" y=\"{at.Y - MarkBadges.HalfHigh:0.###}\" width=\"{2 * half:0.###}\" height=\"{2 * MarkBadges.HalfHigh:0.###}\" rx=\"{MarkBadges.HalfHigh:0.###}\" fill=\"{Accent}\" stroke=\"{Ground}\" stroke-width=\"0.3\"/>"
             )
         );
+        var x = places > 1 ? at.X - half + MarkBadges.HalfHigh : at.X;
         svg.Append(
             I(
-                $"<text x=\"{x:0.###}\" y=\"{y + 0.95:0.###}\" font-size=\"{(number > 9 ? 2.3 : 2.7)}\" font-weight=\"700\" text-anchor=\"middle\" fill=\"{Ground}\">{number}</text>\n"
+                $"<text x=\"{x:0.###}\" y=\"{at.Y + 0.95:0.###}\" font-size=\"{(number > 9 ? 2.3 : 2.7)}\" font-weight=\"700\" text-anchor=\"middle\" fill=\"{Ground}\">{number}</text>"
             )
         );
+        if (places > 1)
+        {
+            svg.Append(
+                I(
+                    $"<text x=\"{at.X + half - 1:0.###}\" y=\"{at.Y + 0.85:0.###}\" font-size=\"2.3\" text-anchor=\"end\" fill=\"{Ground}\">×{places}</text>"
+                )
+            );
+        }
+
+        svg.Append('\n');
     }
 
     /// <summary>The width under the design, so that a print at another size is seen at once.</summary>
     private static void Ruler(StringBuilder svg, double width, double height)
     {
-        var y = height + 3.2;
+        var y = height + MarkBadges.HalfHigh * 2 + 3.4;
         svg.Append(
             I(
                 $"<path d=\"M0 {y - 1:0.###}V{y + 1:0.###}M{width:0.###} {y - 1:0.###}V{y + 1:0.###}M0 {y:0.###}H{width:0.###}\" stroke=\"{Quiet}\" stroke-width=\"0.2\" fill=\"none\"/>"
@@ -178,14 +220,15 @@ public static class MarksSvg
 
         for (var i = 0; i < says.Count; i++)
         {
-            Badge(svg, Margin + 2.1, y, i + 1);
+            Badge(svg, (Margin + MarkBadges.HalfHigh, y), i + 1, 1);
+            Line(svg, I($"<path d=\"M{Margin + 5.2:0.###} {y:0.###}h7\""), i + 1);
             var count = marks.Count(m => (m.Kind, m.Say) == says[i]);
             var text = count > 1 ? $"{says[i].Say} ({count} places)" : says[i].Say;
-            foreach (var line in Wrap(text, font, (pageWidth - (2 * Margin) - 7) * Wider / LetterMm * 100))
+            foreach (var line in Wrap(text, font, (pageWidth - (2 * Margin) - EntryMm) * Wider / LetterMm * 100))
             {
                 svg.Append(
                     I(
-                        $"<text x=\"{Margin + 7}\" y=\"{y + 1.2:0.###}\" font-size=\"{LetterMm}\" fill=\"{Words}\">{SecurityElement.Escape(line)}</text>\n"
+                        $"<text x=\"{Margin + EntryMm}\" y=\"{y + 1.2:0.###}\" font-size=\"{LetterMm}\" fill=\"{Words}\">{SecurityElement.Escape(line)}</text>\n"
                     )
                 );
                 y += LineMm;

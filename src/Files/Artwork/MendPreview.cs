@@ -1,3 +1,4 @@
+using System.Globalization;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Files.Artwork.Fonts;
@@ -5,7 +6,7 @@ using SkiaSharp;
 
 namespace Coldpeel.Files.Artwork;
 
-/// <summary>A design before and after a mend, side by side at one scale, on its fabric; what changed is marked.</summary>
+/// <summary>A design before and after its mends, side by side at one scale, on its fabric: what changes is marked on the left, the right is what prints.</summary>
 public static class MendPreview
 {
     private const double MarginMm = 6;
@@ -13,24 +14,26 @@ public static class MendPreview
     private const double LetterMm = 3.4;
     private const double LineMm = 4.8;
     private const double MostPixels = 3200;
+    private const int MostClusters = 16;
 
     private static readonly SKColor Ground = SKColor.Parse("#14181d");
     private static readonly SKColor Words = SKColor.Parse("#f2f0ea");
     private static readonly SKColor Quiet = SKColor.Parse("#9aa3ad");
-    private static readonly SKColor Accent = SKColor.Parse("#ffb454");
-    private static readonly SKColor Taken = SKColor.Parse("#a36a1e");
+
+    /// <summary>Dashes of the line round a place, one pattern for each mend.</summary>
+    private static readonly float[]?[] Patterns = [null, [1.5f, 0.7f], [0.4f, 0.5f], [2.2f, 0.55f, 0.4f, 0.55f]];
 
     /// <summary>The picture as PNG; one millimetre of it is one millimetre of the design where the file's density is obeyed.</summary>
     /// <param name="before">The plane as it came.</param>
     /// <param name="after">The plane as mended; of another size when the design was enlarged.</param>
-    /// <param name="at">Places that were mended, in mm of the design's frame.</param>
+    /// <param name="at">Number of the mend (from 1, as in the figures) and place of what was mended, in mm of the design's frame.</param>
     /// <param name="fabric">Colour of the fabric.</param>
     /// <param name="saysBefore">Figures under the left picture, one sentence a line.</param>
     /// <param name="saysAfter">Figures under the right picture.</param>
     public static byte[] Encode(
         WhitePlane before,
         WhitePlane after,
-        IReadOnlyList<BoxMm> at,
+        IReadOnlyList<(int Number, BoxMm Box)> at,
         Rgb fabric,
         IReadOnlyList<string> saysBefore,
         IReadOnlyList<string> saysAfter
@@ -39,13 +42,17 @@ public static class MendPreview
         ArgumentNullException.ThrowIfNull(before);
         ArgumentNullException.ThrowIfNull(after);
         ArgumentNullException.ThrowIfNull(at);
-        var (left, right) = (Panel(before), Panel(after));
+        var same = (before.Width, before.Height) == (after.Width, after.Height);
+        // Badges stand round the left picture only, and only where something is marked.
+        var room = at.Count > 0 ? MarkBadges.Room + 1 : 0;
+        var (left, right) = (Math.Max(NarrowestMm, Wide(before) + (2 * room)), Math.Max(NarrowestMm, Wide(after)));
         var width = left + right + (3 * MarginMm);
-        var high = Math.Max(before.Height / before.DotsPerMm, after.Height / after.DotsPerMm);
+        var high = Math.Max(High(before), High(after));
         using var font = new SKFont(InterFonts.Regular, 100);
         var (linesLeft, linesRight) = (Wrap(saysBefore, font, left), Wrap(saysAfter, font, right));
-        var top = MarginMm + LineMm + 2;
-        var height = top + high + 4 + (LineMm * Math.Max(linesLeft.Count, linesRight.Count)) + MarginMm;
+        var top = MarginMm + LineMm + 2 + (room > 0 ? MarkBadges.High : 0);
+        var under = top + high + 4 + (room > 0 ? MarkBadges.High : 0);
+        var height = under + (LineMm * Math.Max(linesLeft.Count, linesRight.Count)) + MarginMm;
         var perMm = Math.Min(before.DotsPerMm, MostPixels / Math.Max(width, height));
         var info = new SKImageInfo(
             (int)Math.Ceiling(width * perMm),
@@ -56,123 +63,105 @@ public static class MendPreview
         using var surface = SKSurface.Create(info);
         surface.Canvas.Clear(Ground);
         surface.Canvas.Scale((float)perMm);
-        var same = (before.Width, before.Height) == (after.Width, after.Height);
-        Draw(surface.Canvas, before, null, fabric, MarginMm, top, perMm);
-        var x = (2 * MarginMm) + left;
-        Draw(surface.Canvas, after, same ? before : null, fabric, x, top, perMm);
-        Rings(surface.Canvas, at, x, top);
-        Text(surface.Canvas, ["before"], MarginMm, MarginMm + LetterMm, Quiet);
-        Text(surface.Canvas, ["after"], (2 * MarginMm) + left, MarginMm + LetterMm, Quiet);
-        Text(surface.Canvas, linesLeft, MarginMm, top + high + 4 + LetterMm, Words);
-        Text(surface.Canvas, linesRight, (2 * MarginMm) + left, top + high + 4 + LetterMm, Words);
+        var (x, second) = (MarginMm + room, (2 * MarginMm) + left);
+        Draw(surface.Canvas, PreviewPixels.Of(before, same ? after : null, fabric, perMm), x, top, perMm);
+        Draw(surface.Canvas, PreviewPixels.Of(after, null, fabric, perMm), second, top, perMm);
+        Marks(surface.Canvas, at, (Wide(before), High(before)), x, top);
+        var title = room > 0 ? "before, with what changes" : "before";
+        Text(surface.Canvas, [title], MarginMm, MarginMm + LetterMm, Quiet);
+        Text(surface.Canvas, ["after"], second, MarginMm + LetterMm, Quiet);
+        Text(surface.Canvas, linesLeft, MarginMm, under + LetterMm, Words);
+        Text(surface.Canvas, linesRight, second, under + LetterMm, Words);
         return Png(surface, info, perMm);
     }
 
     private static double Wide(WhitePlane plane) => plane.Width / plane.DotsPerMm;
 
-    private static double Panel(WhitePlane plane) => Math.Max(NarrowestMm, Wide(plane));
+    private static double High(WhitePlane plane) => plane.Height / plane.DotsPerMm;
 
-    private static void Draw(
+    private static void Draw(SKCanvas canvas, SKBitmap pixels, double x, double y, double perMm)
+    {
+        using (pixels)
+        {
+            canvas.DrawBitmap(
+                pixels,
+                SKRect.Create((float)x, (float)y, (float)(pixels.Width / perMm), (float)(pixels.Height / perMm)),
+                new SKSamplingOptions(SKFilterMode.Nearest)
+            );
+        }
+    }
+
+    /// <summary>Hairlines round places that lie together, and a badge for each outside of the design.</summary>
+    private static void Marks(
         SKCanvas canvas,
-        WhitePlane plane,
-        WhitePlane? was,
-        Rgb fabric,
+        IReadOnlyList<(int Number, BoxMm Box)> at,
+        (double W, double H) frame,
         double x,
-        double y,
-        double perMm
+        double y
     )
     {
-        var (w, h) = (
-            (int)Math.Ceiling(plane.Width * perMm / plane.DotsPerMm),
-            (int)Math.Ceiling(plane.Height * perMm / plane.DotsPerMm)
-        );
-        using var bitmap = new SKBitmap(new SKImageInfo(w, h, SKColorType.Rgba8888, SKAlphaType.Opaque));
-        var pixels = new byte[w * h * 4];
-        Parallel.For(
-            0,
-            h,
-            v =>
-            {
-                for (var u = 0; u < w; u++)
-                {
-                    Pixel(plane, was, fabric, plane.DotsPerMm / perMm, u, v).CopyTo(pixels.AsSpan(((v * w) + u) * 4));
-                }
-            }
-        );
-        pixels.CopyTo(bitmap.GetPixelSpan());
-        canvas.DrawBitmap(
-            bitmap,
-            SKRect.Create((float)x, (float)y, (float)(w / perMm), (float)(h / perMm)),
-            new SKSamplingOptions(SKFilterMode.Nearest)
-        );
-    }
-
-    /// <summary>The mean of the dots under a pixel; where any of them changed the change shows even when it is finer than the pixel.</summary>
-    private static byte[] Pixel(WhitePlane plane, WhitePlane? was, Rgb fabric, double dots, int u, int v)
-    {
-        var (left, top) = ((int)(u * dots), (int)(v * dots));
-        var (right, bottom) = (
-            Math.Min(plane.Width, Math.Max(left + 1, (int)((u + 1) * dots))),
-            Math.Min(plane.Height, Math.Max(top + 1, (int)((v + 1) * dots)))
-        );
-        var (sum, added, removed, n) = (0, 0, 0, 0);
-        for (var y = top; y < bottom; y++)
+        canvas.Save();
+        canvas.Translate((float)x, (float)y);
+        var badges = new MarkBadges(frame.W, frame.H);
+        foreach (var cluster in MarkCluster.Gather(at, Math.Min(badges.Count, MostClusters)))
         {
-            for (var x = left; x < right; x++)
-            {
-                var i = (y * plane.Width) + x;
-                sum += plane.Coverage[i];
-                n++;
-                if (was is not null)
-                {
-                    added = Math.Max(added, plane.Coverage[i] - was.Coverage[i]);
-                    removed = Math.Max(removed, was.Coverage[i] - plane.Coverage[i]);
-                }
-            }
-        }
-
-        var ink = n == 0 ? 0 : sum / (255.0 * n);
-        var colour = Mix(new(fabric.R, fabric.G, fabric.B), new(0xFA, 0xFA, 0xF7), ink);
-        colour = Mix(colour, Accent, added / 255.0);
-        colour = Mix(colour, Taken, 0.7 * removed / 255.0);
-        return [colour.Red, colour.Green, colour.Blue, 255];
-    }
-
-    private static SKColor Mix(SKColor under, SKColor over, double share) =>
-        new(
-            (byte)(under.Red + ((over.Red - under.Red) * share)),
-            (byte)(under.Green + ((over.Green - under.Green) * share)),
-            (byte)(under.Blue + ((over.Blue - under.Blue) * share))
-        );
-
-    private static void Rings(SKCanvas canvas, IReadOnlyList<BoxMm> at, double x, double y)
-    {
-        using var under = new SKPaint
-        {
-            Style = SKPaintStyle.Stroke,
-            Color = Ground,
-            StrokeWidth = 0.6f,
-            IsAntialias = true,
-        };
-        using var over = new SKPaint
-        {
-            Style = SKPaintStyle.Stroke,
-            Color = Accent,
-            StrokeWidth = 0.25f,
-            IsAntialias = true,
-        };
-        foreach (var box in at)
-        {
-            var ring = box.Grow(1);
-            var rect = SKRect.Create(
-                (float)(ring.Left + x),
-                (float)(ring.Top + y),
-                (float)ring.Width,
-                (float)ring.Height
+            var ring = cluster.Box.Grow(0.6);
+            var place = badges.Take(ring) ?? (ring.Right, ring.Top);
+            var (nx, ny) = MarkBadges.Nearest(place, ring);
+            using var path = new SKPathBuilder();
+            path.AddRoundRect(
+                new SKRoundRect(
+                    SKRect.Create((float)ring.Left, (float)ring.Top, (float)ring.Width, (float)ring.Height),
+                    0.8f
+                )
             );
-            canvas.DrawRoundRect(rect, 0.8f, 0.8f, under);
-            canvas.DrawRoundRect(rect, 0.8f, 0.8f, over);
+            path.MoveTo((float)nx, (float)ny);
+            path.LineTo((float)place.X, (float)place.Y);
+            using var line = path.Detach();
+            Stroke(canvas, line, Ground, 0.6f, null);
+            Stroke(canvas, line, PreviewPixels.Added, 0.25f, Patterns[(cluster.Number - 1) % Patterns.Length]);
+            Badge(canvas, place, cluster);
         }
+
+        canvas.Restore();
+    }
+
+    private static void Stroke(SKCanvas canvas, SKPath path, SKColor colour, float width, float[]? dashes)
+    {
+        using var effect = dashes is null ? null : SKPathEffect.CreateDash(dashes, 0);
+        using var paint = new SKPaint
+        {
+            Style = SKPaintStyle.Stroke,
+            Color = colour,
+            StrokeWidth = width,
+            IsAntialias = true,
+            PathEffect = effect,
+        };
+        canvas.DrawPath(path, paint);
+    }
+
+    private static void Badge(SKCanvas canvas, (double X, double Y) at, MarkCluster cluster)
+    {
+        using var fill = new SKPaint { Color = PreviewPixels.Added, IsAntialias = true };
+        using var words = new SKPaint { Color = Ground, IsAntialias = true };
+        using var font = new SKFont(InterFonts.Regular, 2.5f) { Hinting = SKFontHinting.None, Subpixel = true };
+        var half = cluster.Places > 1 ? MarkBadges.HalfWide : MarkBadges.HalfHigh;
+        canvas.DrawRoundRect(
+            SKRect.Create(
+                (float)(at.X - half),
+                (float)(at.Y - MarkBadges.HalfHigh),
+                (float)(2 * half),
+                (float)MarkBadges.High
+            ),
+            (float)MarkBadges.HalfHigh,
+            (float)MarkBadges.HalfHigh,
+            fill
+        );
+        var text = string.Create(
+            CultureInfo.InvariantCulture,
+            $"{cluster.Number}{(cluster.Places > 1 ? $" × {cluster.Places}" : "")}"
+        );
+        canvas.DrawText(text, (float)at.X, (float)at.Y + 0.9f, SKTextAlign.Center, font, words);
     }
 
     private static void Text(SKCanvas canvas, List<string> lines, double x, double y, SKColor colour)

@@ -87,9 +87,7 @@ public static class JobReader
             )
             {
                 Curve = e.TryGetProperty("toneCurve", out _)
-                    ? ToneCurve.Through(
-                        e.All("toneCurve", p => new TonePoint(p[0].GetDouble() / 100, p[1].GetDouble() / 100))
-                    )
+                    ? ToneCurve.Through(TonePoints.Read(e, "toneCurve"))
                     : null,
             };
 

@@ -55,6 +55,7 @@ internal static class JobRules
                 ?? PathFault(file, folder, design, at, "file")
                 ?? Sizes(file, design, at)
                 ?? Colours(file, design, at)
+                ?? TonePoints.Fault(file, design, at, "toneCurve")
                 ?? Font(file, folder, design, at)
                 ?? Fill(file, design, at);
             if (fault is not null)

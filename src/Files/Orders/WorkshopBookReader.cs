@@ -159,11 +159,7 @@ public static class WorkshopBookReader
     }
 
     private static DotGain Gain(JsonElement e) =>
-        new(
-            e.NumberOrNull("n") ?? 1,
-            ToneCurve.Through(e.All("points", p => new TonePoint(p[0].GetDouble() / 100, p[1].GetDouble() / 100))),
-            e.Text("source")
-        );
+        new(e.NumberOrNull("n") ?? 1, ToneCurve.Through(TonePoints.Read(e, "points")), e.Text("source"));
 
     private static ProcessStep Step(JsonElement e) =>
         new(

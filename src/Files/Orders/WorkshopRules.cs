@@ -24,6 +24,7 @@ internal static class WorkshopRules
             ?? Names(file, "remnants", "process", "processes")
             ?? Spares(file)
             ?? Steps(file)
+            ?? Gains(file)
             ?? Names(file, "materials", "process", "processes")
             ?? Names(file, "recipes", "process", "processes")
             ?? Names(file, "recipes", "material", "materials")
@@ -133,6 +134,18 @@ internal static class WorkshopRules
 
         return null;
     }
+
+    private static Fault? Gains(JsonText file) =>
+        Each(file.Root, "processes")
+            .Where(p => p.Element.TryGetProperty("gain", out _))
+            .SelectMany(p =>
+                p.Element.GetProperty("gain")
+                    .EnumerateObject()
+                    .Select(tone =>
+                        TonePoints.Fault(file, tone.Value, $"{p.At}/gain{JsonText.Step(tone.Name)}", "points")
+                    )
+            )
+            .FirstOrDefault(f => f is not null);
 
     private static Fault? Recipes(JsonText file)
     {

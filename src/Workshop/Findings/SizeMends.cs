@@ -7,12 +7,15 @@ namespace Coldpeel.Workshop.Findings;
 /// <remarks>Tints, boxes, large solid areas and pictures with too few pixels are not among them: size does nothing for them, or makes them worse.</remarks>
 public static class SizeMends
 {
-    /// <summary>Whether anything is found that a larger size mends.</summary>
+    /// <summary>A finding is at least so far from passing.</summary>
+    private const double Least = 1.0001;
+
+    /// <summary>By what factor a design should be larger; 1 when nothing is found that a larger size mends.</summary>
     /// <param name="flaws">What the survival check found.</param>
     /// <param name="texts">Texts as large as they are set.</param>
     /// <param name="codes">Codes as they will appear.</param>
     /// <param name="limits">What the process carries.</param>
-    public static bool Any(
+    public static double Lacks(
         IEnumerable<Flaw> flaws,
         IEnumerable<SetText> texts,
         IEnumerable<FoundCode> codes,
@@ -20,16 +23,19 @@ public static class SizeMends
     )
     {
         ArgumentNullException.ThrowIfNull(limits);
-        return flaws.Any(f => Grows(f.Kind))
-            || texts.Any(t => DesignJudge.IsSmall(t, limits))
-            || codes.Any(c => c.ModuleMm < CodeJudge.LeastModule(limits));
-    }
-
-    /// <summary>Whether anything is found in a design that a larger size mends.</summary>
-    public static bool Any(Design design, ProcessLimits limits)
-    {
-        ArgumentNullException.ThrowIfNull(design);
-        return Any(design.Flaws, design.Texts, design.Codes, limits);
+        var module = CodeJudge.LeastModule(limits);
+        return flaws
+            .Where(f => Grows(f.Kind))
+            .Select(f => f.Limit / Math.Max(f.Worst, 1e-6))
+            .Concat(
+                texts
+                    .Where(t => DesignJudge.IsSmall(t, limits))
+                    .Select(t => limits.TextMm!.Value / Math.Max(t.CapMm, 1e-6))
+            )
+            .Concat(codes.Where(c => c.ModuleMm < module).Select(c => module / Math.Max(c.ModuleMm, 1e-6)))
+            .Select(by => Math.Max(by, Least))
+            .DefaultIfEmpty(1)
+            .Max();
     }
 
     /// <summary>Whether a kind of flaw goes when the design grows.</summary>

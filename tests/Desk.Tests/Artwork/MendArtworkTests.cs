@@ -90,7 +90,7 @@ public sealed class MendArtworkTests : IDisposable
             "%[fx:w/resolution.x*25.4]",
             Path.Combine(_folder, "preview.png")
         );
-        Assert.InRange(double.Parse(preview, System.Globalization.CultureInfo.InvariantCulture), 2 * 40, 2 * 62 + 20);
+        Assert.InRange(double.Parse(preview, System.Globalization.CultureInfo.InvariantCulture), 2 * 40, 2 * 62 + 40);
     }
 
     [Fact]
@@ -107,6 +107,29 @@ public sealed class MendArtworkTests : IDisposable
         Assert.Equal((0, 0.0), (enough.Places, enough.AddedMm2));
         Assert.InRange(enough.SmallestWidthMm!.Value, 48, 50.5);
         Assert.Contains("not needed", enough.Say, StringComparison.Ordinal);
+    }
+
+    /// <summary>Letters of half a millimetre's pitch: no mend gives both stroke and gap, and the size that does is the one that enlarging tells.</summary>
+    [Fact]
+    public void Where_stroke_and_gap_cannot_both_be_had_the_size_that_has_room_is_told()
+    {
+        var file = Svg("<text x='2' y='9' font-family='Inter' font-size='2.4'>rowing since 1987</text>");
+        var answer = Read(
+            file,
+            Wide(40, "dark") with
+            {
+                Mends = ["thicken", "open-gaps", "drop-specks", "fill-pinholes"],
+            }
+        );
+        var step = Assert.Single(answer.Mended!.Steps, s => s.Mend == "open-gaps");
+        Assert.Contains(
+            "stroke and gap cannot both be had there at this size; enlarge to ",
+            step.Say,
+            StringComparison.Ordinal
+        );
+        Assert.DoesNotContain(answer.Mended.Findings, f => f.Kind is "thin-stroke" or "speck" or "pinhole");
+        var enlarged = Assert.Single(Read(file, Wide(40, "dark") with { Mends = ["enlarge"] }).Mended!.Steps);
+        Assert.Equal(enlarged.SmallestWidthMm!.Value, step.SmallestWidthMm!.Value, 1e-9);
     }
 
     [Fact]

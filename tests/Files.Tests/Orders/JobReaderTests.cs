@@ -139,6 +139,16 @@ public sealed class JobReaderTests
         "job.json: designs[0].tone (line 4): \"gray\" is none of \"grey\", \"spray\", "
     )]
     [InlineData(
+        "\"tone\": \"grey\"",
+        "\"tone\": \"grey\", \"toneCurve\": [[50, 40], [25, 65]]",
+        "job.json: designs[0].toneCurve (line 4): this is no tone curve: 25 % is to print as 65 % and 50 % as 40 %, and a tone curve goes through every tint once and never falls. Give each tint once"
+    )]
+    [InlineData(
+        "\"tone\": \"grey\"",
+        "\"tone\": \"grey\", \"toneCurve\": [[50, 40], [50, 65]]",
+        "job.json: designs[0].toneCurve (line 4): this is no tone curve: 50 % is to print as 40 % and 50 % as 65 %"
+    )]
+    [InlineData(
         "{ \"colours\": [\"#fff\", \"gold\"], \"tolerance\": 8 }",
         "\"lite\"",
         "job.json: designs[0].prints (line 4): \"lite\" is none of \"light\""

@@ -264,6 +264,11 @@ public sealed class WorkshopBookReaderTests
         "\"material\": \"coton-jersey\"",
         "workshop.json: recipes[0].material"
     )]
+    [InlineData(
+        "\"limits\": {",
+        "\"gain\": { \"screen\": { \"points\": [[20, 30], [40, 25]], \"source\": \"own wedge\" } }, \"limits\": {",
+        "workshop.json: processes[0].gain.screen.points (line 68): this is no tone curve: 20 % is to print as 30 % and 40 % as 25 %, and a tone curve goes through every tint once and never falls. Give each tint once"
+    )]
     [InlineData("\"marginMm\": 5", "\"marginMm\": 100", "")]
     public void What_is_wrong_in_a_workshop_file_is_said_with_its_place(string good, string bad, string said) =>
         Assert.StartsWith(said, Fault(good, bad), StringComparison.Ordinal);

@@ -13,6 +13,9 @@ public static class CodeReader
     /// <summary>Free ground round the plane, in pixels: the fabric goes on.</summary>
     private const int Margin = 24;
 
+    /// <summary>As they appear first, then with light and dark swapped.</summary>
+    private static readonly bool[] Swapped = [false, true];
+
     private static readonly BarcodeFormat[] Square =
     [
         BarcodeFormat.QR_CODE,
@@ -32,50 +35,85 @@ public static class CodeReader
     public static IReadOnlyList<FoundCode> Find(WhitePlane plane)
     {
         ArgumentNullException.ThrowIfNull(plane);
+        var scale = Scale(plane.Width, plane.Height);
         var found = new List<FoundCode>();
-        foreach (var inverted in new[] { false, true })
+        foreach (var (result, inverted, turned) in Read(Pool(plane, scale)))
         {
-            foreach (var (result, points, scale) in Read(plane, inverted))
+            var code = new CodeRuler(plane, inverted).Measure(result, Points(result, scale, turned), scale);
+            if (!found.Exists(f => f.Text == code.Text && f.Kind == code.Kind && f.At.Meets(code.At)))
             {
-                var code = new CodeRuler(plane, inverted).Measure(result, points, scale);
-                if (!found.Exists(f => f.Text == code.Text && f.Kind == code.Kind && f.At.Meets(code.At)))
-                {
-                    found.Add(code);
-                }
+                found.Add(code);
             }
         }
 
         return found;
     }
 
+    private static int Scale(int width, int height) =>
+        Math.Max(1, (int)Math.Ceiling(Math.Sqrt((double)width * height / MostPixels)));
+
+    /// <summary>Everything that reads, as it appears first, then with light and dark swapped.</summary>
+    private static IEnumerable<(Result Result, bool Inverted, bool Turned)> Read(
+        (byte[] Grey, int Width, int Height) pooled
+    )
+    {
+        var (grey, width, height) = pooled;
+        var turned = Turned(grey, width, height);
+        // What lies along the rows lies so with light and dark swapped as well; looking is quick, reading is not.
+        Look[] looks =
+        [
+            new(
+                grey,
+                width,
+                height,
+                BarPattern.IsAlongRows(grey, width, height) ? [.. Square, .. Bars] : Square,
+                false
+            ),
+            new(turned, height, width, BarPattern.IsAlongRows(turned, height, width) ? Bars : [], true),
+        ];
+        var tries = Swapped.SelectMany(inverted => looks.Select(look => (look, inverted))).ToArray();
+        var read = new Result[tries.Length][];
+        Parallel.For(0, tries.Length, k => read[k] = Decode(tries[k].look, tries[k].inverted));
+        return tries.Zip(read).SelectMany(t => t.Second.Select(r => (r, t.First.inverted, t.First.look.Turned)));
+    }
+
+    /// <summary>One look at the plane: its brightness, and the kinds of codes that are read in it.</summary>
+    private sealed record Look(byte[] Grey, int Width, int Height, BarcodeFormat[] Kinds, bool Turned);
+
     /// <summary>The first code in a customer's picture, dark on light or light on dark; null when there is none.</summary>
     public static FoundCode? FindIn(Picture picture)
     {
         ArgumentNullException.ThrowIfNull(picture);
-        var dark = new byte[picture.Width * picture.Height];
-        for (var i = 0; i < dark.Length; i++)
+        // Hardly any picture holds one: only then all of its pixels are looked at.
+        var scale = Scale(picture.Width, picture.Height);
+        if (!Read(Pooled(picture.Width, picture.Height, scale, (y, row) => Darken(picture, y, row))).Any())
         {
-            var p = picture.Rgba.AsSpan(4 * i, 4);
-            dark[i] = (byte)((255 - ((299 * p[0]) + (587 * p[1]) + (114 * p[2]) + 500) / 1000) * p[3] / 255);
+            return null;
+        }
+
+        var dark = new byte[picture.Width * picture.Height];
+        for (var y = 0; y < picture.Height; y++)
+        {
+            Darken(picture, y, dark.AsSpan(y * picture.Width, picture.Width));
         }
 
         var found = Find(new WhitePlane(picture.Width, picture.Height, dark, picture.PixelsPerMm));
         return found.Count > 0 ? found[0] : null;
     }
 
-    /// <summary>Reads upright, and bars lying on their side as well.</summary>
-    private static IEnumerable<(Result Result, (double X, double Y)[] Points, int Scale)> Read(
-        WhitePlane plane,
-        bool inverted
-    )
+    /// <summary>How dark a row of pixels is, 0 to 255; nothing where transparent.</summary>
+    private static void Darken(Picture picture, int y, Span<byte> row)
     {
-        var scale = Math.Max(1, (int)Math.Ceiling(Math.Sqrt((double)plane.Width * plane.Height / MostPixels)));
-        var (grey, w, h) = Pool(plane, scale, inverted);
-        foreach (var result in Decode(grey, w, h, [.. Square, .. Bars]))
+        for (var x = 0; x < row.Length; x++)
         {
-            yield return (result, Points(result, scale, turned: false), scale);
+            var p = picture.Rgba.AsSpan(4 * ((y * picture.Width) + x), 4);
+            row[x] = (byte)((255 - ((299 * p[0]) + (587 * p[1]) + (114 * p[2]) + 500) / 1000) * p[3] / 255);
         }
+    }
 
+    /// <summary>The same with rows for columns: bars lying on their side are read so.</summary>
+    private static byte[] Turned(byte[] grey, int w, int h)
+    {
         var turned = new byte[grey.Length];
         for (var y = 0; y < h; y++)
         {
@@ -85,10 +123,7 @@ public static class CodeReader
             }
         }
 
-        foreach (var result in Decode(turned, h, w, Bars))
-        {
-            yield return (result, Points(result, scale, turned: true), scale);
-        }
+        return turned;
     }
 
     private static (double X, double Y)[] Points(Result result, int scale, bool turned) =>
@@ -99,8 +134,13 @@ public static class CodeReader
                 .Select(p => ((double)(p.Item1 - Margin) * scale, (double)(p.Item2 - Margin) * scale)),
         ];
 
-    private static Result[] Decode(byte[] grey, int width, int height, BarcodeFormat[] kinds)
+    private static Result[] Decode(Look look, bool inverted)
     {
+        if (look.Kinds.Length == 0)
+        {
+            return [];
+        }
+
         var reader = new BarcodeReaderGeneric
         {
             AutoRotate = false,
@@ -108,48 +148,65 @@ public static class CodeReader
             {
                 TryHarder = true,
                 TryInverted = false,
-                PossibleFormats = kinds,
+                PossibleFormats = look.Kinds,
             },
         };
-        var source = new RGBLuminanceSource(grey, width, height, RGBLuminanceSource.BitmapFormat.Gray8);
+        var grey = inverted ? Array.ConvertAll(look.Grey, g => (byte)(255 - g)) : look.Grey;
+        var source = new RGBLuminanceSource(grey, look.Width, look.Height, RGBLuminanceSource.BitmapFormat.Gray8);
         // A code without two places to measure between cannot be told in millimetres.
         return [.. (reader.DecodeMultiple(source) ?? []).Where(r => r.ResultPoints?.Length >= 2)];
     }
 
-    /// <summary>The mean of every scale × scale dots as brightness: toner is bright, fabric dark; swapped when asked.</summary>
-    private static (byte[] Grey, int Width, int Height) Pool(WhitePlane plane, int scale, bool inverted)
+    /// <summary>The mean of every scale × scale dots as brightness: toner is bright, fabric dark.</summary>
+    private static (byte[] Grey, int Width, int Height) Pool(WhitePlane plane, int scale) =>
+        Pooled(
+            plane.Width,
+            plane.Height,
+            scale,
+            (y, row) => plane.Coverage.AsSpan(y * plane.Width, plane.Width).CopyTo(row)
+        );
+
+    private delegate void FillRow(int y, Span<byte> row);
+
+    private static (byte[] Grey, int Width, int Height) Pooled(int width, int height, int scale, FillRow fill)
     {
-        var (w, h) = (((plane.Width - 1) / scale) + 1 + (2 * Margin), ((plane.Height - 1) / scale) + 1 + (2 * Margin));
+        var (w, h) = (((width - 1) / scale) + 1 + (2 * Margin), ((height - 1) / scale) + 1 + (2 * Margin));
         var grey = new byte[w * h];
         Parallel.For(
             0,
             h - (2 * Margin),
-            v =>
+            () => (new byte[width], new int[w - (2 * Margin)]),
+            (v, _, room) =>
             {
-                for (var u = 0; u < w - (2 * Margin); u++)
+                // Row by row, so that memory is read in its order.
+                var (row, sums) = room;
+                Array.Clear(sums);
+                var rows = Math.Min(height, (v + 1) * scale) - (v * scale);
+                for (var y = v * scale; y < (v * scale) + rows; y++)
                 {
-                    var (sum, n) = (0, 0);
-                    for (var y = v * scale; y < Math.Min(plane.Height, (v + 1) * scale); y++)
+                    fill(y, row);
+                    for (var u = 0; u < sums.Length; u++)
                     {
-                        for (var x = u * scale; x < Math.Min(plane.Width, (u + 1) * scale); x++)
+                        var sum = 0;
+                        foreach (var dot in row.AsSpan((u * scale)..Math.Min(width, (u + 1) * scale)))
                         {
-                            sum += plane.Coverage[(y * plane.Width) + x];
-                            n++;
+                            sum += dot;
                         }
+
+                        sums[u] += sum;
                     }
-
-                    grey[((v + Margin) * w) + u + Margin] = (byte)(sum / n);
                 }
-            }
-        );
-        if (inverted)
-        {
-            for (var i = 0; i < grey.Length; i++)
-            {
-                grey[i] = (byte)(255 - grey[i]);
-            }
-        }
 
+                for (var u = 0; u < sums.Length; u++)
+                {
+                    var n = rows * (Math.Min(width, (u + 1) * scale) - (u * scale));
+                    grey[((v + Margin) * w) + u + Margin] = (byte)(sums[u] / n);
+                }
+
+                return room;
+            },
+            _ => { }
+        );
         return (grey, w, h);
     }
 }

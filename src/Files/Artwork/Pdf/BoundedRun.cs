@@ -35,8 +35,15 @@ internal sealed record BoundedRun(RunEnd End, string Said, string Complaint)
     /// <param name="program">The program's file.</param>
     /// <param name="arguments">Its arguments.</param>
     /// <param name="until">How much it may work.</param>
-    /// <param name="writes">The file it writes, which may not grow beyond <see cref="ArtworkReader.MostBytes"/>.</param>
-    public static BoundedRun Of(string program, string[] arguments, Deadline until, string? writes = null)
+    /// <param name="writes">The file it writes; null for none.</param>
+    /// <param name="most">Bytes that this file may have.</param>
+    public static BoundedRun Of(
+        string program,
+        string[] arguments,
+        Deadline until,
+        string? writes = null,
+        long most = ArtworkReader.MostBytes
+    )
     {
         var start = new ProcessStartInfo(program, arguments)
         {
@@ -56,7 +63,7 @@ internal sealed record BoundedRun(RunEnd End, string Said, string Complaint)
             (var memory, worked) = Taken(process, worked);
             stopped =
                 until.IsOver(worked) ? RunEnd.TooLong
-                : memory > MostMemory || Written(writes) > ArtworkReader.MostBytes ? RunEnd.TooMuch
+                : memory > MostMemory || Written(writes) > most ? RunEnd.TooMuch
                 : null;
             if (stopped is not null)
             {

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using Coldpeel.Craft.Artwork;
 
 namespace Coldpeel.Files.Artwork.Pdf;
@@ -12,6 +13,8 @@ internal static class DrawingsAgree
 {
     private const int Tolerance = 42;
     private const double MostShare = 0.02;
+    private const uint Paper = 0xFFFF_FFFF;
+    private const uint Clear = 0;
 
     /// <summary>Compares two pictures over white paper; pictures whose sizes differ by more than a pixel never agree.</summary>
     public static bool Of(Picture one, Picture other)
@@ -23,20 +26,35 @@ internal static class DrawingsAgree
 
         var (width, height) = (Math.Min(one.Width, other.Width), Math.Min(one.Height, other.Height));
         var differs = new bool[width * height];
-        var inked = new bool[width * height];
-        for (var channel = 0; channel < 3; channel++)
+        var (outside, inked) = (0, 0);
+        for (var y = 0; y < height; y++)
         {
-            var (a, b) = (OnPaper(one, channel, width, height), OnPaper(other, channel, width, height));
-            Outside(a, b, width, height, differs);
-            Outside(b, a, width, height, differs);
-            for (var i = 0; i < inked.Length; i++)
+            var a = Row(one, y, width);
+            var b = Row(other, y, width);
+            if (a.SequenceEqual(b) && IsPaper(a))
             {
-                inked[i] |= a[i] < 128 || b[i] < 128;
+                continue;
+            }
+
+            for (var x = 0; x < width; x++)
+            {
+                var (p, q) = (a[x], b[x]);
+                if (p == q && p is Paper or Clear)
+                {
+                    continue;
+                }
+
+                inked += IsInked(p) || IsInked(q) ? 1 : 0;
+                // What differs little at its own place needs no look around.
+                if (p != q && Apart(p, q) && (Outside(one, other, x, y) || Outside(other, one, x, y)))
+                {
+                    differs[(y * width) + x] = true;
+                    outside++;
+                }
             }
         }
 
-        return differs.Count(d => d) <= Math.Max(9, MostShare * inked.Count(i => i))
-            && !AnyBlock(differs, width, height);
+        return outside <= Math.Max(9, MostShare * inked) && !AnyBlock(differs, width, height);
     }
 
     /// <summary>Whether three by three dots stand together in which two planes differ beyond soft edges.</summary>
@@ -48,20 +66,59 @@ internal static class DrawingsAgree
         return AnyBlock(differs, width, height);
     }
 
-    private static byte[] OnPaper(Picture picture, int channel, int width, int height)
+    private static ReadOnlySpan<uint> Row(Picture picture, int y, int width) =>
+        MemoryMarshal.Cast<byte, uint>(picture.Rgba.AsSpan(4 * y * picture.Width, 4 * width));
+
+    private static bool IsPaper(ReadOnlySpan<uint> row) => row.IndexOfAnyExcept(Paper, Clear) < 0;
+
+    /// <summary>A channel of a pixel over white paper.</summary>
+    private static int OnPaper(uint pixel, int channel)
     {
-        var plane = new byte[width * height];
-        for (var y = 0; y < height; y++)
+        var alpha = (int)(pixel >> 24);
+        return 255 - (((255 - (int)((pixel >> (8 * channel)) & 255)) * alpha) / 255);
+    }
+
+    private static bool IsInked(uint pixel) =>
+        OnPaper(pixel, 0) < 128 || OnPaper(pixel, 1) < 128 || OnPaper(pixel, 2) < 128;
+
+    private static bool Apart(uint p, uint q)
+    {
+        for (var channel = 0; channel < 3; channel++)
         {
-            for (var x = 0; x < width; x++)
+            if (Math.Abs(OnPaper(p, channel) - OnPaper(q, channel)) > Tolerance)
             {
-                var i = 4 * ((y * picture.Width) + x);
-                var alpha = picture.Rgba[i + 3];
-                plane[(y * width) + x] = (byte)(255 - (((255 - picture.Rgba[i + channel]) * alpha) / 255));
+                return true;
             }
         }
 
-        return plane;
+        return false;
+    }
+
+    /// <summary>Whether a pixel of one picture lies outside the least and the most that the other shows within a pixel, in any channel.</summary>
+    private static bool Outside(Picture one, Picture other, int x, int y)
+    {
+        var here = Row(one, y, one.Width)[x];
+        for (var channel = 0; channel < 3; channel++)
+        {
+            var (low, high) = (255, 0);
+            for (var v = Math.Max(0, y - 1); v <= Math.Min(other.Height - 1, y + 1); v++)
+            {
+                var row = Row(other, v, other.Width);
+                for (var u = Math.Max(0, x - 1); u <= Math.Min(other.Width - 1, x + 1); u++)
+                {
+                    var shade = OnPaper(row[u], channel);
+                    (low, high) = (Math.Min(low, shade), Math.Max(high, shade));
+                }
+            }
+
+            var own = OnPaper(here, channel);
+            if (own + Tolerance < low || own - Tolerance > high)
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     /// <summary>Marks what of <paramref name="a"/> lies outside the least and the most that <paramref name="b"/> shows within a pixel.</summary>
@@ -99,7 +156,7 @@ internal static class DrawingsAgree
             for (var x = 0; x + 2 < width; x++)
             {
                 var at = (y * width) + x;
-                if (differs[at] && Row(differs, at) && Row(differs, at + width) && Row(differs, at + (2 * width)))
+                if (differs[at] && Three(differs, at) && Three(differs, at + width) && Three(differs, at + (2 * width)))
                 {
                     return true;
                 }
@@ -109,5 +166,5 @@ internal static class DrawingsAgree
         return false;
     }
 
-    private static bool Row(bool[] differs, int at) => differs[at] && differs[at + 1] && differs[at + 2];
+    private static bool Three(bool[] differs, int at) => differs[at] && differs[at + 1] && differs[at + 2];
 }

@@ -87,7 +87,7 @@ internal sealed partial record PdfInfo(int Pages, double WidthMm, double HeightM
             RunEnd.Well => null,
             RunEnd.TooLong => new(
                 shownName,
-                "The PDF takes too long to read (4 s of the processor for the page): it is too intricate.",
+                "The PDF takes too long to read (2.5 s of the processor for the page): it is too intricate.",
                 "Ask for a simpler drawing, or for a PNG at 600 pixels an inch."
             ),
             RunEnd.TooMuch => new(

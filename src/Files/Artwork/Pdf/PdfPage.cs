@@ -7,7 +7,7 @@ namespace Coldpeel.Files.Artwork.Pdf;
 internal sealed class PdfPage(Poppler poppler, string folder, string file, string shownName, int? page)
 {
     /// <summary>How long the reading programs may work for one page in all, its fine drawing with it: that is made as fine as the time left allows, with a note.</summary>
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(4);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2.5);
 
     /// <summary>Pixels in a millimetre at which drawings are compared: one is then 0.1 mm, less than any process keeps.</summary>
     private const double ComparePerMm = 10;
@@ -20,6 +20,9 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
     private const double FinePerMm = 600 / 25.4;
     private const double FinestPerMm = 2400 / 25.4;
     private const double UsualPixels = 6e6;
+
+    /// <summary>Bytes that a drawing may have: all its pixels unpacked, and some room.</summary>
+    private const long MostDrawn = 4 * (long)FinePixels + 10_000_000;
 
     private readonly Deadline _until = new(Patience);
     private readonly List<string> _notes = [];
@@ -35,7 +38,7 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
         var info = asked.Value;
         Say(info);
         var perMm = Math.Min(ComparePerMm, Math.Sqrt(MostCompared / (info.WidthMm * info.HeightMm)));
-        var judged = Dots(poppler.Splash, "judge", perMm, info, "-png");
+        var judged = Splash("judge", perMm, info);
         if (!judged.Ok)
         {
             return judged.Fault;
@@ -98,7 +101,7 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
             Math.Sqrt(FinePixels / area)
         );
         var before = _until.Left;
-        var through = Dots(poppler.Cairo, "alpha", perMm, info, "-png", "-transp");
+        var through = Cairo("alpha", perMm, info);
         var clear = through.Ok && Same(through.Value, judged, info, perMm);
         if (!clear)
         {
@@ -112,9 +115,7 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
         var took = Math.Max((before - _until.Left).TotalSeconds, 0.05);
         var affordable = perMm * Math.Sqrt(Math.Max(0, 0.67 * _until.Left.TotalSeconds / took));
         fine = Math.Max(perMm, Math.Min(fine, affordable));
-        var made = clear
-            ? Dots(poppler.Cairo, "page", fine, info, "-png", "-transp")
-            : Dots(poppler.Splash, "page", fine, info, "-png");
+        var made = clear ? Cairo("page", fine, info) : Splash("page", fine, info);
         var (picture, drawnAt) =
             made.Ok ? (made.Value, fine)
             : clear ? (through.Value!, perMm)
@@ -131,7 +132,31 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
     private static bool Same(SourceArtwork one, SourceArtwork other, PdfInfo info, double perMm) =>
         DrawingsAgree.Of(one.Draw(info.WidthMm, info.HeightMm, perMm), other.Draw(info.WidthMm, info.HeightMm, perMm));
 
-    private Outcome<SourceArtwork> Dots(string program, string name, double perMm, PdfInfo info, params string[] how)
+    /// <summary>The page as dots on white paper.</summary>
+    private Outcome<SourceArtwork> Splash(string name, double perMm, PdfInfo info) =>
+        Dots(poppler.Splash, [], name, ".ppm", BarePixels.Pixmap, perMm, info);
+
+    /// <summary>The page as dots with its transparency.</summary>
+    private Outcome<SourceArtwork> Cairo(string name, double perMm, PdfInfo info) =>
+        Dots(
+            poppler.Cairo,
+            ["-tiff", "-tiffcompression", "none", "-transp"],
+            name,
+            ".tif",
+            BarePixels.Tiff,
+            perMm,
+            info
+        );
+
+    private Outcome<SourceArtwork> Dots(
+        string program,
+        string[] how,
+        string name,
+        string ending,
+        Func<string, (int Width, int Height, byte[] Rgba)?> read,
+        double perMm,
+        PdfInfo info
+    )
     {
         var made = Path.Combine(folder, name);
         string[] size = ["-scale-to-x", Whole(info.WidthMm * perMm), "-scale-to-y", Whole(info.HeightMm * perMm)];
@@ -139,10 +164,19 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
             program,
             [.. how, "-cropbox", "-singlefile", .. size, .. OnePage(), file, made],
             _until,
-            made + ".png"
+            made + ending,
+            MostDrawn
         );
-        return PdfInfo.Broken(run, shownName) is { } fault ? fault
-            : File.Exists(made + ".png") ? PictureArtwork.Read(File.ReadAllBytes(made + ".png"), shownName)
+        if (PdfInfo.Broken(run, shownName) is { } fault)
+        {
+            return fault;
+        }
+
+        var drawn = File.Exists(made + ending) ? read(made + ending) : null;
+        // A page at 600 an inch fills 140 MB: not kept beside its pixels.
+        File.Delete(made + ending);
+        return drawn is var (width, height, rgba)
+            ? PictureArtwork.Of(new ImageHeader("PDF", width, height, perMm, perMm), rgba)
             : new Fault(shownName, "The PDF's page cannot be drawn.", "Ask for it again.");
     }
 
