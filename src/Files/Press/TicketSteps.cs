@@ -54,14 +54,14 @@ internal static class TicketSteps
         9
     );
 
-    public static void Draw(Flow flow, ImmutableArray<ProcessStep> steps)
+    public static void Draw(Flow flow, ImmutableArray<ProcessStep> steps, string? heatSay)
     {
         var numbered = steps.Select((s, i) => (Step: s, Number: i + 1)).ToList();
         Draw(flow, AtTable, [.. numbered.Where(s => s.Step.Kind < StepKind.PrePress)]);
         Draw(flow, AtPress, [.. numbered.Where(s => s.Step.Kind >= StepKind.PrePress)]);
         if (steps.Length > 0)
         {
-            Sources(flow, steps);
+            Sources(flow, steps, heatSay);
         }
 
         flow.Keep(TextStyle.Strong.LineMm);
@@ -114,7 +114,7 @@ internal static class TicketSteps
             : Cell.Of("–", TextStyle.Body.At(Math.Min(10, style.Pt)) with { Colour = Inks.Grey });
 
     /// <summary>Where the figures come from, small, steps with one source together.</summary>
-    private static void Sources(Flow flow, ImmutableArray<ProcessStep> steps)
+    private static void Sources(Flow flow, ImmutableArray<ProcessStep> steps, string? heatSay)
     {
         var by = steps
             .Select((s, i) => (Number: i + 1, Source: Source(s)))
@@ -122,7 +122,7 @@ internal static class TicketSteps
             .Select(g =>
                 $"{(g.Count() == 1 ? "Step" : "Steps")} {string.Join(", ", g.Select(s => s.Number))}: {g.Key}."
             );
-        flow.Text("Sources of the figures. " + string.Join(" ", by), TextStyle.Small.At(6.5));
+        flow.Text("Sources of the figures. " + string.Join(" ", by.Append(heatSay)).TrimEnd(), TextStyle.Small.At(6.5));
         flow.Gap(0.5);
     }
 

@@ -36,7 +36,7 @@ public static class TicketsPdf
         var flow = new Flow(book, section, foot, f => Continued(f, ticket));
         TicketHead.Draw(flow, ticket);
         Cautions(flow, ticket);
-        TicketSteps.Draw(flow, ticket.Steps.IsDefault ? [] : ticket.Steps);
+        TicketSteps.Draw(flow, ticket.Steps.IsDefault ? [] : ticket.Steps, ticket.HeatSay);
         var pictures = new DesignPictures();
         foreach (var place in ticket.Places.IsDefault ? [] : ticket.Places)
         {

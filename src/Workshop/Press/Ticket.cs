@@ -34,7 +34,11 @@ public sealed record Ticket(
     ImmutableArray<TicketRow> Rows,
     ImmutableArray<string> Cautions,
     string Url
-);
+)
+{
+    /// <summary>What the heat model says of its press, and what that rests on; null where it knows nothing.</summary>
+    public string? HeatSay { get; init; }
+}
 
 /// <summary>A design at its place, with its size for the sketch.</summary>
 /// <param name="Design">The design asked for.</param>

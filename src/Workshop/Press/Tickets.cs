@@ -70,7 +70,10 @@ public static class Tickets
                         ],
                         [.. cautions[group.Id].Select(f => OnOwnTicket(f.Say, group)).Distinct().Concat(Always)],
                         $"{book.AppUrl.TrimEnd('/')}/tickets/{Uri.EscapeDataString(job.Name)}/{index + 1}"
-                    );
+                    )
+                    {
+                        HeatSay = PressEvidence.Of(pressing, book),
+                    };
                 }
             ),
         ];

@@ -137,6 +137,20 @@ public sealed class HeatJudgeTests
         Assert.DoesNotContain("Warn:hotter-than-fabric", Kinds(poor, Chest));
     }
 
+    [Fact]
+    public void A_ticket_tells_what_the_model_says_and_whether_the_press_was_measured()
+    {
+        var book = With("cotton-fabric", 0.6, 150, 30);
+        var pressing = Pressings.For(book, "cotton");
+        Assert.Contains("(contacts from tables; glue not yet calibrated)", PressEvidence.Of(pressing, book));
+        var measured = book with
+        {
+            Presses = [new HeatPress("large", 400, 500, 150) { Contacts = new(900, 700, null) }],
+        };
+        Assert.Contains("contacts measured here, at large", PressEvidence.Of(pressing, measured));
+        Assert.Null(PressEvidence.Of(Pressings.For(Book, "cotton"), Book));
+    }
+
     // Two prints 110 mm apart under a plate that holds 150 mm: the second pressing lies on the first. 300 mm apart it does not.
     [Theory]
     [InlineData(0, true)]
