@@ -1,0 +1,229 @@
+using Coldpeel.Craft.Measures;
+
+namespace Coldpeel.Craft.Press.Day;
+
+/// <summary>Small changes of a list: one block, one item's blocks, one order's, or a run of one set-point, earlier or later; or another press.</summary>
+internal sealed class ListMoves
+{
+    private readonly ShopModel _shop;
+    private readonly int[] _at;
+    private readonly bool[] _taken;
+    private readonly List<int> _moved = [];
+    private readonly int[][] _jobs;
+    private readonly int[] _jobOf;
+    private readonly int[][] _orders;
+    private readonly int[] _choosy;
+
+    public ListMoves(ShopModel shop)
+    {
+        _shop = shop;
+        var n = shop.Blocks.Length;
+        _at = new int[n];
+        _taken = new bool[n];
+        Machine = new int[n];
+        var free = Enumerable.Range(0, n).Where(b => shop.FixedStart[b] < 0).ToArray();
+        Order = new int[free.Length];
+        _jobs = [.. free.GroupBy(b => (shop.Blocks[b].Kind == BlockKind.Bond, shop.Blocks[b].Of)).Select(g => g.ToArray())];
+        _jobOf = new int[n];
+        for (var j = 0; j < _jobs.Length; j++)
+        {
+            foreach (var b in _jobs[j])
+            {
+                _jobOf[b] = j;
+            }
+        }
+
+        var isFree = new bool[n];
+        Array.ForEach(free, b => isFree[b] = true);
+        _orders =
+        [
+            .. shop
+                .Dues.Select(d => d.Last.Where(b => isFree[b]).SelectMany(b => _jobs[_jobOf[b]]).ToArray())
+                .Where(o => o.Length > 0),
+        ];
+        _choosy = [.. free.Where(b => shop.Blocks[b].Presses.Length > 1)];
+    }
+
+    /// <summary>The changed list.</summary>
+    public int[] Order { get; }
+
+    /// <summary>The changed machines.</summary>
+    public int[] Machine { get; }
+
+    /// <summary>Free blocks of a layout by their start.</summary>
+    public static int[] ByStart(ShopModel shop, DayLayout layout) =>
+        [
+            .. Enumerable
+                .Range(0, shop.Blocks.Length)
+                .Where(b => shop.FixedStart[b] < 0)
+                .OrderBy(b => layout.Start[b])
+                .ThenBy(b => layout.Start[b] + shop.Blocks[b].Length)
+                .ThenBy(b => b),
+        ];
+
+    /// <summary>Makes a change; the first place of the list that is not as before, or -1 when nothing changed.</summary>
+    public int Change(int[] order, int[] machine, int[] start, Rng rng)
+    {
+        machine.CopyTo(Machine, 0);
+        var n = order.Length;
+        var what = rng.Below(100);
+        if (what < 12 && _choosy.Length > 0)
+        {
+            var b = _choosy[rng.Below(_choosy.Length)];
+            var presses = _shop.Blocks[b].Presses;
+            var other = presses[rng.Below(presses.Length)];
+            if (other == machine[b])
+            {
+                return -1;
+            }
+
+            Machine[b] = other;
+            var at = Array.IndexOf(order, b);
+            if (rng.Below(2) == 0)
+            {
+                order.CopyTo(Order, 0);
+                return at;
+            }
+
+            return Shift([b], order, Step(rng, n));
+        }
+
+        if (what < 62 || _shop.Dues.Length == 0)
+        {
+            return One(order, rng.Below(n), Step(rng, n));
+        }
+
+        if (what < 80)
+        {
+            var job = _jobs[rng.Below(_jobs.Length)];
+            return Shift(job, order, Step(rng, n));
+        }
+
+        if (what < 88 && _orders.Length > 0)
+        {
+            return Shift(_orders[rng.Below(_orders.Length)], order, Step(rng, n));
+        }
+
+        return Shift(Campaign(order, machine, rng), order, Step(rng, n));
+    }
+
+    // Mostly a few places, now and then far.
+    private static int Step(Rng rng, int n)
+    {
+        var reach = rng.Below(4) switch
+        {
+            0 => 3,
+            1 => 10,
+            2 => 30,
+            _ => Math.Max(4, n / 4),
+        };
+        var by = 1 + rng.Below(reach);
+        return rng.Below(2) == 0 ? by : -by;
+    }
+
+    private int One(int[] order, int at, int by)
+    {
+        var to = Math.Clamp(at + by, 0, order.Length - 1);
+        if (to == at)
+        {
+            return -1;
+        }
+
+        order.CopyTo(Order, 0);
+        var b = order[at];
+        if (to < at)
+        {
+            Array.Copy(order, to, Order, to + 1, at - to);
+        }
+        else
+        {
+            Array.Copy(order, at + 1, Order, at, to - at);
+        }
+
+        Order[to] = b;
+        return Math.Min(at, to);
+    }
+
+    private int Shift(IReadOnlyCollection<int> blocks, int[] order, int by)
+    {
+        foreach (var b in blocks)
+        {
+            _taken[b] = true;
+        }
+
+        _moved.Clear();
+        var first = order.Length;
+        for (var i = 0; i < order.Length; i++)
+        {
+            _at[order[i]] = i;
+            if (_taken[order[i]])
+            {
+                _moved.Add(order[i]);
+                first = Math.Min(first, i);
+            }
+        }
+
+        // Merged by place: a moved block goes before the one whose place it takes when it goes earlier, behind it when later.
+        var (next, to) = (0, 0);
+        foreach (var b in order)
+        {
+            if (_taken[b])
+            {
+                continue;
+            }
+
+            while (next < _moved.Count && Before(_at[_moved[next]] + by, _at[b], by))
+            {
+                Order[to++] = _moved[next++];
+            }
+
+            Order[to++] = b;
+        }
+
+        while (next < _moved.Count)
+        {
+            Order[to++] = _moved[next++];
+        }
+
+        foreach (var b in blocks)
+        {
+            _taken[b] = false;
+        }
+
+        return Math.Max(0, by < 0 ? first + by : first);
+    }
+
+    private static bool Before(int moved, int other, int by) => by < 0 ? moved <= other : moved < other;
+
+    // Runs on one machine that follow one another at one set-point.
+    private List<int> Campaign(int[] order, int[] machine, Rng rng)
+    {
+        var m = rng.Below(_shop.Machines.Length);
+        var runs = order.Where(b => _shop.Blocks[b].Pressed && machine[b] == m).ToList();
+        if (runs.Count == 0)
+        {
+            return [];
+        }
+
+        var at = rng.Below(runs.Count);
+        var temp = _shop.Blocks[runs[at]].TempC;
+        var (from, to) = (at, at);
+        while (from > 0 && _shop.Blocks[runs[from - 1]].TempC == temp)
+        {
+            from--;
+        }
+
+        while (to + 1 < runs.Count && _shop.Blocks[runs[to + 1]].TempC == temp)
+        {
+            to++;
+        }
+
+        // The whole campaign, or its beginning, or its end.
+        return rng.Below(3) switch
+        {
+            0 => runs[from..(to + 1)],
+            1 => runs[from..(at + 1)],
+            _ => runs[at..(to + 1)],
+        };
+    }
+}
