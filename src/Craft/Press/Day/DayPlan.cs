@@ -27,4 +27,14 @@ public sealed record DayPlan(
     int MakespanS,
     int BoundS,
     bool Proved
-);
+)
+{
+    /// <summary>Weighted lateness: for each order its weight times the seconds it is late, summed.</summary>
+    public long LatenessS { get; init; }
+
+    /// <summary>No plan has less weighted lateness than this.</summary>
+    public long LatenessBoundS { get; init; }
+
+    /// <summary>How many plans were tried to find this one, whole or in part.</summary>
+    public long Tried { get; init; }
+}

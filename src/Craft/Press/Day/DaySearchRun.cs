@@ -5,9 +5,13 @@ namespace Coldpeel.Craft.Press.Day;
 /// <summary>A day laid out: start and press of every block.</summary>
 internal sealed record DayLayout(int[] Start, int[] Press, int MakespanS, long WeightedLatenessS);
 
-/// <summary>One search for a better day: fixed rules of thumb first, then small random changes of the best keys.</summary>
+/// <summary>The first plans of a day: fixed rules of thumb, then a few random changes of the best rule's weights.</summary>
 internal sealed class DaySearchRun
 {
+    /// <summary>How many rules of thumb there are.</summary>
+    public const int Rules = 27;
+
+    private const int Mixes = 40;
     private readonly DayModel _model;
     private readonly DaySearch _search;
     private readonly int _bound;
@@ -33,7 +37,7 @@ internal sealed class DaySearchRun
         var trials = 0;
         foreach (var rule in RulesOfThumb())
         {
-            if (trials > 0 && (trials >= _search.Trials || stop.IsCancellationRequested))
+            if (trials > 0 && ((_search.Gone is null && trials >= _search.Trials) || stop.IsCancellationRequested))
             {
                 return _best!;
             }
@@ -46,27 +50,17 @@ internal sealed class DaySearchRun
             }
         }
 
-        var bestKeys = at!;
-        var bestCost = atCost;
+        // Short walks from the best rule find a kinder mix of weights; places in the list are for the search after it.
         var reach = Math.Max(60.0, _best!.MakespanS / 20.0);
-        for (var first = trials; trials < _search.Trials && !stop.IsCancellationRequested && !Done(); trials++)
+        var more = _search.Gone is null ? Math.Min(Mixes, (_search.Trials - trials) / 20) : Mixes;
+        for (var n = 0; n < more && !stop.IsCancellationRequested && !Done(); n++)
         {
-            var left = 1 - ((double)(trials - first) / (_search.Trials - first));
             var next = at!.Copy();
-            next.Nudge(_rng, reach * (0.1 + left));
+            next.Nudge(_rng, reach);
             var cost = Try(next);
-            if (cost <= atCost + (0.01 * left * left * bestCost))
+            if (cost <= atCost)
             {
                 (at, atCost) = (next, cost);
-            }
-
-            if (cost < bestCost)
-            {
-                (bestKeys, bestCost) = (next, cost);
-            }
-            else if (_rng.Below(200) == 0)
-            {
-                (at, atCost) = (bestKeys, bestCost);
             }
         }
 

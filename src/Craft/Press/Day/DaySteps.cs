@@ -3,7 +3,7 @@ namespace Coldpeel.Craft.Press.Day;
 /// <summary>Turns blocks with starts into the steps of a plan, with numbered hands and rack places.</summary>
 internal static class DaySteps
 {
-    public static DayPlan Plan(DayModel model, DayLayout layout, int bound)
+    public static DayPlan Plan(DayModel model, DayLayout layout, int bound, long latenessBound)
     {
         var steps = new List<DayStep>();
         for (var b = 0; b < model.Blocks.Length; b++)
@@ -19,7 +19,11 @@ internal static class DaySteps
         );
         Number(steps, TakesHand, s => s.End, (s, hand) => s with { Hand = hand });
         NumberRacks(steps);
-        return new DayPlan([.. steps], [.. model.LeftOut], layout.MakespanS, bound, layout.MakespanS <= bound);
+        return new DayPlan([.. steps], [.. model.LeftOut], layout.MakespanS, bound, layout.MakespanS <= bound)
+        {
+            LatenessS = layout.WeightedLatenessS,
+            LatenessBoundS = latenessBound,
+        };
     }
 
     private static IEnumerable<DayStep> Of(DayModel model, Block block, int start, int pressAt)

@@ -5,6 +5,8 @@ namespace Coldpeel.Craft.Press.Day;
 /// <summary>Improves a layout by moving blocks in the list it is laid from (simulated annealing, Kirkpatrick and others 1983).</summary>
 internal sealed class ListSearch
 {
+    private const int Beat = 16;
+    internal static double HotMakespanS = 6, ColdMakespanS = 0.5, HotShare = 0.003, ColdShare = 0.0002;
     private readonly ShopModel _shop;
     private readonly DayObjective _goal;
     private readonly ListDecoder _decoder;
@@ -42,27 +44,37 @@ internal sealed class ListSearch
         Accept(_machine);
     }
 
-    /// <summary>Tries so many changes; the heat falls from one share to another of the best plan's cost.</summary>
-    public void Run(int trials, double hot, double cold, CancellationToken stop)
+    /// <summary>Tries changes for one stretch of the search; the heat falls with what is gone of the whole.</summary>
+    /// <param name="trials">How many, when no clock is asked.</param>
+    /// <param name="from">What is gone of the whole search at the start of the stretch, 0 to 1.</param>
+    /// <param name="to">What is gone at its end.</param>
+    /// <param name="gone">A host's clock that says how much is gone; without it the trials decide.</param>
+    /// <param name="stop">Ends the stretch early.</param>
+    public void Run(int trials, double from, double to, Func<double>? gone, CancellationToken stop)
     {
         if (_order.Length < 2)
         {
             return;
         }
 
-        var scale = Math.Max(1, _goal == DayObjective.Makespan ? Best.MakespanS : Best.WeightedLatenessS + (Best.MakespanS / 4.0));
-        for (var t = 0; t < trials; t++)
+        var heat = 0.0;
+        for (var t = 0; gone is not null || t < trials; t++)
         {
-            if ((t & 15) == 0 && stop.IsCancellationRequested)
+            if (t % Beat == 0)
             {
-                return;
+                var part = gone?.Invoke() ?? from + ((to - from) * t / trials);
+                if (stop.IsCancellationRequested || part >= to)
+                {
+                    return;
+                }
+
+                heat = Heat(part);
             }
 
-            var heat = scale * hot * Math.Pow(cold / hot, (double)t / trials);
             var limit = _cost - (heat * Math.Log(1 - _rng.Unit()));
-            var from = _moves.Change(_order, _machine, _decoder.Start, _rng);
+            var first = _moves.Change(_order, _machine, _decoder.Start, _rng);
             Tried++;
-            if (from < 0)
+            if (first < 0)
             {
                 continue;
             }
@@ -72,7 +84,7 @@ internal sealed class ListSearch
                 _decoder.Decode(
                     _moves.Order,
                     _moves.Machine,
-                    from,
+                    first,
                     makespan ? (int)Math.Min(int.MaxValue, limit) : int.MaxValue,
                     makespan ? long.MaxValue : (long)limit
                 )
@@ -82,6 +94,17 @@ internal sealed class ListSearch
                 Accept(_moves.Machine);
             }
         }
+    }
+
+    // Seconds of cost that a change may lose: measured best from a few seconds down to half of one where the end of the day counts, and
+    // a small share of the lateness where that counts.
+    private double Heat(double part)
+    {
+        var (hot, cold) =
+            _goal == DayObjective.Makespan
+                ? (HotMakespanS, ColdMakespanS)
+                : (HotMakespanS + (HotShare * _cost), ColdMakespanS + (ColdShare * _cost));
+        return hot * Math.Pow(cold / hot, part);
     }
 
     private double Cost()

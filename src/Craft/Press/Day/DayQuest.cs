@@ -1,0 +1,151 @@
+namespace Coldpeel.Craft.Press.Day;
+
+/// <summary>A whole search for one day: rules of thumb, then proof where the day is small, then lists under change, side by side.</summary>
+internal sealed class DayQuest
+{
+    private const int Stretches = 12;
+    private const int FewTrials = 2000;
+    private const int ProvableBlocks = 52;
+    private const double GoneAfterRules = 0.05;
+    private readonly DayModel _model;
+    private readonly ShopModel _shop;
+    private readonly DaySearch _search;
+    private readonly Action<DayLayout> _told;
+    private readonly CancellationToken _stop;
+    private DayLayout _best;
+
+    public DayQuest(DayModel model, DaySearch search, Action<DayLayout> told, CancellationToken stop)
+    {
+        (_model, _search, _told, _stop) = (model, search, told, stop);
+        _shop = ShopOfDay.Of(model);
+        Bound = DayBound.Seconds(model);
+        LatenessBound = DayBound.LatenessSeconds(model);
+        _best = new DaySearchRun(model, search, Bound).Run(told, stop);
+        Tried = _search.Gone is null ? Math.Min(DaySearchRun.Rules, search.Trials) : DaySearchRun.Rules;
+    }
+
+    /// <summary>No plan is shorter, in seconds from the problem's now.</summary>
+    public int Bound { get; private set; }
+
+    /// <summary>No plan has less weighted lateness.</summary>
+    public long LatenessBound { get; private set; }
+
+    /// <summary>How many plans were tried, whole or in part.</summary>
+    public long Tried { get; private set; }
+
+    public DayLayout Run()
+    {
+        var free = _shop.FixedStart.Count(s => s < 0);
+        if (_search.Effort > 0 && free is > 0 and <= ProvableBlocks && !Done() && !_stop.IsCancellationRequested)
+        {
+            Change(Math.Min(FewTrials, Left()), 0, GoneAfterRules, null);
+            Prove();
+        }
+
+        if (!Done())
+        {
+            var gone = _search.Gone?.Invoke() ?? GoneAfterRules;
+            var trials = Left();
+            for (var s = 0; s < Stretches && !Done() && (trials > 0 || _search.Gone is not null); s++)
+            {
+                var (from, to) = (Part(gone, s), Part(gone, s + 1));
+                Change((trials * (s + 1) / Stretches) - (trials * s / Stretches), from, to, _search.Gone);
+            }
+        }
+
+        return _best;
+
+        static double Part(double gone, int s) => gone + ((1 - gone) * s / Stretches);
+    }
+
+    private int Left() => (int)Math.Max(0, _search.Trials - Tried);
+
+    private bool Done() =>
+        _search.Objective == DayObjective.Makespan
+            ? _best.MakespanS <= Bound
+            : _best.WeightedLatenessS <= LatenessBound && _best.MakespanS <= Bound || _provedBoth;
+
+    private bool _provedBoth;
+    private ListSearch[]? _lists;
+
+    private void Change(int trials, double from, double to, Func<double>? gone)
+    {
+        var workers = Math.Max(1, _search.Workers);
+        _lists ??=
+        [
+            .. Enumerable.Range(0, workers).Select(w => new ListSearch(_shop, _search.Objective, _best, Seed(w))),
+        ];
+        var before = _lists.Sum(l => l.Tried);
+        Parallel.For(
+            0,
+            workers,
+            new ParallelOptions { MaxDegreeOfParallelism = workers },
+            w => _lists[w].Run((trials / workers) + (w < trials % workers ? 1 : 0), from, to, gone, _stop)
+        );
+        Tried += _lists.Sum(l => l.Tried) - before;
+        var best = _lists.MinBy(l => Rank(l.Best))!;
+        Offer(best.Best);
+        foreach (var list in _lists.Where(l => l != best && Rank(l.Best).CompareTo(Rank(best.Best)) > 0))
+        {
+            list.Adopt(best.Best);
+        }
+    }
+
+    private void Prove()
+    {
+        var limits = new ProofLimits(_search.Seed, _search.Effort);
+        if (_search.Objective == DayObjective.Makespan)
+        {
+            Least(ShopProof.Solve(_shop, DayObjective.Makespan, _best, _model.Problem.Now + Bound, limits, _stop));
+            return;
+        }
+
+        var late = ShopProof.Solve(_shop, DayObjective.Lateness, _best, LatenessBound, limits, _stop);
+        LatenessBound = Math.Max(LatenessBound, Math.Min(late.Bound, _best.WeightedLatenessS));
+        if (late.Layout is { } layout)
+        {
+            Offer(layout);
+        }
+
+        if (_best.WeightedLatenessS > LatenessBound || _stop.IsCancellationRequested)
+        {
+            return;
+        }
+
+        // The least lateness is known: among such plans the shortest.
+        var now = _model.Problem.Now;
+        var end = ShopProof.Shortest(_shop, _best.WeightedLatenessS, _best, now + Bound, limits, _stop);
+        if (end.Layout is { } shortest)
+        {
+            Offer(shortest);
+        }
+
+        _provedBoth = end.Proved;
+    }
+
+    private void Least(ProofAnswer answer)
+    {
+        if (answer.Layout is { } layout)
+        {
+            Offer(layout);
+        }
+
+        Bound = Math.Max(Bound, Math.Min(_best.MakespanS, (int)answer.Bound - _model.Problem.Now));
+    }
+
+    private void Offer(DayLayout layout)
+    {
+        if (Rank(layout).CompareTo(Rank(_best)) < 0)
+        {
+            _best = layout;
+            _told(layout);
+        }
+    }
+
+    private (long, long) Rank(DayLayout l) =>
+        _search.Objective == DayObjective.Makespan
+            ? (l.MakespanS, l.WeightedLatenessS)
+            : (l.WeightedLatenessS, l.MakespanS);
+
+    private ulong Seed(int worker) => unchecked(_search.Seed + (0x9E3779B97F4A7C15UL * (ulong)worker));
+}
