@@ -10,6 +10,9 @@ namespace Coldpeel.Craft.Press.Day;
 /// </remarks>
 internal sealed class ListDecoder
 {
+    /// <summary>How many blocks are looked at to tell whether a change is hopeless.</summary>
+    public const int Glanced = 24;
+
     private const int Snapshots = 16;
     private readonly ShopModel _shop;
     private readonly int _n;
@@ -19,11 +22,18 @@ internal sealed class ListDecoder
     private readonly int[] _length;
     private readonly int[] _tail;
     private readonly int[] _dueOf;
+    private readonly int[] _temp;
+    private readonly int[][] _setUp;
+    private readonly int[] _begun;
+    private readonly long[] _lateAt;
+    private readonly long[] _keptLateAt;
+    private readonly long[] _slopeAt;
     private readonly bool[] _lifts;
     private readonly bool[] _frees;
     private readonly bool[] _laid;
     private readonly int[] _pending;
     private readonly int[] _dueEnd;
+    private readonly bool[] _dueSeen;
     private readonly int _every;
     private readonly List<int> _free = [];
     private readonly State _now;
@@ -56,6 +66,15 @@ internal sealed class ListDecoder
             }
         }
 
+        var temps = shop
+            .Blocks.Where(b => b.Pressed)
+            .Select(b => b.TempC)
+            .Concat(shop.Machines.Select(m => m.TempC))
+            .Distinct()
+            .ToArray();
+        _temp = [.. shop.Blocks.Select(b => Array.IndexOf(temps, b.TempC))];
+        _setUp = [.. temps.Select(from => temps.Select(to => shop.SetUp(from, to)).ToArray())];
+        _begun = [.. Enumerable.Range(0, _n).Where(b => shop.FixedStart[b] >= 0)];
         _lifts = new bool[_n];
         _frees = new bool[_n];
         foreach (var (from, to) in shop.Holds)
@@ -69,15 +88,19 @@ internal sealed class ListDecoder
         _laid = new bool[_n];
         _pending = new int[_n];
         _dueEnd = new int[shop.Dues.Length];
+        _dueSeen = new bool[shop.Dues.Length];
         _every = Math.Max(12, (_free.Count + Snapshots - 1) / Snapshots);
         var count = (_free.Count / _every) + 1;
         Start = new int[_n];
         Machine = new int[_n];
+        _lateAt = new long[_free.Count + 1];
+        _keptLateAt = new long[_free.Count + 1];
+        _slopeAt = new long[_free.Count + 1];
         _keptStart = new int[_n];
         _keptMachine = new int[_n];
         Order = [.. _free];
         _now = New();
-        LayBegun();
+        LayBegun(temps);
         _kept = [.. Enumerable.Range(0, count).Select(_ => New())];
         _tried = [.. Enumerable.Range(0, count).Select(_ => New())];
         _kept[0].CopyFrom(_now);
@@ -106,7 +129,17 @@ internal sealed class ListDecoder
     /// <param name="from">The list is the kept one up to here.</param>
     /// <param name="latest">No block's end and tail beyond this.</param>
     /// <param name="latestSum">No more weighted lateness than this.</param>
-    public bool Decode(ReadOnlySpan<int> order, ReadOnlySpan<int> machine, int from, int latest, long latestSum)
+    /// <param name="glanceAt">How many blocks are laid when a glance tells whether to go on; no glance beyond the list.</param>
+    /// <param name="hopeless">The estimate of what is lost, in seconds of what is sought, at which the glance gives up.</param>
+    public bool Decode(
+        ReadOnlySpan<int> order,
+        ReadOnlySpan<int> machine,
+        int from,
+        int latest,
+        long latestSum,
+        int glanceAt = int.MaxValue,
+        double hopeless = double.MaxValue
+    )
     {
         var snapshot = Math.Min(from, order.Length) / _every;
         var at = snapshot * _every;
@@ -130,6 +163,11 @@ internal sealed class ListDecoder
 
             Order[count++] = b;
             Snap(count);
+            if (count == glanceAt && pending == 0 && Lost(count, latestSum < long.MaxValue) > hopeless)
+            {
+                return false;
+            }
+
             for (var k = 0; k < pending; k++)
             {
                 var waiting = _pending[k];
@@ -166,12 +204,47 @@ internal sealed class ListDecoder
 
         Start.CopyTo(_keptStart, 0);
         Machine.CopyTo(_keptMachine, 0);
+        Slopes();
     }
 
     private int FirstNew { get; set; }
 
+    // What a change has lost so far, as far as it can be told: how much later the last blocks begin than they did, which the rest of the
+    // day will follow, and the lateness up to here.
+    private double Lost(int count, bool byLateness)
+    {
+        var shift = 0L;
+        for (var i = count - Glanced; i < count; i++)
+        {
+            shift += Start[Order[i]] - _keptStart[Order[i]];
+        }
+
+        var mean = (double)shift / Glanced;
+        return byLateness ? _lateness - _keptLateAt[count] + (_slopeAt[count] * mean) : mean;
+    }
+
+    // For each place of the list: the weight of orders that are late and end after it.
+    private void Slopes()
+    {
+        Array.Copy(_lateAt, _keptLateAt, _lateAt.Length);
+        var slope = 0L;
+        Array.Clear(_dueSeen);
+        for (var i = _free.Count - 1; i >= 0; i--)
+        {
+            _slopeAt[i + 1] = slope;
+            if (_dueOf[Order[i]] is >= 0 and var d && !_dueSeen[d])
+            {
+                _dueSeen[d] = true;
+                slope += _dueEnd[d] > 0 ? _shop.Dues[d].Weight : 0;
+            }
+        }
+
+        _slopeAt[0] = slope;
+    }
+
     private void Snap(int count)
     {
+        _lateAt[count] = _lateness;
         if (count % _every == 0)
         {
             _tried[count / _every].CopyFrom(_now);
@@ -183,20 +256,20 @@ internal sealed class ListDecoder
         _now.CopyFrom(state);
         Array.Clear(_dueEnd);
         (_lateness, _last, _ends) = (0, _shop.Now, 0);
-        for (var b = 0; b < _n; b++)
+        Array.Clear(_laid);
+        foreach (var b in _begun)
         {
-            _laid[b] = _shop.FixedStart[b] >= 0;
-            if (_laid[b])
-            {
-                Count(b);
-            }
+            _laid[b] = true;
+            Count(b);
         }
 
+        _lateAt[at] = _keptLateAt[at];
         for (var i = 0; i < at; i++)
         {
             var b = order[i];
             _laid[b] = true;
             Order[i] = b;
+            _lateAt[i] = _keptLateAt[i];
             (Start[b], Machine[b]) = (_keptStart[b], _keptMachine[b]);
             Count(b);
         }
@@ -227,11 +300,7 @@ internal sealed class ListDecoder
 
         if (block.Pressed)
         {
-            var temp = _now.Temp[machine];
-            start = Math.Max(
-                start,
-                _now.Ready[machine] + (temp == block.TempC ? 0 : _shop.SetUp(temp, block.TempC))
-            );
+            start = Math.Max(start, _now.Ready[machine] + _setUp[_now.Temp[machine]][_temp[b]]);
             if (_lifts[b])
             {
                 start = Math.Max(start, _now.Store.FreeFrom - _length[b]);
@@ -258,7 +327,7 @@ internal sealed class ListDecoder
         {
             _now.Hands.Take(end - block.Second, end);
             _now.Ready[machine] = end;
-            _now.Temp[machine] = block.TempC;
+            _now.Temp[machine] = _temp[b];
             if (_lifts[b])
             {
                 _now.Store.Lift();
@@ -291,7 +360,7 @@ internal sealed class ListDecoder
         }
     }
 
-    private void LayBegun()
+    private void LayBegun(int[] temps)
     {
         foreach (var (from, to) in _shop.Away)
         {
@@ -301,7 +370,10 @@ internal sealed class ListDecoder
         _now.Hands.CopyFrom(_baseHands);
         for (var m = 0; m < _machines; m++)
         {
-            (_now.Ready[m], _now.Temp[m]) = (_shop.Machines[m].Ready, _shop.Machines[m].TempC);
+            (_now.Ready[m], _now.Temp[m]) = (
+                _shop.Machines[m].Ready,
+                Array.IndexOf(temps, _shop.Machines[m].TempC)
+            );
         }
 
         foreach (var b in Enumerable.Range(0, _n).OrderBy(b => _shop.FixedStart[b]))

@@ -47,6 +47,9 @@ internal sealed class ListMoves
     /// <summary>The changed list.</summary>
     public int[] Order { get; }
 
+    /// <summary>The last place of the list that is not as before.</summary>
+    public int LastChanged { get; private set; }
+
     /// <summary>The changed machines.</summary>
     public int[] Machine { get; }
 
@@ -82,6 +85,7 @@ internal sealed class ListMoves
             if (rng.Below(2) == 0)
             {
                 order.CopyTo(Order, 0);
+                LastChanged = at;
                 return at;
             }
 
@@ -141,6 +145,7 @@ internal sealed class ListMoves
         }
 
         Order[to] = b;
+        LastChanged = Math.Max(at, to);
         return Math.Min(at, to);
     }
 
@@ -152,7 +157,7 @@ internal sealed class ListMoves
         }
 
         _moved.Clear();
-        var first = order.Length;
+        var (first, last) = (order.Length, 0);
         for (var i = 0; i < order.Length; i++)
         {
             _at[order[i]] = i;
@@ -160,6 +165,7 @@ internal sealed class ListMoves
             {
                 _moved.Add(order[i]);
                 first = Math.Min(first, i);
+                last = i;
             }
         }
 
@@ -190,6 +196,7 @@ internal sealed class ListMoves
             _taken[b] = false;
         }
 
+        LastChanged = by > 0 ? last + by : last;
         return Math.Max(0, by < 0 ? first + by : first);
     }
 

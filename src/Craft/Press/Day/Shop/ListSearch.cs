@@ -6,6 +6,8 @@ namespace Coldpeel.Craft.Press.Day;
 internal sealed class ListSearch
 {
     private const int Beat = 16;
+    internal static double Doubt = 1;
+    private const int Ahead = 60;
     internal static double HotMakespanS = 6, ColdMakespanS = 0.5, HotShare = 0.003, ColdShare = 0.0002;
     private readonly ShopModel _shop;
     private readonly DayObjective _goal;
@@ -86,7 +88,9 @@ internal sealed class ListSearch
                     _moves.Machine,
                     first,
                     makespan ? (int)Math.Min(int.MaxValue, limit) : int.MaxValue,
-                    makespan ? long.MaxValue : (long)limit
+                    makespan ? long.MaxValue : (long)limit,
+                    _moves.LastChanged + Ahead,
+                    Math.Max(0, limit - _cost) + (Doubt * heat)
                 )
                 && Cost() <= limit
             )
@@ -121,8 +125,8 @@ internal sealed class ListSearch
     {
         _decoder.Keep();
         _cost = Cost();
-        _order = [.. _decoder.Order];
-        _machine = [.. machine];
+        _decoder.Order.CopyTo(_order, 0);
+        machine.CopyTo(_machine, 0);
         var (makespan, lateness) = (_decoder.Last - _shop.Now, _decoder.Lateness);
         if (
             _goal == DayObjective.Makespan
