@@ -20,8 +20,37 @@ internal sealed class DayQuest
         _shop = ShopOfDay.Of(model);
         Bound = DayBound.Seconds(model);
         LatenessBound = DayBound.LatenessSeconds(model);
-        _best = new DaySearchRun(model, search, Bound).Run(told, stop);
+        _best = First();
         Tried = _search.Gone is null ? Math.Min(DaySearchRun.Rules, search.Trials) : DaySearchRun.Rules;
+    }
+
+    // Walks over dispatch keys from the same rules with different chance, one a worker; the first plan is told as soon as it stands.
+    private DayLayout First()
+    {
+        var firsts = new DayLayout[Math.Max(1, _search.Workers)];
+        var tell = new object();
+        DayLayout? told = null;
+        Parallel.For(
+            0,
+            firsts.Length,
+            new ParallelOptions { MaxDegreeOfParallelism = firsts.Length },
+            w =>
+                firsts[w] = new DaySearchRun(_model, _search with { Seed = Seed(w) }, Bound).Run(
+                    layout =>
+                    {
+                        lock (tell)
+                        {
+                            if (told is null || Rank(layout).CompareTo(Rank(told)) < 0)
+                            {
+                                told = layout;
+                                _told(layout);
+                            }
+                        }
+                    },
+                    _stop
+                )
+        );
+        return firsts.MinBy(Rank)!;
     }
 
     /// <summary>No plan is shorter, in seconds from the problem's now.</summary>

@@ -11,7 +11,10 @@ internal sealed class DaySearchRun
     /// <summary>How many rules of thumb there are.</summary>
     public const int Rules = 27;
 
-    private const int Mixes = 40;
+    /// <summary>What share of the time the walk over keys takes, of 1.</summary>
+    public const double ShareOfTime = 0.25;
+
+    private const int ListTrialsAStep = 60;
     private readonly DayModel _model;
     private readonly DaySearch _search;
     private readonly int _bound;
@@ -50,21 +53,47 @@ internal sealed class DaySearchRun
             }
         }
 
-        // Short walks from the best rule find a kinder mix of weights; places in the list are for the search after it.
+        Walk(at!, atCost, stop);
+        return _best!;
+    }
+
+    // A walk over weights and keys finds the great lines of a day: which order, which set-point goes first. Its steps are long; places
+    // in the list are for the search after it.
+    private void Walk(DispatchKeys from, double fromCost, CancellationToken stop)
+    {
+        var (at, atCost) = (from, fromCost);
+        var (best, bestCost) = (from, fromCost);
         var reach = Math.Max(60.0, _best!.MakespanS / 20.0);
-        var more = _search.Gone is null ? Math.Min(Mixes, (_search.Trials - trials) / 20) : Mixes;
-        for (var n = 0; n < more && !stop.IsCancellationRequested && !Done(); n++)
+        var steps = _search.Trials / ListTrialsAStep;
+        var begun = _search.Gone?.Invoke() ?? 0;
+        for (var n = 0; _search.Gone is not null || n < steps; n++)
         {
-            var next = at!.Copy();
-            next.Nudge(_rng, reach);
+            var gone = _search.Gone is null
+                ? (double)n / steps
+                : (_search.Gone() - begun) / (ShareOfTime - Math.Min(begun, ShareOfTime / 2));
+            if (gone >= 1 || stop.IsCancellationRequested || Done())
+            {
+                return;
+            }
+
+            var left = 1 - gone;
+            var next = at.Copy();
+            next.Nudge(_rng, reach * (0.1 + left));
             var cost = Try(next);
-            if (cost <= atCost)
+            if (cost <= atCost + (0.01 * left * left * bestCost))
             {
                 (at, atCost) = (next, cost);
             }
-        }
 
-        return _best!;
+            if (cost < bestCost)
+            {
+                (best, bestCost) = (next, cost);
+            }
+            else if (_rng.Below(200) == 0)
+            {
+                (at, atCost) = (best, bestCost);
+            }
+        }
     }
 
     private bool Done() => _best!.MakespanS <= _bound && _best.WeightedLatenessS == 0;

@@ -70,26 +70,23 @@ internal sealed class ListMoves
         machine.CopyTo(Machine, 0);
         var n = order.Length;
         var what = rng.Below(100);
-        if (what < 12 && _choosy.Length > 0)
+        if (what < 10 && _choosy.Length > 0)
         {
             var b = _choosy[rng.Below(_choosy.Length)];
-            var presses = _shop.Blocks[b].Presses;
-            var other = presses[rng.Below(presses.Length)];
-            if (other == machine[b])
-            {
-                return -1;
-            }
+            return Elsewhere([b], _shop.Blocks[b].Presses, order, machine, rng);
+        }
 
-            Machine[b] = other;
-            var at = Array.IndexOf(order, b);
-            if (rng.Below(2) == 0)
+        if (what < 20 && _choosy.Length > 0)
+        {
+            // A whole campaign, item or order goes to another press: one block alone would pay the set-up for all.
+            var all = Enumerable.Range(0, _shop.Machines.Length).ToArray();
+            IReadOnlyCollection<int> set = rng.Below(3) switch
             {
-                order.CopyTo(Order, 0);
-                LastChanged = at;
-                return at;
-            }
-
-            return Shift([b], order, Step(rng, n));
+                0 => _jobs[rng.Below(_jobs.Length)],
+                1 when _orders.Length > 0 => _orders[rng.Below(_orders.Length)],
+                _ => Campaign(order, machine, rng),
+            };
+            return Elsewhere(set, all, order, machine, rng);
         }
 
         if (what < 62 || _shop.Dues.Length == 0)
@@ -109,6 +106,33 @@ internal sealed class ListMoves
         }
 
         return Shift(Campaign(order, machine, rng), order, Step(rng, n));
+    }
+
+    // Blocks that can go to a press chosen by chance, there; at their places of the list or at others.
+    private int Elsewhere(
+        IReadOnlyCollection<int> blocks,
+        IReadOnlyList<int> presses,
+        int[] order,
+        int[] machine,
+        Rng rng
+    )
+    {
+        var to = presses[rng.Below(presses.Count)];
+        var any = false;
+        foreach (var b in blocks)
+        {
+            if (machine[b] != to && _shop.Blocks[b].Pressed && _shop.Blocks[b].Presses.Contains(to))
+            {
+                (Machine[b], any) = (to, true);
+            }
+        }
+
+        if (!any)
+        {
+            return -1;
+        }
+
+        return Shift(blocks, order, rng.Below(2) == 0 ? 0 : Step(rng, order.Length));
     }
 
     // Mostly a few places, now and then far.

@@ -6,9 +6,12 @@ namespace Coldpeel.Craft.Press.Day;
 internal sealed class ListSearch
 {
     private const int Beat = 16;
-    internal static double Doubt = 1;
     private const int Ahead = 60;
-    internal static double HotMakespanS = 6, ColdMakespanS = 0.5, HotShare = 0.003, ColdShare = 0.0002;
+    private const double HotS = 6;
+    private const double ColdS = 0.5;
+    private const double HotShare = 0.001;
+    private const double ColdShare = 0.0001;
+    private const double Spread = 0.02;
     private readonly ShopModel _shop;
     private readonly DayObjective _goal;
     private readonly ListDecoder _decoder;
@@ -90,7 +93,7 @@ internal sealed class ListSearch
                     makespan ? (int)Math.Min(int.MaxValue, limit) : int.MaxValue,
                     makespan ? long.MaxValue : (long)limit,
                     _moves.LastChanged + Ahead,
-                    Math.Max(0, limit - _cost) + (Doubt * heat)
+                    Math.Max(0, limit - _cost) + heat
                 )
                 && Cost() <= limit
             )
@@ -106,8 +109,8 @@ internal sealed class ListSearch
     {
         var (hot, cold) =
             _goal == DayObjective.Makespan
-                ? (HotMakespanS, ColdMakespanS)
-                : (HotMakespanS + (HotShare * _cost), ColdMakespanS + (ColdShare * _cost));
+                ? (HotS, ColdS)
+                : (HotS + (HotShare * _cost), ColdS + (ColdShare * _cost));
         return hot * Math.Pow(cold / hot, part);
     }
 
@@ -118,8 +121,6 @@ internal sealed class ListSearch
             ? _decoder.Last + (Spread * mean)
             : _decoder.Lateness + (0.05 * _decoder.Last) + (Spread * mean);
     }
-
-    internal static double Spread = 0.02;
 
     private void Accept(int[] machine)
     {

@@ -317,7 +317,7 @@ internal sealed class ShopProof
 
         using var solver = new CpSolver();
         solver.StringParameters = FormattableString.Invariant(
-            $"linearization_level:0 num_workers:{limits.Workers} random_seed:{limits.Seed % int.MaxValue} max_deterministic_time:{limits.Effort} {Extra}"
+            $"linearization_level:0 num_workers:{limits.Workers} random_seed:{limits.Seed % int.MaxValue} max_deterministic_time:{limits.Effort}"
         );
         var stopped = new StopOnDemand(stop);
         using var asked = stop.Register(solver.StopSearch);
@@ -335,8 +335,6 @@ internal sealed class ShopProof
             solver.NumBranches()
         );
     }
-
-    internal static string Extra = "";
 
     private static long Whole(double bound) => double.IsFinite(bound) ? (long)Math.Ceiling(bound - 1e-6) : 0;
 
