@@ -20,8 +20,35 @@ internal sealed class DayQuest
         _shop = ShopOfDay.Of(model);
         Bound = DayBound.Seconds(model);
         LatenessBound = DayBound.LatenessSeconds(model);
-        _best = First();
+        _best = Followed() ?? First();
         Tried = _search.Gone is null ? Math.Min(DaySearchRun.Rules, search.Trials) : DaySearchRun.Rules;
+    }
+
+    // A plan in force is followed in its order; what is new in it stands where dispatch would put it. That is a plan at once, and where
+    // nothing has gone wrong it is the same plan.
+    private DayLayout? Followed()
+    {
+        if (_shop.Wanted.Length == 0)
+        {
+            return null;
+        }
+
+        var rules = new DaySearchRun(_model, _search with { Trials = 1, Gone = null }, Bound).Run(_ => { }, _stop);
+        var first = ShopMeasure.Of(_shop, rules.Start, rules.Press);
+        var (start, press) = ((int[])rules.Start.Clone(), (int[])rules.Press.Clone());
+        for (var b = 0; b < start.Length; b++)
+        {
+            if (_shop.Wanted[b].Start >= 0)
+            {
+                start[b] = _shop.Wanted[b].Start;
+                press[b] = _shop.Blocks[b].Presses.Contains(_shop.Wanted[b].Machine) ? _shop.Wanted[b].Machine : press[b];
+            }
+        }
+
+        var followed = new ListSearch(_shop, _search.Objective, new(start, press, int.MaxValue, long.MaxValue / 4), 0).Best;
+        var best = Rank(followed).CompareTo(Rank(first)) < 0 ? followed : first;
+        _told(best);
+        return best;
     }
 
     // Walks over dispatch keys from the same rules with different chance, one a worker; the first plan is told as soon as it stands.
@@ -171,10 +198,7 @@ internal sealed class DayQuest
         }
     }
 
-    private (long, long) Rank(DayLayout l) =>
-        _search.Objective == DayObjective.Makespan
-            ? (l.MakespanS, l.WeightedLatenessS)
-            : (l.WeightedLatenessS, l.MakespanS);
+    private (long, long, long) Rank(DayLayout layout) => ShopMeasure.Rank(layout, _search.Objective);
 
     private ulong Seed(int worker) => unchecked(_search.Seed + (0x9E3779B97F4A7C15UL * (ulong)worker));
 }

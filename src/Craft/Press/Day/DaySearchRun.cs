@@ -3,7 +3,12 @@ using Coldpeel.Craft.Measures;
 namespace Coldpeel.Craft.Press.Day;
 
 /// <summary>A day laid out: start and press of every block.</summary>
-internal sealed record DayLayout(int[] Start, int[] Press, int MakespanS, long WeightedLatenessS);
+/// <param name="Start">Start of each block.</param>
+/// <param name="Press">Press of each block, or -1.</param>
+/// <param name="MakespanS">From the problem's now to the last end.</param>
+/// <param name="WeightedLatenessS">Weight times seconds late, summed.</param>
+/// <param name="Moved">How many blocks stand elsewhere than in the plan in force.</param>
+internal sealed record DayLayout(int[] Start, int[] Press, int MakespanS, long WeightedLatenessS, int Moved = 0);
 
 /// <summary>The first plans of a day: fixed rules of thumb, then a few random changes of the best rule's weights.</summary>
 internal sealed class DaySearchRun

@@ -91,7 +91,7 @@ internal sealed class EveryDay
     // Second by second: begin one of the blocks that may, those with a lower number first, or let the second pass.
     private void Try(int second, int from, int begun)
     {
-        var known = Worth();
+        var known = Worth(second);
         if (known.CompareTo(_best) >= 0)
         {
             return;
@@ -181,21 +181,25 @@ internal sealed class EveryDay
         return hands.All(h => h.To == h.From || hands.Count(o => o.From <= h.From && o.To > h.From) <= _day.Hands);
     }
 
-    private (long, long) Worth()
+    // Of what has not begun the soonest end: now, and after what comes before it.
+    private (long, long) Worth(int second)
     {
+        var ends = new int[_pieces.Count];
         long end = _day.Now;
         long late = 0;
         for (var k = 0; k < _pieces.Count; k++)
         {
-            end = _start[k] >= 0 ? Math.Max(end, _start[k] + _pieces[k].Lasts) : end;
+            var soonest = _pieces[k].After.Select(a => ends[a.Before] + a.Lag).Append(second).Max();
+            ends[k] = (_start[k] >= 0 ? _start[k] : soonest) + _pieces[k].Lasts;
+            end = Math.Max(end, ends[k]);
         }
 
         foreach (var order in _day.Orders)
         {
             var done = Enumerable
                 .Range(0, _pieces.Count)
-                .Where(k => _start[k] >= 0 && _pieces[k].Kind == "inspect" && OrderOf(_pieces[k].Ref) == order.Id)
-                .Select(k => _start[k] + _pieces[k].Lasts)
+                .Where(k => _pieces[k].Kind == "inspect" && OrderOf(_pieces[k].Ref) == order.Id)
+                .Select(k => ends[k])
                 .DefaultIfEmpty(0)
                 .Max();
             late += order.Weight * (long)Math.Max(0, done - order.Due);

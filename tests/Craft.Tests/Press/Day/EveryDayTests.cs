@@ -47,7 +47,7 @@ public sealed class EveryDayTests
         from shape in Gen.Int[0, 3]
         from hands in Gen.Int[1, 2]
         from presses in Gen.Select(Gen.Int[1, 2], Gen.Int[0, 2], Gen.Int[0, 3]).Array[1, 2]
-        from times in Gen.Int[0, 3].Array[22]
+        from times in Gen.Int[0, 2].Array[22]
         from due in Gen.Int[0, 14].Array[2]
         from temps in Gen.Int[0, 2].Array[3]
         from now in Gen.Int[0, 2]
@@ -64,7 +64,7 @@ public sealed class EveryDayTests
     )
     {
         // Where both presses are small the large item would fit none: the first is always large.
-        var sheet = new DaySheet("S1", t[0], 1, 1, temps[0], t[1], t[2], t[3], t[4]);
+        var sheet = new DaySheet("S1", t[0], 1, 1, temps[0], t[1], 1 + t[2], t[3], t[4]);
         var first = Placement("J1", shape is 0 or 2 ? null : "S1", temps[1], t[5..13]);
         var second = Placement("J2", null, temps[2], t[13..21]) with { Order = "O2", W = 1 };
         return new(
@@ -83,5 +83,5 @@ public sealed class EveryDayTests
     }
 
     private static DayPlacement Placement(string id, string? sheet, int temp, int[] t) =>
-        new(id, "I" + id, "O1", sheet, null, 1, 1, temp, t[0], t[1], t[2], t[3], t[4], t[5], t[6], t[7], t[0] % 2);
+        new(id, "I" + id, "O1", sheet, null, 1, 1, temp, t[0], 1 + t[1], t[2], t[3], t[4], t[5], 1 + t[6], t[7], t[0] % 2);
 }

@@ -117,9 +117,13 @@ internal sealed class ListSearch
     private double Cost()
     {
         var mean = (double)_decoder.Ends / Math.Max(1, _shop.Blocks.Length);
+        var moved =
+            _shop.Wanted.Length == 0
+                ? 0
+                : ShopMeasure.MovedCostS * ShopMeasure.Moved(_shop, _decoder.Start, _decoder.Machine);
         return _goal == DayObjective.Makespan
-            ? _decoder.Last + (Spread * mean)
-            : _decoder.Lateness + (0.05 * _decoder.Last) + (Spread * mean);
+            ? _decoder.Last + (Spread * mean) + moved
+            : _decoder.Lateness + (0.05 * _decoder.Last) + (Spread * mean) + moved;
     }
 
     private void Accept(int[] machine)
@@ -129,13 +133,11 @@ internal sealed class ListSearch
         _decoder.Order.CopyTo(_order, 0);
         machine.CopyTo(_machine, 0);
         var (makespan, lateness) = (_decoder.Last - _shop.Now, _decoder.Lateness);
-        if (
-            _goal == DayObjective.Makespan
-                ? (makespan, lateness).CompareTo((Best.MakespanS, Best.WeightedLatenessS)) < 0
-                : (lateness, makespan).CompareTo((Best.WeightedLatenessS, Best.MakespanS)) < 0
-        )
+        var moved = ShopMeasure.Moved(_shop, _decoder.Start, _decoder.Machine);
+        var now = new DayLayout(_decoder.Start, _decoder.Machine, makespan, lateness, moved);
+        if (ShopMeasure.Rank(now, _goal).CompareTo(ShopMeasure.Rank(Best, _goal)) < 0)
         {
-            Best = new DayLayout([.. _decoder.Start], [.. _decoder.Machine], makespan, lateness);
+            Best = now with { Start = [.. _decoder.Start], Press = [.. _decoder.Machine] };
         }
     }
 }

@@ -24,6 +24,33 @@ internal static class ShopMeasure
             lateness += (long)due.Weight * Math.Max(0, end - (long)due.Due);
         }
 
-        return new DayLayout(start, machine, last - shop.Now, lateness);
+        return new DayLayout(start, machine, last - shop.Now, lateness, Moved(shop, start, machine));
     }
+
+    /// <summary>How many blocks are a minute or more from where they stood, or on another machine.</summary>
+    public static int Moved(ShopModel shop, int[] start, int[] machine)
+    {
+        var moved = 0;
+        for (var b = 0; b < shop.Wanted.Length; b++)
+        {
+            var (at, on) = shop.Wanted[b];
+            if (at >= 0 && (Math.Abs(start[b] - at) >= ElsewhereS || (on >= 0 && machine[b] != on)))
+            {
+                moved++;
+            }
+        }
+
+        return moved;
+    }
+
+    /// <summary>What is best of two layouts: the first that is less, in this order.</summary>
+    public static (long, long, long) Rank(DayLayout layout, DayObjective goal) =>
+        goal == DayObjective.Makespan
+            ? (layout.MakespanS + (MovedCostS * layout.Moved), layout.WeightedLatenessS, layout.Moved)
+            : (layout.WeightedLatenessS + (MovedCostS * layout.Moved), layout.MakespanS, layout.Moved);
+
+    /// <summary>Seconds of what is sought that leaving one block where it stood is worth.</summary>
+    public const int MovedCostS = 2;
+
+    private const int ElsewhereS = 60;
 }

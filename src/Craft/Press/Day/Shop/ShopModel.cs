@@ -39,6 +39,9 @@ internal sealed record ShopModel
     /// <summary>Times in which one of the hands is away.</summary>
     public (int From, int To)[] Away { get; init; } = [];
 
+    /// <summary>Where each block stood in the plan in force: start or -1, and machine; empty when there was none.</summary>
+    public (int Start, int Machine)[] Wanted { get; init; } = [];
+
     /// <summary>Places of the store.</summary>
     public int Places { get; init; }
 

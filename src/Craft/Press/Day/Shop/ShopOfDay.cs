@@ -32,6 +32,13 @@ internal static class ShopOfDay
             FixedStart = day.FixedStart,
             FixedMachine = day.FixedPress,
             Hands = day.Problem.Hands,
+            Away =
+            [
+                .. day.Problem.Wishes.Breaks.SelectMany(b =>
+                    Enumerable.Repeat((b.From, b.To), Math.Min(b.Hands, day.Problem.Hands))
+                ),
+            ],
+            Wanted = day.Problem.Wishes.Wanted.IsEmpty ? [] : day.WantedPlaces(),
             Places = day.Problem.RackPlaces,
             Holds = [.. holds],
             Dues =

@@ -324,7 +324,8 @@ internal sealed class ShopProof
         var status = stop.IsCancellationRequested ? CpSolverStatus.Unknown : solver.Solve(_cp, stopped);
         if (status is not (CpSolverStatus.Optimal or CpSolverStatus.Feasible))
         {
-            var least = status == CpSolverStatus.Unknown && stop.IsCancellationRequested ? 0 : solver.BestObjectiveBound;
+            // What had begun may itself break a break: then there is no such plan for the solver, and nothing is proved.
+            var least = status == CpSolverStatus.Infeasible ? 0 : status == CpSolverStatus.Unknown && stop.IsCancellationRequested ? 0 : solver.BestObjectiveBound;
             return new(null, long.MaxValue, Whole(least), 0);
         }
 
