@@ -41,11 +41,18 @@ internal sealed class DayQuest
             if (_shop.Wanted[b].Start >= 0)
             {
                 start[b] = _shop.Wanted[b].Start;
-                press[b] = _shop.Blocks[b].Presses.Contains(_shop.Wanted[b].Machine) ? _shop.Wanted[b].Machine : press[b];
+                press[b] = _shop.Blocks[b].Presses.Contains(_shop.Wanted[b].Machine)
+                    ? _shop.Wanted[b].Machine
+                    : press[b];
             }
         }
 
-        var followed = new ListSearch(_shop, _search.Objective, new(start, press, int.MaxValue, long.MaxValue / 4), 0).Best;
+        var followed = new ListSearch(
+            _shop,
+            _search.Objective,
+            new(start, press, int.MaxValue, long.MaxValue / 4),
+            0
+        ).Best;
         var best = Rank(followed).CompareTo(Rank(first)) < 0 ? followed : first;
         _told(best);
         return best;
@@ -54,6 +61,8 @@ internal sealed class DayQuest
     // Walks over dispatch keys from the same rules with different chance, one a worker; the first plan is told as soon as it stands.
     private DayLayout First()
     {
+        // A small day is proved soon: a long walk before it would only take its time.
+        var search = Provable() ? _search with { Gone = null, Trials = Math.Min(_search.Trials, FewTrials) } : _search;
         var firsts = new DayLayout[Math.Max(1, _search.Workers)];
         var tell = new object();
         DayLayout? told = null;
@@ -62,7 +71,7 @@ internal sealed class DayQuest
             firsts.Length,
             new ParallelOptions { MaxDegreeOfParallelism = firsts.Length },
             w =>
-                firsts[w] = new DaySearchRun(_model, _search with { Seed = Seed(w) }, Bound).Run(
+                firsts[w] = new DaySearchRun(_model, search with { Seed = Seed(w) }, Bound).Run(
                     layout =>
                     {
                         lock (tell)
@@ -91,10 +100,9 @@ internal sealed class DayQuest
 
     public DayLayout Run()
     {
-        var free = _shop.FixedStart.Count(s => s < 0);
-        if (_search.Effort > 0 && free is > 0 and <= ProvableBlocks && !Done() && !_stop.IsCancellationRequested)
+        if (Provable() && !Done() && !_stop.IsCancellationRequested)
         {
-            Change(Math.Min(FewTrials, Left()), 0, GoneAfterRules, null);
+            Change(_search.Gone is null ? Math.Min(FewTrials, Left()) : FewTrials, 0, GoneAfterRules, null);
             Prove();
         }
 
@@ -113,6 +121,8 @@ internal sealed class DayQuest
 
         static double Part(double gone, int s) => gone + ((1 - gone) * s / Stretches);
     }
+
+    private bool Provable() => _search.Effort > 0 && _shop.FixedStart.Count(s => s < 0) is > 0 and <= ProvableBlocks;
 
     private int Left() => (int)Math.Max(0, _search.Trials - Tried);
 

@@ -16,8 +16,7 @@ internal sealed class DaySearchRun
     /// <summary>How many rules of thumb there are.</summary>
     public const int Rules = 27;
 
-    /// <summary>What share of the time the walk over keys takes, of 1.</summary>
-    public const double ShareOfTime = 0.25;
+    private const int LongBlocks = 1000;
 
     private const int ListTrialsAStep = 60;
     private readonly DayModel _model;
@@ -69,13 +68,15 @@ internal sealed class DaySearchRun
         var (at, atCost) = (from, fromCost);
         var (best, bestCost) = (from, fromCost);
         var reach = Math.Max(60.0, _best!.MakespanS / 20.0);
+        // A long day has too many places for a walk over lists to reach them all in the time: its great lines count for more.
+        var share = _model.Blocks.Length > LongBlocks ? 0.5 : 0.25;
         var steps = _search.Trials / ListTrialsAStep;
         var begun = _search.Gone?.Invoke() ?? 0;
         for (var n = 0; _search.Gone is not null || n < steps; n++)
         {
             var gone = _search.Gone is null
                 ? (double)n / steps
-                : (_search.Gone() - begun) / (ShareOfTime - Math.Min(begun, ShareOfTime / 2));
+                : (_search.Gone() - begun) / (share - Math.Min(begun, share / 2));
             if (gone >= 1 || stop.IsCancellationRequested || Done())
             {
                 return;

@@ -136,7 +136,8 @@ internal sealed class EveryDay
 
     private bool MayBegin(int k, int second) =>
         second >= _pieces[k].NotBefore
-        && _pieces[k].After.All(a => _start[a.Before] >= 0 && second >= _start[a.Before] + _pieces[a.Before].Lasts + a.Lag);
+        && _pieces[k]
+            .After.All(a => _start[a.Before] >= 0 && second >= _start[a.Before] + _pieces[a.Before].Lasts + a.Lag);
 
     private bool PressTakes(int k, int press, int second)
     {

@@ -77,11 +77,31 @@ public sealed class EveryDayTests
             [.. presses.Select((p, i) => new DayPress($"P{i}", i == 0 ? 2 : p.Plate, 2, p.Temp, p.Free))],
             shape is 0 or 2 ? [] : [sheet],
             [new("O1", due[0], 2), new("O2", due[1], 1)],
-            shape is 0 or 3 ? [first with { W = 2 }] : shape == 1 ? [first] : [first, second],
+            shape is 0 or 3 ? [first with { W = 2 }]
+                : shape == 1 ? [first]
+                : [first, second],
             []
         );
     }
 
     private static DayPlacement Placement(string id, string? sheet, int temp, int[] t) =>
-        new(id, "I" + id, "O1", sheet, null, 1, 1, temp, t[0], 1 + t[1], t[2], t[3], t[4], t[5], 1 + t[6], t[7], t[0] % 2);
+        new(
+            id,
+            "I" + id,
+            "O1",
+            sheet,
+            null,
+            1,
+            1,
+            temp,
+            t[0],
+            1 + t[1],
+            t[2],
+            t[3],
+            t[4],
+            t[5],
+            1 + t[6],
+            t[7],
+            t[0] % 2
+        );
 }

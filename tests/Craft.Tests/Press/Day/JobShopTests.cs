@@ -38,8 +38,17 @@ public sealed class JobShopTests
     [Fact]
     public void Johnsons_two_machines_end_when_his_rule_says()
     {
-        int[][] times = [[3, 6], [7, 2], [4, 7], [5, 3], [7, 4]];
-        var shop = new JobShop([.. times.Select(t => ImmutableArray.Create(new JobTask(0, t[0]), new JobTask(1, t[1])))]);
+        int[][] times =
+        [
+            [3, 6],
+            [7, 2],
+            [4, 7],
+            [5, 3],
+            [7, 4],
+        ];
+        var shop = new JobShop([
+            .. times.Select(t => ImmutableArray.Create(new JobTask(0, t[0]), new JobTask(1, t[1]))),
+        ]);
 
         var plan = JobShopPlanner.Solve(shop, 1, 1, TestContext.Current.CancellationToken);
 

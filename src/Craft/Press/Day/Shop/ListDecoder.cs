@@ -370,10 +370,7 @@ internal sealed class ListDecoder
         _now.Hands.CopyFrom(_baseHands);
         for (var m = 0; m < _machines; m++)
         {
-            (_now.Ready[m], _now.Temp[m]) = (
-                _shop.Machines[m].Ready,
-                Array.IndexOf(temps, _shop.Machines[m].TempC)
-            );
+            (_now.Ready[m], _now.Temp[m]) = (_shop.Machines[m].Ready, Array.IndexOf(temps, _shop.Machines[m].TempC));
         }
 
         foreach (var b in Enumerable.Range(0, _n).OrderBy(b => _shop.FixedStart[b]))

@@ -23,7 +23,10 @@ internal sealed class ListMoves
         Machine = new int[n];
         var free = Enumerable.Range(0, n).Where(b => shop.FixedStart[b] < 0).ToArray();
         Order = new int[free.Length];
-        _jobs = [.. free.GroupBy(b => (shop.Blocks[b].Kind == BlockKind.Bond, shop.Blocks[b].Of)).Select(g => g.ToArray())];
+        _jobs =
+        [
+            .. free.GroupBy(b => (shop.Blocks[b].Kind == BlockKind.Bond, shop.Blocks[b].Of)).Select(g => g.ToArray()),
+        ];
         _jobOf = new int[n];
         for (var j = 0; j < _jobs.Length; j++)
         {

@@ -108,9 +108,7 @@ internal sealed class ListSearch
     private double Heat(double part)
     {
         var (hot, cold) =
-            _goal == DayObjective.Makespan
-                ? (HotS, ColdS)
-                : (HotS + (HotShare * _cost), ColdS + (ColdShare * _cost));
+            _goal == DayObjective.Makespan ? (HotS, ColdS) : (HotS + (HotShare * _cost), ColdS + (ColdShare * _cost));
         return hot * Math.Pow(cold / hot, part);
     }
 

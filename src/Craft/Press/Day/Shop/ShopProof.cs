@@ -325,7 +325,10 @@ internal sealed class ShopProof
         if (status is not (CpSolverStatus.Optimal or CpSolverStatus.Feasible))
         {
             // What had begun may itself break a break: then there is no such plan for the solver, and nothing is proved.
-            var least = status == CpSolverStatus.Infeasible ? 0 : status == CpSolverStatus.Unknown && stop.IsCancellationRequested ? 0 : solver.BestObjectiveBound;
+            var least =
+                status == CpSolverStatus.Infeasible ? 0
+                : status == CpSolverStatus.Unknown && stop.IsCancellationRequested ? 0
+                : solver.BestObjectiveBound;
             return new(null, long.MaxValue, Whole(least), 0);
         }
 

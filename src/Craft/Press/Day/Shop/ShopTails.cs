@@ -29,10 +29,7 @@ internal static class ShopTails
         {
             foreach (var link in after[order[i]])
             {
-                tail[order[i]] = Math.Max(
-                    tail[order[i]],
-                    link.Lag + shop.Blocks[link.To].Length + tail[link.To]
-                );
+                tail[order[i]] = Math.Max(tail[order[i]], link.Lag + shop.Blocks[link.To].Length + tail[link.To]);
             }
         }
 
