@@ -11,12 +11,19 @@ internal static class DayNotes
     public static IReadOnlyList<string> Of(DayProblem day, DayPlan plan)
     {
         var notes = new List<string>();
-        var work = day.Placements.GroupBy(p => p.Order).Select(g => g.Key).ToHashSet(StringComparer.Ordinal);
-        foreach (var order in day.Orders.Where(o => o.Due <= day.Now && work.Contains(o.Id)))
+        var orderOf = day.Placements.ToDictionary(p => p.Id, p => p.Order, StringComparer.Ordinal);
+        var ends = plan
+            .Steps.Where(s => s.Op == "inspect")
+            .GroupBy(s => orderOf[s.Ref])
+            .ToDictionary(g => g.Key, g => g.Max(s => s.Start), StringComparer.Ordinal);
+        foreach (var order in day.Orders.Where(o => o.Due <= day.Now && ends.GetValueOrDefault(o.Id) >= day.Now))
         {
-            notes.Add(
-                $"Order {order.Id} was due at {Clock(order.Due)}, before now ({Clock(day.Now)}): it is late in every plan."
-            );
+            if (ends.ContainsKey(order.Id))
+            {
+                notes.Add(
+                    $"Order {order.Id} was due at {Clock(order.Due)}, before now ({Clock(day.Now)}): it is late in every plan."
+                );
+            }
         }
 
         foreach (var p in day.Placements.Where(p => p.Cool >= DayS))

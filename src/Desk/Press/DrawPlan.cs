@@ -86,6 +86,5 @@ public sealed class DrawPlan(TimeProvider time)
             StringComparer.Ordinal
         );
 
-    private static Fault? Put(string? path, Func<byte[]> bytes) =>
-        path is null ? null : OneFile.Put(path, bytes());
+    private static Fault? Put(string? path, Func<byte[]> bytes) => path is null ? null : OneFile.Put(path, bytes());
 }
