@@ -107,8 +107,12 @@ public sealed class DayWishesTests
                     var second = Days.Plan(again, Few with { Trials = 400 });
 
                     Assert.Empty(DayCheck.Faults(again, second.Steps));
-                    // Two weighted seconds for each task that moves: a change that gains less is not made.
-                    Assert.InRange(second.LatenessS + (2 * second.Moved), 0, first.LatenessS);
+                    // Two weighted seconds for each task that moves: a change that gains less is not made. A press that has not run yet
+                    // heats from now on: then the plan in force may be too early, and the judge says so.
+                    if (DayCheck.Faults(again, first.Steps).Count == 0)
+                    {
+                        Assert.InRange(second.LatenessS + (2 * second.Moved), 0, first.LatenessS);
+                    }
                 },
                 iter: 100
             );
