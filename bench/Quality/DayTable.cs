@@ -20,6 +20,9 @@ internal static class DayTable
                 "peer bound",
                 "peer 10 s",
                 "peer greedy",
+                "under greedy %",
+                "of naive",
+                "tried",
                 "wall s",
                 "CPU s",
                 "judge",
@@ -40,6 +43,9 @@ internal static class DayTable
                 Published.Text("day", name, "boundMakespan"),
                 Published.Text("day", name, "peerMakespan"),
                 Published.Text("day", name, "greedyMakespan"),
+                Under(name, "greedyMakespan", spans.Average()),
+                Report.Say($"{spans.Average() / NaiveBench.Seconds(runs[0].Day):0.00}"),
+                Report.Say($"{runs.Average(r => r.Plan.Tried):0}"),
                 Report.Say($"{runs.Average(r => r.Spent.WallS):0.0}"),
                 Report.Say($"{runs.Average(r => r.Spent.CpuS):0.0}"),
                 Verdict(runs)
@@ -61,6 +67,9 @@ internal static class DayTable
                 "peer bound",
                 "peer 10 s",
                 "peer greedy",
+                "under greedy %",
+                "proved least",
+                "tried",
                 "wall s",
                 "CPU s",
                 "judge",
@@ -79,6 +88,9 @@ internal static class DayTable
                 Published.Text("day", name, "boundLateness"),
                 Published.Text("day", name, "peerLateness"),
                 Published.Text("day", name, "greedyLateness"),
+                Under(name, "greedyLateness", late.Average()),
+                Report.Say($"{(runs.TrueForAll(r => r.Lateness <= r.Plan.LatenessBoundS) ? "yes" : "")}"),
+                Report.Say($"{runs.Average(r => r.Plan.Tried):0}"),
                 Report.Say($"{runs.Average(r => r.Spent.WallS):0.0}"),
                 Report.Say($"{runs.Average(r => r.Spent.CpuS):0.0}"),
                 Verdict(runs)
@@ -88,7 +100,7 @@ internal static class DayTable
         return table;
     }
 
-    private static List<(DayPlan Plan, long Lateness, Spent Spent, string? Fault)> Runs(
+    private static List<(DayProblem Day, DayPlan Plan, long Lateness, Spent Spent, string? Fault)> Runs(
         string file,
         Ask ask,
         DayObjective objective
@@ -99,7 +111,7 @@ internal static class DayTable
         return [.. Enumerable.Range(1, ask.Seeds).Select(seed => Run(day, ask.Seconds, (ulong)seed, objective))];
     }
 
-    private static (DayPlan Plan, long Lateness, Spent Spent, string? Fault) Run(
+    private static (DayProblem Day, DayPlan Plan, long Lateness, Spent Spent, string? Fault) Run(
         DayProblem day,
         double seconds,
         ulong seed,
@@ -107,17 +119,19 @@ internal static class DayTable
     )
     {
         var meter = new Meter();
+        var clock = System.Diagnostics.Stopwatch.StartNew();
         using var limit = new CancellationTokenSource(TimeSpan.FromSeconds(seconds));
         var search = new DaySearch
         {
             Seed = seed,
-            Trials = 1_000_000,
+            Effort = 1,
             Objective = objective,
+            Gone = () => clock.Elapsed.TotalSeconds / seconds,
         };
         var plan = DayPlanner.Solve(day, search, null, limit.Token);
         var spent = meter.Read();
         var fault = DayCheck.Faults(day, plan.Steps) is [var first, ..] ? first : null;
-        return (plan, Lateness(day, plan), spent, fault ?? (plan.LeftOut.IsEmpty ? null : "work was left out"));
+        return (day, plan, Lateness(day, plan), spent, fault ?? (plan.LeftOut.IsEmpty ? null : "work was left out"));
     }
 
     // Worked out from the steps alone: an order is done when the last of its placements is inspected.
@@ -131,6 +145,17 @@ internal static class DayTable
         return day.Orders.Sum(o => o.Weight * (long)Math.Max(0, done.GetValueOrDefault(o.Id) - o.Due));
     }
 
-    private static string Verdict(List<(DayPlan Plan, long Lateness, Spent Spent, string? Fault)> runs) =>
-        runs.Find(r => r.Fault is not null).Fault ?? "sound";
+    private static string Under(string name, string what, double ours) =>
+        double.TryParse(
+            Published.Text("day", name, what),
+            System.Globalization.CultureInfo.InvariantCulture,
+            out var greedy
+        )
+        && greedy > 0
+            ? Report.Say($"{100 * (1 - (ours / greedy)):0.0}")
+            : "";
+
+    private static string Verdict(
+        List<(DayProblem Day, DayPlan Plan, long Lateness, Spent Spent, string? Fault)> runs
+    ) => runs.Find(r => r.Fault is not null).Fault ?? "sound";
 }

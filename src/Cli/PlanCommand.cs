@@ -29,6 +29,38 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         [Description("The plan that was followed so far: steps begun before --now stay.")]
         public string? Done { get; init; }
 
+        [CommandOption("--what-if <QUESTION>")]
+        [Description("Plan again with other means beside the plan: hands+1, press+1, celsius+5. May be given often.")]
+        public string[] WhatIf { get; init; } = [];
+
+        [CommandOption("--times <FILE>")]
+        [Description("Learn from times recorded at the bench (x-times), and tell how sure the end is.")]
+        public string? Times { get; init; }
+
+        [CommandOption("--chart <FILE.svg>")]
+        [Description("Write the plan as a time chart too.")]
+        public string? Chart { get; init; }
+
+        [CommandOption("--calendar <FILE.ics>")]
+        [Description("Write the plan as a calendar for the phone too.")]
+        public string? Calendar { get; init; }
+
+        [CommandOption("--pdf <FILE.pdf>")]
+        [Description("Write the plan for the wall too.")]
+        public string? Pdf { get; init; }
+
+        [CommandOption("--date <YYYY-MM-DD>")]
+        [Description("The day, for chart, calendar and wall; without it a calendar is for today.")]
+        public string? Date { get; init; }
+
+        [CommandOption("--start <HH:MM>")]
+        [Description("The clock time of second 0; without it 08:00.")]
+        public string? Start { get; init; }
+
+        [CommandOption("--shortest")]
+        [Description("Seek the shortest day first; without it promised hours come first.")]
+        public bool Shortest { get; init; }
+
         [CommandOption("--json")]
         [Description("Answer with the plan as one JSON document on standard output.")]
         public bool Json { get; init; }
@@ -53,11 +85,23 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             Seed = settings.Seed,
             Now = settings.Now,
             DonePath = settings.Done,
+            Questions = settings.WhatIf,
+            TimesPath = settings.Times,
+            Shortest = settings.Shortest,
         };
         var planned = new PlanDay(TimeProvider.System).Run(settings.Day, options, cancellationToken);
         if (!planned.Ok)
         {
             return Terminal.Refuse(planned.Fault);
+        }
+
+        var drawn = new DrawPlan(TimeProvider.System).Run(
+            planned.Value,
+            new(settings.Chart, settings.Calendar, settings.Pdf, settings.Date, settings.Start)
+        );
+        if (!drawn.Ok)
+        {
+            return Terminal.Refuse(drawn.Fault);
         }
 
         Terminal.Answer(settings.Json ? planned.Value.Json : PlanWords.Of(planned.Value));

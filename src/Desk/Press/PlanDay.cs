@@ -1,6 +1,7 @@
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Files.Press;
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Desk.Press;
 
@@ -19,22 +20,51 @@ public sealed record PlanDayOptions
     /// <summary>What is sought first.</summary>
     public DayObjective Objective { get; init; } = DayObjective.Lateness;
 
+    /// <summary>The shortest day first.</summary>
+    public bool Shortest
+    {
+        get => Objective == DayObjective.Makespan;
+        init => Objective = value ? DayObjective.Makespan : Objective;
+    }
+
     /// <summary>Plan again from this second of the day.</summary>
     public int? Now { get; init; }
 
-    /// <summary>The plan in force: what it began before now stays.</summary>
+    /// <summary>The plan in force: what it began before now stays, and the rest stays near where it was.</summary>
     public string? DonePath { get; init; }
+
+    /// <summary>Questions: the day planned again with other means, beside the plan.</summary>
+    public IReadOnlyList<string> Questions { get; init; } = [];
+
+    /// <summary>A file with recorded times (a workshop file or one of its own), learned from before planning.</summary>
+    public string? TimesPath { get; init; }
 }
 
 /// <summary>A day's plan: its text, and whether everything in the day is in it.</summary>
-public sealed record PlannedDay(string Json, bool Feasible, DayProblem Problem, DayPlan Plan);
+public sealed record PlannedDay(string Json, bool Feasible, DayProblem Problem, DayPlan Plan)
+{
+    /// <summary>What no plan can give, one line each.</summary>
+    public IReadOnlyList<string> Notes { get; init; } = [];
+
+    /// <summary>What moved against the plan in force, where there was one.</summary>
+    public DayChanges? Changes { get; init; }
+
+    /// <summary>Answers to questions.</summary>
+    public IReadOnlyList<WhatIf> Answers { get; init; } = [];
+
+    /// <summary>What recorded times say.</summary>
+    public IReadOnlyList<StepTime> Times { get; init; } = [];
+
+    /// <summary>How sure the end is, where enough times were recorded.</summary>
+    public DaySureness? Sureness { get; init; }
+}
 
 /// <summary>Plans a day at the presses, or plans again what is left of it.</summary>
 /// <param name="time">Where the seconds of a limit come from; the machine's clock when not given.</param>
 public sealed class PlanDay(TimeProvider? time = null)
 {
     private readonly TimeProvider _time = time ?? TimeProvider.System;
-    private const int TrialsWithinSeconds = 1_000_000;
+    private const int SimulatedDays = 500;
 
     /// <summary>The plan of the day in a file. A fault is the file's or the options'; a day that cannot all be pressed is planned without the rest.</summary>
     public Outcome<PlannedDay> Run(string dayPath, PlanDayOptions options, CancellationToken stop)
@@ -51,7 +81,17 @@ public sealed class PlanDay(TimeProvider? time = null)
         }
 
         var seed = options.Seed ?? read.Value.Seed ?? 1;
-        var day = FromNow(read.Value.Problem, options);
+        var recorded = options.TimesPath is { } times
+            ? RecordedTimesFile.Read(times, Path.GetFileName(times))
+            : new RecordedTimes([]);
+        if (!recorded.Ok)
+        {
+            return recorded.Fault;
+        }
+
+        var learned = StepTimes.Of(recorded.Value.All);
+        DayPlan? inForce = null;
+        var day = FromNow(StepTimes.Learn(read.Value.Problem, learned), options, ref inForce);
         if (!day.Ok)
         {
             return day.Fault;
@@ -67,30 +107,65 @@ public sealed class PlanDay(TimeProvider? time = null)
             );
         }
 
-        return Solve(day.Value, options, seed, stop);
+        var asked = new List<(string Word, DayProblem Day)>();
+        foreach (var word in options.Questions)
+        {
+            var other = WhatIfWord.Apply(day.Value, word);
+            if (!other.Ok)
+            {
+                return other.Fault;
+            }
+
+            asked.Add((word, other.Value));
+        }
+
+        var plan = Solve(day.Value, options, seed, stop);
+        var planned = new PlannedDay("", plan.LeftOut.IsEmpty, day.Value, plan)
+        {
+            Notes = DayNotes.Of(day.Value, plan),
+            Changes = inForce is null ? null : DayChanges.Between(inForce, plan),
+            Times = learned,
+            Sureness = Sureness(day.Value, plan, recorded.Value, seed),
+            Answers =
+            [
+                .. asked.Select(a =>
+                    Solve(a.Day, options, seed, stop) is var other
+                        ? new WhatIf(a.Word, other.MakespanS, other.LatenessS)
+                        : null!
+                ),
+            ],
+        };
+        return planned with { Json = DayPlanFile.Write(day.Value, plan, json => PlanExtras.Write(json, planned)) };
     }
 
-    private PlannedDay Solve(DayProblem day, PlanDayOptions options, ulong seed, CancellationToken stop)
+    private static DaySureness? Sureness(DayProblem day, DayPlan plan, RecordedTimes recorded, ulong seed)
+    {
+        var shares = StepTimes.Shares(recorded.All);
+        return shares.IsEmpty ? null : DayOdds.Simulate(day, plan, shares, SimulatedDays, seed);
+    }
+
+    private DayPlan Solve(DayProblem day, PlanDayOptions options, ulong seed, CancellationToken stop)
     {
         using var clock = options.SecondsLimit is { } seconds
             ? new CancellationTokenSource(TimeSpan.FromSeconds(seconds), _time)
             : new CancellationTokenSource();
         using var limit = CancellationTokenSource.CreateLinkedTokenSource(stop, clock.Token);
         var search = new DaySearch { Seed = seed, Objective = options.Objective };
-        if (options.SecondsLimit is not null)
+        search = options.Trials is { } trials ? search with { Trials = Math.Max(1, trials) } : search;
+        if (options is { SecondsLimit: { } most, Trials: null })
         {
-            search = search with { Trials = TrialsWithinSeconds };
+            var begun = _time.GetTimestamp();
+            search = search with { Gone = () => most > 0 ? _time.GetElapsedTime(begun).TotalSeconds / most : 1 };
         }
 
-        search = options.Trials is { } trials ? search with { Trials = Math.Max(1, trials) } : search;
         var plan = DayPlanner.Solve(day, search, null, limit.Token);
         var faults = DayCheck.Faults(day, plan.Steps);
         return faults.Count == 0
-            ? new PlannedDay(DayPlanFile.Write(day, plan), plan.LeftOut.IsEmpty, day, plan)
+            ? plan
             : throw new InvalidOperationException($"The plan of {day.Name} breaks a rule: {faults[0]}");
     }
 
-    private static Outcome<DayProblem> FromNow(DayProblem day, PlanDayOptions options)
+    private static Outcome<DayProblem> FromNow(DayProblem day, PlanDayOptions options, ref DayPlan? inForce)
     {
         if (options.Now is < 0 or > 1_000_000)
         {
@@ -123,22 +198,17 @@ public sealed class PlanDay(TimeProvider? time = null)
             );
         }
 
+        inForce = done.Value.Plan;
         return WithBegun(day, done.Value.Plan, shown);
     }
 
     private static Outcome<DayProblem> WithBegun(DayProblem day, DayPlan done, string shown)
     {
+        var at = done.Steps.GroupBy(s => (s.Op, s.Ref)).ToDictionary(g => g.Key, g => g.First());
         var begun = day.Fixed.ToDictionary(f => (f.Op, f.Ref));
         foreach (var step in done.Steps.Where(s => s.Start < day.Now))
         {
-            var op = step.Op switch
-            {
-                "bond.load" => "bond",
-                "load" => "place",
-                "finish.load" => "finish",
-                "trim" or "peel" or "inspect" => step.Op,
-                _ => null,
-            };
+            var op = DayChanges.TaskOf(step.Op);
             if (op is null)
             {
                 continue;
@@ -164,11 +234,20 @@ public sealed class PlanDay(TimeProvider? time = null)
                 );
             }
 
-            begun[(op, step.Ref)] = new DayFixed(op, step.Ref, step.Press, step.Start);
+            begun[(op, step.Ref)] = new DayFixed(op, step.Ref, step.Press, step.Start)
+            {
+                Hand = step.Hand,
+                LastHand = at.GetValueOrDefault((Last(op), step.Ref))?.Hand,
+                Rack = at.GetValueOrDefault(("cool", step.Ref))?.Rack,
+            };
         }
 
+        var wanted = done
+            .Steps.Where(s => s.Start >= day.Now && DayChanges.TaskOf(s.Op) is not null)
+            .Select(s => new DayWanted(DayChanges.TaskOf(s.Op)!, s.Ref, s.Press, s.Start));
         return day with
         {
+            Wishes = day.Wishes with { Wanted = [.. wanted] },
             Fixed =
             [
                 .. begun
@@ -178,4 +257,13 @@ public sealed class PlanDay(TimeProvider? time = null)
             ],
         };
     }
+
+    private static string Last(string task) =>
+        task switch
+        {
+            "bond" => "bond.peel",
+            "place" => "lift",
+            "finish" => "unload",
+            _ => task,
+        };
 }

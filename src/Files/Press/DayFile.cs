@@ -48,7 +48,10 @@ public static class DayFile
             ),
             Each(root, "placements", Placement),
             root.Has("fixed") ? Each(root, "fixed", Begun) : []
-        );
+        )
+        {
+            Wishes = DayWishesFile.Read(root),
+        };
         DayFileRules.Check(root, problem);
         return new(problem, seed);
     }

@@ -28,6 +28,7 @@ internal static class DayFileRules
             Begun(root, day, i, presses, sheets, placements);
         }
 
+        Wishes(root, day.Wishes, presses, sheets, placements);
         var twice = day.Fixed.GroupBy(f => (f.Op, f.Ref)).FirstOrDefault(g => g.Count() > 1);
         if (twice is not null)
         {
@@ -95,6 +96,34 @@ internal static class DayFileRules
                     "Let one be the first and each other name the one before it in \"after\"."
                 );
             }
+        }
+    }
+
+    private static void Wishes(
+        DayFileObject root,
+        DayWishes wishes,
+        HashSet<string> presses,
+        HashSet<string> sheets,
+        HashSet<string> placements
+    )
+    {
+        for (var i = 0; i < wishes.Pins.Length; i++)
+        {
+            var (pin, place) = (wishes.Pins[i], $"{DayWishesFile.PinsKey}[{i}]");
+            if (!FixedOps.Contains(pin.Op))
+            {
+                throw root.Wrong($"{place}.op", $"is \"{pin.Op}\".", $"It is one of {string.Join(", ", FixedOps)}.");
+            }
+
+            Known(root, place, "ref", pin.Ref, pin.Op == "bond" ? sheets : placements);
+            Known(root, place, "press", pin.Press, presses);
+        }
+
+        for (var i = 0; i < wishes.Bans.Length; i++)
+        {
+            var (ban, place) = (wishes.Bans[i], $"{DayWishesFile.BansKey}[{i}]");
+            Known(root, place, "press", ban.Press, presses);
+            Known(root, place, "ref", ban.Ref, [.. sheets, .. placements]);
         }
     }
 

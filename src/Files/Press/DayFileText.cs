@@ -8,7 +8,7 @@ internal static class DayFileText
 {
     private const long MostBytes = 50_000_000;
 
-    public static Outcome<T> Read<T>(string path, string shown, Func<DayFileObject, T> read)
+    public static Outcome<T> Read<T>(string path, string shown, Func<DayFileObject, T> read, bool others = false)
         where T : class
     {
         try
@@ -31,7 +31,11 @@ internal static class DayFileText
             );
             var root = new DayFileObject(shown, "", document.RootElement);
             var value = read(root);
-            root.NothingElse();
+            if (!others)
+            {
+                root.NothingElse();
+            }
+
             return value;
         }
         catch (DayFileFault e)

@@ -15,7 +15,10 @@ public static class DayPlanFile
     public const string LeftOutKey = "x-leftOut";
 
     /// <summary>The text of a plan file.</summary>
-    public static string Write(DayProblem problem, DayPlan plan)
+    /// <param name="problem">The day.</param>
+    /// <param name="plan">Its plan.</param>
+    /// <param name="extras">Writes keys of our own (x-…) at the end.</param>
+    public static string Write(DayProblem problem, DayPlan plan, Action<Utf8JsonWriter>? extras = null)
     {
         using var stream = new MemoryStream();
         using (var json = new Utf8JsonWriter(stream, DayFileWriter.Options))
@@ -36,6 +39,8 @@ public static class DayPlanFile
             {
                 LeftOut(json, plan.LeftOut);
             }
+
+            extras?.Invoke(json);
 
             json.WriteEndObject();
         }

@@ -124,7 +124,7 @@ public sealed class DayPlanPdfTests
     public void The_same_plan_gives_the_same_bytes() =>
         Assert.Equal(DayPlanPdf.Write(Paper(3)), DayPlanPdf.Write(Paper(3)));
 
-    private static DayPlanPaper Paper(int gilets)
+    internal static DayPlanPaper Paper(int gilets)
     {
         var (problem, plan) = Regatta.Day(gilets);
         var names = problem

@@ -35,6 +35,23 @@ internal sealed class DayBound
         return Math.Max(bound.Chain(), Math.Max(bound.Hands(), bound.Presses())) - bound._now;
     }
 
+    /// <summary>The least weighted lateness: no order is done before the longest way of any of its placements.</summary>
+    public static long LatenessSeconds(DayModel model)
+    {
+        var bound = new DayBound(model);
+        var done = new int[model.Problem.Orders.Length];
+        for (var b = 0; b < model.Blocks.Length; b++)
+        {
+            if (model.Blocks[b].Kind == BlockKind.Inspect)
+            {
+                ref var known = ref done[model.OrderOf[model.Blocks[b].Of]];
+                known = Math.Max(known, bound._head[b] + model.Blocks[b].Length);
+            }
+        }
+
+        return model.Problem.Orders.Select((o, i) => o.Weight * Math.Max(0L, done[i] - o.Due)).Sum();
+    }
+
     private void ReadFixedPresses()
     {
         foreach (var b in Enumerable.Range(0, _m.Blocks.Length).OrderBy(b => _m.FixedStart[b]))

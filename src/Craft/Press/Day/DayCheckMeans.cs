@@ -19,6 +19,7 @@ internal sealed class DayCheckMeans(DayCheckBook book)
     public void Judge()
     {
         Presses();
+        Wishes();
         Hands();
         Racks();
     }
@@ -73,6 +74,46 @@ internal sealed class DayCheckMeans(DayCheckBook book)
                 DayCheckBook.BlockOf(step.Op) is not ("bond" or "place" or "finish") || step.Op == "cool",
                 $"{step.Op} of {step.Ref} needs no press."
             );
+        }
+    }
+
+    // Banned presses, pins and breaks bind what has not begun; a hand that is away is one fewer to work.
+    private void Wishes()
+    {
+        var free = book.Steps.Where(s => !book.Fixed.Contains((DayCheckBook.BlockOf(s.Op), s.Ref))).ToList();
+        foreach (var ban in book.Day.Wishes.Bans)
+        {
+            foreach (var step in free.Where(s => s.Press == ban.Press && (ban.Ref is null || ban.Ref == s.Ref)))
+            {
+                book.Faults.Add($"{step.Op} of {step.Ref} is on {step.Press}, which is banned for it.");
+            }
+        }
+
+        foreach (var pin in book.Day.Wishes.Pins)
+        {
+            foreach (var step in free.Where(s => s.Ref == pin.Ref && DayCheckBook.BlockOf(s.Op) == pin.Op))
+            {
+                book.Say(
+                    step.Start < pin.Start,
+                    $"{step.Op} of {step.Ref} starts at {step.Start} s and is pinned not before {pin.Start} s."
+                );
+            }
+        }
+
+        var working = book.Steps.Where(s => s.Hand is not null && s.End > s.Start).ToList();
+        var breaks = book.Day.Wishes.Breaks;
+        foreach (var step in free.Where(s => s.Hand is not null && s.End > s.Start))
+        {
+            var moments = breaks.Select(b => b.From).Where(f => f > step.Start && f < step.End).Append(step.Start);
+            foreach (var moment in moments)
+            {
+                var away = breaks.Where(b => b.From <= moment && b.To > moment).Sum(b => b.Hands);
+                var busy = working.Count(w => w.Start <= moment && w.End > moment);
+                book.Say(
+                    away > 0 && busy + Math.Min(away, book.Day.Hands) > book.Day.Hands,
+                    $"{step.Op} of {step.Ref} at {moment} s takes a hand that has a break."
+                );
+            }
         }
     }
 

@@ -73,24 +73,29 @@ internal sealed class DayCheckWork(DayCheckBook book)
         }
     }
 
-    private bool Fits(int w, int h) =>
-        book.Day.Presses.Any(p => (p.PlateW >= w && p.PlateH >= h) || (p.PlateW >= h && p.PlateH >= w));
+    private bool Fits(string id, int w, int h) =>
+        book.Day.Presses.Any(p =>
+            !book.Day.Wishes.Bans.Any(b => b.Press == p.Id && (b.Ref is null || b.Ref == id)) && Lies(p, w, h)
+        );
+
+    private static bool Lies(DayPress p, int w, int h) =>
+        (p.PlateW >= w && p.PlateH >= h) || (p.PlateW >= h && p.PlateH >= w);
 
     private bool MayBeAbsent(DaySheet sheet)
     {
         var pieces = book.Day.Placements.Where(p => p.Sheet == sheet.Id).ToList();
-        return !Fits(sheet.W, sheet.H) || (pieces.Count > 0 && pieces.All(p => MayBeAbsent(p, 0)));
+        return !Fits(sheet.Id, sheet.W, sheet.H) || (pieces.Count > 0 && pieces.All(p => MayBeAbsent(p, 0)));
     }
 
     private bool MayBeAbsent(DayPlacement placement, int depth)
     {
-        if (!Fits(placement.W, placement.H) || depth > book.Day.Placements.Length)
+        if (!Fits(placement.Id, placement.W, placement.H) || depth > book.Day.Placements.Length)
         {
             return true;
         }
 
         var sheet = book.Day.Sheets.FirstOrDefault(s => s.Id == placement.Sheet);
-        if (sheet is not null && !Fits(sheet.W, sheet.H) && !book.At.ContainsKey(("bond.load", sheet.Id)))
+        if (sheet is not null && !Fits(sheet.Id, sheet.W, sheet.H) && !book.At.ContainsKey(("bond.load", sheet.Id)))
         {
             return true;
         }

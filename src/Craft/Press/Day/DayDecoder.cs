@@ -273,6 +273,14 @@ internal sealed class DayDecoder
     private int LayFixed()
     {
         var count = 0;
+        foreach (var away in _m.Problem.Wishes.Breaks)
+        {
+            for (var n = 0; n < Math.Min(away.Hands, _m.Problem.Hands); n++)
+            {
+                _fixedHands.Take(away.From, away.To);
+            }
+        }
+
         foreach (var b in Enumerable.Range(0, _m.Blocks.Length).OrderBy(b => _m.FixedStart[b]))
         {
             var block = _m.Blocks[b];

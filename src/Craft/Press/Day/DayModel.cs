@@ -20,6 +20,7 @@ internal sealed class DayModel
         SheetOf = [.. problem.Placements.Select(p => p.Sheet is null ? -1 : Find(Sheets, p.Sheet, "sheet"))];
         AfterOf = [.. problem.Placements.Select(p => p.After is null ? -1 : Find(Placements, p.After, "placement"))];
         Build();
+        Pin();
         Blocks = [.. _blocks];
         Successors = Link();
         FixedStart = new int[Blocks.Length];
@@ -125,6 +126,59 @@ internal sealed class DayModel
         _blocks.Add(block);
     }
 
+    // A pinned block is not begun before its second, and on no other press; one that no press of the pin can take keeps its presses.
+    private void Pin()
+    {
+        foreach (var pin in Problem.Wishes.Pins)
+        {
+            var kind = KindOf(pin.Op);
+            var of = kind == BlockKind.Bond ? Find(Sheets, pin.Ref, "sheet") : Find(Placements, pin.Ref, "placement");
+            if (Block(kind, of) is not (>= 0 and var b))
+            {
+                continue;
+            }
+
+            var block = _blocks[b];
+            var press = pin.Press is null ? -1 : Find(PressIds, pin.Press, "press");
+            _blocks[b] = block with
+            {
+                Release = Math.Max(block.Release, pin.Start),
+                Presses = block.Presses.Contains(press) ? [press] : block.Presses,
+            };
+        }
+    }
+
+    private static BlockKind KindOf(string op) =>
+        op switch
+        {
+            "bond" => BlockKind.Bond,
+            "trim" => BlockKind.Trim,
+            "place" => BlockKind.Place,
+            "peel" => BlockKind.Peel,
+            "finish" => BlockKind.Finish,
+            "inspect" => BlockKind.Inspect,
+            _ => throw new ArgumentException($"A step cannot be called {op}.", nameof(op)),
+        };
+
+    /// <summary>Per block, where it stood in the plan in force: its start, or -1, and its press.</summary>
+    public (int Start, int Press)[] WantedPlaces()
+    {
+        var places = new (int, int)[Blocks.Length];
+        Array.Fill(places, (-1, -1));
+        foreach (var wanted in Problem.Wishes.Wanted)
+        {
+            var kind = KindOf(wanted.Op);
+            var known = kind == BlockKind.Bond ? Sheets : Placements;
+            if (known.TryGetValue(wanted.Ref, out var of) && Block(kind, of) is >= 0 and var b && FixedStart[b] < 0)
+            {
+                var press = wanted.Press is not null && PressIds.TryGetValue(wanted.Press, out var p) ? p : -1;
+                places[b] = (wanted.Start, press);
+            }
+        }
+
+        return places;
+    }
+
     private (int, int)[][] Link()
     {
         var links = new List<(int, int)>[Blocks.Length];
@@ -175,16 +229,7 @@ internal sealed class DayModel
         Array.Fill(FixedPress, -1);
         foreach (var done in Problem.Fixed)
         {
-            var kind = done.Op switch
-            {
-                "bond" => BlockKind.Bond,
-                "trim" => BlockKind.Trim,
-                "place" => BlockKind.Place,
-                "peel" => BlockKind.Peel,
-                "finish" => BlockKind.Finish,
-                "inspect" => BlockKind.Inspect,
-                _ => throw new ArgumentException($"A fixed step cannot be called {done.Op}.", nameof(done)),
-            };
+            var kind = KindOf(done.Op);
             var of = kind == BlockKind.Bond ? Find(Sheets, done.Ref, "sheet") : Find(Placements, done.Ref, "placement");
             var b = Block(kind, of);
             if (b < 0)

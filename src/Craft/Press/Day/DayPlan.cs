@@ -12,6 +12,9 @@ namespace Coldpeel.Craft.Press.Day;
 /// <param name="Rack">The rack place from 1, where one is held.</param>
 public sealed record DayStep(string Op, string Ref, int Start, int End, string? Press, int? Hand, int? Rack);
 
+/// <summary>A break: from one second of the day to before another, for the hand of that number.</summary>
+public sealed record DayPause(int From, int To, int Hand);
+
 /// <summary>A placement or sheet that cannot be planned, and why.</summary>
 public sealed record DayLeftOut(string Ref, string Why);
 
@@ -27,4 +30,20 @@ public sealed record DayPlan(
     int MakespanS,
     int BoundS,
     bool Proved
-);
+)
+{
+    /// <summary>Weighted lateness: for each order its weight times the seconds it is late, summed.</summary>
+    public long LatenessS { get; init; }
+
+    /// <summary>No plan has less weighted lateness than this.</summary>
+    public long LatenessBoundS { get; init; }
+
+    /// <summary>How many tasks stand a minute or more from where the plan in force had them, or on another press.</summary>
+    public int Moved { get; init; }
+
+    /// <summary>Breaks, with the hand that takes each.</summary>
+    public ImmutableArray<DayPause> Breaks { get; init; } = [];
+
+    /// <summary>How many plans were tried to find this one, whole or in part.</summary>
+    public long Tried { get; init; }
+}

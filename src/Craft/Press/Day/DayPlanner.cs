@@ -4,13 +4,12 @@ namespace Coldpeel.Craft.Press.Day;
 
 /// <summary>Plans a day at the presses.</summary>
 /// <remarks>
-/// A list scheduler lays out the day by dispatch keys; a local search over those keys ("threshold accepting", Dueck and
-/// Scheuer, Journal of Computational Physics 90(1), 1990) keeps the best day seen. No proof of the shortest day is sought
-/// beyond the lower bound of <see cref="DayBound"/>.
+/// Dispatch by rules gives the first plan; simulated annealing over the list of blocks betters it, two walks side by side. On small days a
+/// constraint solver finds the best plan and proves it. A bound of <see cref="DayBound"/> stands beside every plan.
 /// </remarks>
 public static class DayPlanner
 {
-    /// <summary>A plan that keeps every rule of the day, the best of <see cref="DaySearch.Trials"/> tried.</summary>
+    /// <summary>A plan that keeps every rule of the day, the best found.</summary>
     /// <param name="problem">The day.</param>
     /// <param name="search">Seed, trials and what is sought first.</param>
     /// <param name="better">Told of every better plan as it is found.</param>
@@ -30,12 +29,11 @@ public static class DayPlanner
         Need.Positive(problem.RackPlaces);
         Need.Positive(problem.HeatCPerMin);
         Need.Positive(problem.CoolCPerMin);
+        Need.Positive(search.Workers);
         var model = new DayModel(problem);
         var bound = DayBound.Seconds(model);
-        var best = new DaySearchRun(model, search, bound).Run(
-            layout => better?.Report(DaySteps.Plan(model, layout, bound)),
-            stop
-        );
-        return DaySteps.Plan(model, best, bound);
+        var quest = new DayQuest(model, search, layout => better?.Report(DaySteps.Plan(model, layout, bound, 0)), stop);
+        var best = quest.Run();
+        return DaySteps.Plan(model, best, quest.Bound, quest.LatenessBound) with { Tried = quest.Tried };
     }
 }

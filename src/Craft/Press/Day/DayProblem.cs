@@ -60,7 +60,17 @@ public sealed record DayPlacement(
 );
 
 /// <summary>A step already begun: it stays where it is. <paramref name="Op"/> is one of bond, trim, place, peel, finish, inspect.</summary>
-public sealed record DayFixed(string Op, string Ref, string? Press, int Start);
+public sealed record DayFixed(string Op, string Ref, string? Press, int Start)
+{
+    /// <summary>The hand that began it, where the plan in force named one: it keeps its name.</summary>
+    public int? Hand { get; init; }
+
+    /// <summary>The hand that is to end it.</summary>
+    public int? LastHand { get; init; }
+
+    /// <summary>The rack place it cools on.</summary>
+    public int? Rack { get; init; }
+}
 
 /// <summary>A day at the presses: whole seconds and millimetres.</summary>
 public sealed record DayProblem(
@@ -75,4 +85,8 @@ public sealed record DayProblem(
     ImmutableArray<DayOrder> Orders,
     ImmutableArray<DayPlacement> Placements,
     ImmutableArray<DayFixed> Fixed
-);
+)
+{
+    /// <summary>Pins, bans and breaks, and the plan in force.</summary>
+    public DayWishes Wishes { get; init; } = DayWishes.None;
+}

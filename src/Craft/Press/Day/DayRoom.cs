@@ -10,8 +10,8 @@ internal sealed class DayRoom
     public DayRoom(DayModel model)
     {
         _problem = model.Problem;
-        ForPlacement = [.. _problem.Placements.Select(p => PressesFor(p.W, p.H))];
-        ForSheet = [.. _problem.Sheets.Select(s => PressesFor(s.W, s.H))];
+        ForPlacement = [.. _problem.Placements.Select(p => PressesFor(p.Id, p.W, p.H))];
+        ForSheet = [.. _problem.Sheets.Select(s => PressesFor(s.Id, s.W, s.H))];
         Bonded = [.. _problem.Fixed.Where(f => f.Op == "bond").Select(f => f.Ref)];
         WhyLeftOut = Why(model.SheetOf, model.AfterOf);
     }
@@ -69,7 +69,9 @@ internal sealed class DayRoom
 
     /// <summary>The words for what lies on no plate.</summary>
     public string TooLarge(string what, int w, int h) =>
-        $"{what} needs {w} × {h} mm and no press has such a plate (the largest is {LargestPlate()}).";
+        _problem.Presses.Any(p => (w <= p.PlateW && h <= p.PlateH) || (h <= p.PlateW && w <= p.PlateH))
+            ? $"{what} needs {w} × {h} mm and is banned from every press with such a plate."
+            : $"{what} needs {w} × {h} mm and no press has such a plate (the largest is {LargestPlate()}).";
 
     private string LargestPlate()
     {
@@ -77,10 +79,11 @@ internal sealed class DayRoom
         return largest is null ? "none" : $"{largest.Id}, {largest.PlateW} × {largest.PlateH} mm";
     }
 
-    private ImmutableArray<int> PressesFor(int w, int h) =>
+    private ImmutableArray<int> PressesFor(string id, int w, int h) =>
         [
             .. Enumerable
                 .Range(0, _problem.Presses.Length)
+                .Where(i => !_problem.Wishes.Bars(_problem.Presses[i].Id, id))
                 .Where(i =>
                     (w <= _problem.Presses[i].PlateW && h <= _problem.Presses[i].PlateH)
                     || (h <= _problem.Presses[i].PlateW && w <= _problem.Presses[i].PlateH)

@@ -3,11 +3,22 @@ using Coldpeel.Craft.Measures;
 namespace Coldpeel.Craft.Press.Day;
 
 /// <summary>A day laid out: start and press of every block.</summary>
-internal sealed record DayLayout(int[] Start, int[] Press, int MakespanS, long WeightedLatenessS);
+/// <param name="Start">Start of each block.</param>
+/// <param name="Press">Press of each block, or -1.</param>
+/// <param name="MakespanS">From the problem's now to the last end.</param>
+/// <param name="WeightedLatenessS">Weight times seconds late, summed.</param>
+/// <param name="Moved">How many blocks stand elsewhere than in the plan in force.</param>
+internal sealed record DayLayout(int[] Start, int[] Press, int MakespanS, long WeightedLatenessS, int Moved = 0);
 
-/// <summary>One search for a better day: fixed rules of thumb first, then small random changes of the best keys.</summary>
+/// <summary>The first plans of a day: fixed rules of thumb, then a few random changes of the best rule's weights.</summary>
 internal sealed class DaySearchRun
 {
+    /// <summary>How many rules of thumb there are.</summary>
+    public const int Rules = 27;
+
+    private const int LongBlocks = 1000;
+
+    private const int ListTrialsAStep = 60;
     private readonly DayModel _model;
     private readonly DaySearch _search;
     private readonly int _bound;
@@ -33,7 +44,7 @@ internal sealed class DaySearchRun
         var trials = 0;
         foreach (var rule in RulesOfThumb())
         {
-            if (trials > 0 && (trials >= _search.Trials || stop.IsCancellationRequested))
+            if (trials > 0 && ((_search.Gone is null && trials >= _search.Trials) || stop.IsCancellationRequested))
             {
                 return _best!;
             }
@@ -46,13 +57,33 @@ internal sealed class DaySearchRun
             }
         }
 
-        var bestKeys = at!;
-        var bestCost = atCost;
+        Walk(at!, atCost, stop);
+        return _best!;
+    }
+
+    // A walk over weights and keys finds the great lines of a day: which order, which set-point goes first. Its steps are long; places
+    // in the list are for the search after it.
+    private void Walk(DispatchKeys from, double fromCost, CancellationToken stop)
+    {
+        var (at, atCost) = (from, fromCost);
+        var (best, bestCost) = (from, fromCost);
         var reach = Math.Max(60.0, _best!.MakespanS / 20.0);
-        for (var first = trials; trials < _search.Trials && !stop.IsCancellationRequested && !Done(); trials++)
+        // A long day has too many places for a walk over lists to reach them all in the time: its great lines count for more.
+        var share = _model.Blocks.Length > LongBlocks ? 0.5 : 0.25;
+        var steps = _search.Trials / ListTrialsAStep;
+        var begun = _search.Gone?.Invoke() ?? 0;
+        for (var n = 0; _search.Gone is not null || n < steps; n++)
         {
-            var left = 1 - ((double)(trials - first) / (_search.Trials - first));
-            var next = at!.Copy();
+            var gone = _search.Gone is null
+                ? (double)n / steps
+                : (_search.Gone() - begun) / (share - Math.Min(begun, share / 2));
+            if (gone >= 1 || stop.IsCancellationRequested || Done())
+            {
+                return;
+            }
+
+            var left = 1 - gone;
+            var next = at.Copy();
             next.Nudge(_rng, reach * (0.1 + left));
             var cost = Try(next);
             if (cost <= atCost + (0.01 * left * left * bestCost))
@@ -62,15 +93,13 @@ internal sealed class DaySearchRun
 
             if (cost < bestCost)
             {
-                (bestKeys, bestCost) = (next, cost);
+                (best, bestCost) = (next, cost);
             }
             else if (_rng.Below(200) == 0)
             {
-                (at, atCost) = (bestKeys, bestCost);
+                (at, atCost) = (best, bestCost);
             }
         }
-
-        return _best!;
     }
 
     private bool Done() => _best!.MakespanS <= _bound && _best.WeightedLatenessS == 0;

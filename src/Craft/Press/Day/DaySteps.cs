@@ -1,9 +1,9 @@
 namespace Coldpeel.Craft.Press.Day;
 
-/// <summary>Turns blocks with starts into the steps of a plan, with numbered hands and rack places.</summary>
+/// <summary>Turns blocks with starts into the steps of a plan.</summary>
 internal static class DaySteps
 {
-    public static DayPlan Plan(DayModel model, DayLayout layout, int bound)
+    public static DayPlan Plan(DayModel model, DayLayout layout, int bound, long latenessBound)
     {
         var steps = new List<DayStep>();
         for (var b = 0; b < model.Blocks.Length; b++)
@@ -17,9 +17,14 @@ internal static class DaySteps
                     ? c
                     : string.CompareOrdinal(a.Ref + a.Op, b.Ref + b.Op)
         );
-        Number(steps, TakesHand, s => s.End, (s, hand) => s with { Hand = hand });
-        NumberRacks(steps);
-        return new DayPlan([.. steps], [.. model.LeftOut], layout.MakespanS, bound, layout.MakespanS <= bound);
+        var breaks = DayNames.Give(model, steps);
+        return new DayPlan([.. steps], [.. model.LeftOut], layout.MakespanS, bound, layout.MakespanS <= bound)
+        {
+            LatenessS = layout.WeightedLatenessS,
+            LatenessBoundS = latenessBound,
+            Moved = layout.Moved,
+            Breaks = breaks,
+        };
     }
 
     private static IEnumerable<DayStep> Of(DayModel model, Block block, int start, int pressAt)
@@ -50,53 +55,6 @@ internal static class DaySteps
         if (block.Kind == BlockKind.Place)
         {
             yield return new("cool", name, end, end + model.Problem.Placements[block.Of].Cool, null, null, null);
-        }
-    }
-
-    private static bool TakesHand(DayStep step) => step.Op is not ("press" or "bond.press" or "finish.press" or "cool");
-
-    private static void NumberRacks(List<DayStep> steps)
-    {
-        var until = steps
-            .Where(s => s.Op == "finish.load")
-            .ToDictionary(s => s.Ref, s => s.Start, StringComparer.Ordinal);
-        Number(steps, s => s.Op == "cool", s => until[s.Ref], (s, rack) => s with { Rack = rack });
-        var racks = steps.Where(s => s.Op == "cool").ToDictionary(s => s.Ref, s => s.Rack, StringComparer.Ordinal);
-        for (var i = 0; i < steps.Count; i++)
-        {
-            if (steps[i].Op == "peel")
-            {
-                steps[i] = steps[i] with { Rack = racks[steps[i].Ref] };
-            }
-        }
-    }
-
-    // Intervals taken in order of start, each given the lowest free number: never more numbers than are taken at once. What
-    // began earlier keeps its number however the rest of the day changes.
-    private static void Number(
-        List<DayStep> steps,
-        Func<DayStep, bool> takes,
-        Func<DayStep, int> until,
-        Func<DayStep, int, DayStep> give
-    )
-    {
-        var freeFrom = new List<int>();
-        for (var i = 0; i < steps.Count; i++)
-        {
-            if (!takes(steps[i]))
-            {
-                continue;
-            }
-
-            var number = freeFrom.FindIndex(f => f <= steps[i].Start);
-            if (number < 0)
-            {
-                number = freeFrom.Count;
-                freeFrom.Add(0);
-            }
-
-            freeFrom[number] = until(steps[i]);
-            steps[i] = give(steps[i], number + 1);
         }
     }
 }

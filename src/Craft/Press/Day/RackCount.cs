@@ -40,6 +40,14 @@ internal sealed class RackCount(int places)
         }
     }
 
+    /// <summary>Makes this count equal to another of as many places.</summary>
+    public void CopyFrom(RackCount other)
+    {
+        _finishes.Clear();
+        _finishes.AddRange(other._finishes);
+        _open = other._open;
+    }
+
     /// <summary>The present state is where every new layout starts.</summary>
     public void Keep()
     {
