@@ -2,6 +2,7 @@ using Coldpeel.Desk;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Orders;
 using Coldpeel.Web.Press;
+using Coldpeel.Web.Press.Bench;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Diagnostics;
@@ -57,6 +58,7 @@ public static class WorkshopApp
         AssetRoutes.Map(app);
         OrderRoutes.Map(app);
         TicketRoutes.Map(app);
+        BenchRoutes.Map(app);
         return app;
     }
 

@@ -50,8 +50,14 @@ public sealed record KeptFigures(int Sheets, int Pieces, int LeftOut, int Makesp
 /// <summary>Lists the kept jobs: the first due first.</summary>
 public sealed class ListJobs(OpenedWorkshop workshop)
 {
+    private const int MostToPress = 40;
+
     /// <summary>The jobs.</summary>
     public ImmutableArray<KeptLine> Run() => [.. workshop.Store.Jobs().Select(j => Line(j, workshop))];
+
+    /// <summary>Those that can be pressed: made, the first due first.</summary>
+    public ImmutableArray<KeptLine> ToPress() =>
+        [.. workshop.Store.Jobs(new JobAsk { Stopped = false, Most = MostToPress }).Select(j => Line(j, workshop))];
 
     internal static KeptLine Line(StoredJob job, OpenedWorkshop workshop) =>
         new(

@@ -10,6 +10,66 @@ internal static class JobReader
     public static IReadOnlyList<StoredJob> All(WorkshopDb db) =>
         [.. db.Jobs.AsNoTracking().OrderBy(j => j.Due).ThenBy(j => j.Name).AsEnumerable().Select(Job)];
 
+    /// <summary>One page of jobs; the key is that of the last line of the page before. Findings are not read.</summary>
+    public static IReadOnlyList<StoredJob> Some(WorkshopDb db, JobAsk ask)
+    {
+        var rows = db.Jobs.AsNoTracking();
+        if (ask.Stages is { } stages)
+        {
+            rows = rows.Where(j => stages.Contains(j.Stage));
+        }
+
+        if (Sought.Of(ask.Words) is { Length: > 0 } words)
+        {
+            // The index of the words alone is a tenth of the table.
+            var found = db.Jobs.Where(k => k.Sought.Contains(words)).Select(k => k.Id);
+            rows = rows.Where(j => found.Contains(j.Id));
+        }
+
+        if (ask.Stopped is { } stopped)
+        {
+            rows = rows.Where(j => j.Stopped == stopped);
+        }
+
+        if (ask.DueUntil is { } until)
+        {
+            rows = rows.Where(j => j.Due <= until);
+        }
+
+        if (ask.After is { } key)
+        {
+            rows = rows.Where(j => j.Due > key.Due || (j.Due == key.Due && j.Name.CompareTo(key.Name) > 0));
+        }
+
+        return
+        [
+            .. rows.OrderBy(j => j.Due)
+                .ThenBy(j => j.Name)
+                .Take(ask.Most)
+                .Select(j => new KeptJobRow
+                {
+                    Id = j.Id,
+                    Name = j.Name,
+                    Customer = j.Customer,
+                    Due = j.Due,
+                    MadeAtMs = j.MadeAtMs,
+                    Stopped = j.Stopped,
+                    Warnings = j.Warnings,
+                    Sheets = j.Sheets,
+                    Pieces = j.Pieces,
+                    LeftOut = j.LeftOut,
+                    MakespanS = j.MakespanS,
+                    BoundS = j.BoundS,
+                    Total = j.Total,
+                    Currency = j.Currency,
+                    Stage = j.Stage,
+                    FindingsJson = "",
+                })
+                .AsEnumerable()
+                .Select(Job),
+        ];
+    }
+
     /// <summary>One job with all that belongs to it; null when there is none of that name.</summary>
     public static StoredOrder? One(WorkshopDb db, string name)
     {
@@ -66,5 +126,8 @@ internal static class JobReader
                     row.Total ?? 0,
                     row.Currency ?? ""
                 )
-        );
+        )
+        {
+            Stage = row.Stage,
+        };
 }
