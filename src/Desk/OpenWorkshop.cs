@@ -1,4 +1,5 @@
 using Coldpeel.Desk.Press.Bench;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Files.Orders;
 using Coldpeel.Storage;
 using Coldpeel.Workshop.Findings;
@@ -16,6 +17,8 @@ public sealed class OpenedWorkshop : IDisposable
 
     // Making a job takes all the machine has: one at a time.
     internal SemaphoreSlim Making { get; } = new(1);
+
+    internal FrontDoor Door { get; } = new();
 
     internal Lock BenchTaps { get; } = new();
 

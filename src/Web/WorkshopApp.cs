@@ -3,6 +3,7 @@ using Coldpeel.Web.Layout;
 using Coldpeel.Web.Orders;
 using Coldpeel.Web.Press;
 using Coldpeel.Web.Press.Bench;
+using Coldpeel.Web.Rooms;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Diagnostics;
@@ -55,10 +56,12 @@ public static class WorkshopApp
         Guards.Use(app);
         app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = Fault });
         app.UseStatusCodePages(Missing);
+        Gate.Use(app, workshop);
         AssetRoutes.Map(app);
         OrderRoutes.Map(app);
         TicketRoutes.Map(app);
         BenchRoutes.Map(app);
+        WorkshopRoutes.Map(app);
         return app;
     }
 
