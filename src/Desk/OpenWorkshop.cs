@@ -20,6 +20,8 @@ public sealed class OpenedWorkshop : IDisposable
 
     internal FrontDoor Door { get; } = new();
 
+    internal Lock OrderSteps { get; } = new();
+
     internal Lock BenchTaps { get; } = new();
 
     /// <summary>Tells every open screen what is said at the bench.</summary>

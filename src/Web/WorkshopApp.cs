@@ -4,6 +4,7 @@ using Coldpeel.Web.Orders;
 using Coldpeel.Web.Press;
 using Coldpeel.Web.Press.Bench;
 using Coldpeel.Web.Rooms;
+using Coldpeel.Web.Shelf;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Diagnostics;
@@ -62,6 +63,7 @@ public static class WorkshopApp
         TicketRoutes.Map(app);
         BenchRoutes.Map(app);
         WorkshopRoutes.Map(app);
+        ShelfRoutes.Map(app);
         return app;
     }
 
@@ -101,7 +103,7 @@ public static class WorkshopApp
     private static Task Missing(StatusCodeContext status) =>
         status.HttpContext.Response.StatusCode == StatusCodes.Status404NotFound
             ? Pages
-                .Missing("There is no page of that name. The orders are a good place to start.")
+                .Missing("There is no page of that name. Today is a good place to start.")
                 .ExecuteAsync(status.HttpContext)
             : Task.CompletedTask;
 }

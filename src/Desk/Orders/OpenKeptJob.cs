@@ -22,6 +22,9 @@ public sealed record KeptOrder(
 {
     /// <summary>Names of the drawings that show where a design goes.</summary>
     public ImmutableArray<string> Sketches { get; init; } = [];
+
+    /// <summary>How far it has come.</summary>
+    public required OrderSoFar SoFar { get; init; }
 }
 
 /// <summary>A file of a kept job.</summary>
@@ -53,6 +56,7 @@ public sealed class OpenKeptJob(OpenedWorkshop workshop)
             order.Files.Any(f => IsDrawing(f.Name) && !IsSketch(f.Name))
         )
         {
+            SoFar = new StepOrder(workshop).SoFar(name, order.Job.Stopped),
             Sketches = [.. order.Files.Select(f => f.Name).Where(IsSketch)],
         };
     }

@@ -3,11 +3,9 @@ using Coldpeel.Workshop.Findings;
 namespace Coldpeel.Desk.Rooms;
 
 /// <summary>What the owner has set, with what holds where nothing was set.</summary>
-/// <param name="Language">"en" or "de".</param>
-/// <param name="Inch">Whether lengths are shown in inches beside the millimetres that everything is kept in.</param>
+/// <param name="Language">Language of the bench: "en" or "de".</param>
 /// <param name="Network">Whether devices of the network may ask at all.</param>
-/// <param name="Welcomed">Whether the first questions were answered or put aside.</param>
-public sealed record Settings(string Language, bool Inch, bool Network, bool Welcomed);
+public sealed record Settings(string Language, bool Network);
 
 /// <summary>Reads and sets what lasts.</summary>
 public sealed class KeepSettings(OpenedWorkshop workshop)
@@ -19,12 +17,7 @@ public sealed class KeepSettings(OpenedWorkshop workshop)
     public Settings Now()
     {
         var rooms = workshop.Store.Rooms;
-        return new(
-            rooms.Setting("language") ?? "en",
-            rooms.Setting("units") == "inch",
-            rooms.Setting("network") == "on",
-            rooms.Setting("welcomed") == "yes"
-        );
+        return new(rooms.Setting("language") ?? "en", rooms.Setting("network") == "on");
     }
 
     /// <summary>Sets what changed; the history tells what it was before.</summary>
@@ -38,9 +31,7 @@ public sealed class KeepSettings(OpenedWorkshop workshop)
 
         var now = Now();
         Set("language", now.Language, wished.Language);
-        Set("units", now.Inch ? "inch" : "mm", wished.Inch ? "inch" : "mm");
         Set("network", now.Network ? "on" : "off", wished.Network ? "on" : "off");
-        Set("welcomed", now.Welcomed ? "yes" : "no", wished.Welcomed ? "yes" : "no");
         return null;
 
         void Set(string key, string before, string after)

@@ -93,7 +93,7 @@ public static class PlaceSvg
         svg.Append("</g>\n");
         Add(
             svg,
-            $"""<g fill="#ffffff" stroke="#14181d" stroke-width="{size / 8:0.##}" paint-order="stroke" font-family="Inter, sans-serif" font-weight="700" font-size="{size:0.#}"><text x="{x - (size * 0.35):0.#}" y="{(design.Top / 2) + (size * 0.36):0.#}" text-anchor="end">{place.Rule.DownMm:0.#}</text>"""
+            $"""<g fill="#ffffff" stroke="#14181d" stroke-width="{size / 14:0.##}" paint-order="stroke" font-family="Inter, sans-serif" font-weight="700" font-size="{size:0.#}"><text x="{x - (size * 0.35):0.#}" y="{(design.Top / 2) + (size * 0.36):0.#}" text-anchor="end">{place.Rule.DownMm:0.#}</text>"""
         );
         if (Math.Abs(middle) > 0.5)
         {

@@ -5,7 +5,7 @@
 (() => {
     const root = document.getElementById("bench");
     const $ = (id) => document.getElementById(id);
-    const lang = document.documentElement.lang in coldpeel.words ? document.documentElement.lang : "en";
+    const lang = root.lang in coldpeel.words ? root.lang : "en";
     const w = coldpeel.words[lang];
     const dayId = root.dataset.day;
     const queueKey = `coldpeel/bench/${dayId}/taps`;
@@ -176,7 +176,7 @@
 
     function clockTime(ms) {
         // Shown on the device's own clock face; only the estimate of our clock decides.
-        return new Date(ms).toLocaleTimeString(lang, { hour: "2-digit", minute: "2-digit" });
+        return new Date(ms).toLocaleTimeString(lang, { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
     }
 
     function make(tag, text, kind) {

@@ -17,8 +17,7 @@ internal static class Gate
         path.StartsWithSegments("/join") || path.StartsWithSegments("/assets");
 
     // What a helper may not change.
-    private static bool IsForOwners(HttpRequest request) =>
-        request.Path.StartsWithSegments("/workshop") || request.Path.StartsWithSegments("/welcome");
+    private static bool IsForOwners(HttpRequest request) => request.Path.StartsWithSegments("/workshop");
 
     public static void Use(WebApplication app, OpenedWorkshop workshop) =>
         app.Use(

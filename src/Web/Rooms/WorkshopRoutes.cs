@@ -61,7 +61,7 @@ internal static class WorkshopRoutes
             return Show(context, forms, workshop, Forms.Stale, null);
         }
 
-        var wished = new Settings(form["language"].ToString(), form["units"] == "inch", form["network"] == "on", true);
+        var wished = new Settings(form["language"].ToString(), form["network"] == "on");
         return new KeepSettings(workshop).Run(wished, Visitor.Of(context).Name) is { } fault
             ? Show(context, forms, workshop, fault.ToString(), null)
             : Results.Redirect("/workshop");
