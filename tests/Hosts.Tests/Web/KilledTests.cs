@@ -33,7 +33,6 @@ public sealed partial class KilledTests
         var folder = Place.NewFolder();
         var (day, thing) = Prepare(folder);
         var taps = new ConcurrentBag<string>();
-        decimal moved = 0;
         var (least, most) = (0, 0);
         for (var kill = 0; kill < Kills; kill++)
         {
@@ -42,7 +41,14 @@ public sealed partial class KilledTests
             var tapping = Tap(app.Address, day, taps, stop.Token);
             var moving = Move(app.Address, thing, () => least++, () => most++, stop.Token);
             var stepping = Step(app.Address, stop.Token);
-            await Task.Delay(random.Next(20, 900), TestContext.Current.CancellationToken);
+            // A program that has just started writes nothing yet: from the first confirmed writing on any moment will do.
+            for (var (had, moves) = (taps.Count, least); taps.Count == had || least == moves; )
+            {
+                Assert.False(app.Process.HasExited);
+                await Task.Delay(5, TestContext.Current.CancellationToken);
+            }
+
+            await Task.Delay(random.Next(300), TestContext.Current.CancellationToken);
             app.Process.Kill();
             await app.Process.WaitForExitAsync(TestContext.Current.CancellationToken);
             await stop.CancelAsync();
@@ -53,7 +59,7 @@ public sealed partial class KilledTests
             using var workshop = opened.Value;
             var kept = new OpenBench(workshop).Events(day, 0).Select(e => e.Tap.Key).ToHashSet();
             Assert.True(taps.All(kept.Contains), $"seed {seed}, kill {kill}: a confirmed tap is missing");
-            moved = new TendShelf(workshop).Page("", 0).Lines.Single().Thing.Count;
+            var moved = new TendShelf(workshop).Page("", 0).Lines.Single().Thing.Count;
             Assert.True(
                 moved >= least && moved <= most,
                 $"seed {seed}, kill {kill}: {least} movements were confirmed, {most} sent, {moved} are there"
