@@ -1,3 +1,4 @@
+using Coldpeel.Workshop.Shelf;
 using Microsoft.Playwright;
 
 namespace Coldpeel.Hosts.Tests.Web.Screens;
@@ -14,13 +15,55 @@ public sealed class PictureTests(RunningApp app) : IClassFixture<RunningApp>
         {
             app.Make("AR-31", 4);
             app.Make("AR-32", 2, "unknown");
+            var today = app.Workshop.Today;
+            app.Make(
+                "AR-33",
+                2,
+                due: today.AddDays(2).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)
+            );
+            var shelf = new Coldpeel.Desk.Shelf.TendShelf(app.Workshop);
+            Assert.Null(
+                shelf.Put(
+                    new(
+                        StockKind.Transfer,
+                        "crest of the crew, 60 mm",
+                        "drawer 2",
+                        "pieces",
+                        7,
+                        0,
+                        today.AddDays(-200)
+                    ),
+                    "key-of-the-crest",
+                    "desk"
+                )
+            );
+            Assert.Null(
+                shelf.Put(
+                    new(StockKind.Sheet, "film A4", "cupboard", "sheets", 12, 20, null),
+                    "key-of-the-film",
+                    "desk"
+                )
+            );
+            Assert.Null(
+                shelf.Put(
+                    new(StockKind.Blank, "tote, anthracite", "rail", "pieces", 30, 10, null),
+                    "key-of-the-tote",
+                    "desk"
+                )
+            );
         }
 
         var day = app.StartDay("AR-31");
         var word = scheme == ColorScheme.Dark ? "dark" : "light";
         (string Name, string Address, int Width, int Height)[] places =
         [
-            ("orders", "/", 1280, 800),
+            ("today", "/", 1280, 800),
+            ("orders", "/orders", 1280, 800),
+            ("shelf", "/shelf", 390, 844),
+            ("recipes", "/recipes", 1280, 800),
+            ("prices", "/prices", 1280, 800),
+            ("machines", "/machines", 1280, 800),
+            ("search", "/search?q=AR", 1280, 800),
             ("order", "/orders/AR-31", 1280, 800),
             ("bench-days", "/bench", 1280, 800),
             ("workshop", "/workshop", 1280, 800),
