@@ -57,10 +57,6 @@ coldpeel.words = {
         behind: (min) => `${min} min behind the plan`,
         hand: (n) => `Hand ${n}`,
         both: "All hands",
-        why: "Why:",
-        early: "opened early",
-        openEarly: (press) => `Open press ${press} early`,
-        tap: "tap",
     },
     de: {
         "bond.load": (c, t) => [`${c.title}, Film nach oben, auf Presse ${t.press} legen und schließen`, "Geschlossen"],
@@ -116,9 +112,5 @@ coldpeel.words = {
         behind: (min) => `${min} min hinter dem Plan`,
         hand: (n) => `Hand ${n}`,
         both: "Alle Hände",
-        why: "Grund:",
-        early: "früher geöffnet",
-        openEarly: (press) => `Presse ${press} früher öffnen`,
-        tap: "tippen",
     },
 };
