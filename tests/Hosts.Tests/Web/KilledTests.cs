@@ -28,7 +28,7 @@ public sealed partial class KilledTests
     public async Task Nothing_that_was_confirmed_is_missing_and_nothing_is_half_there()
     {
         var seed = Environment.TickCount;
-        TestContext.Current.SendDiagnosticMessage("seed {0}", seed);
+        TestContext.Current.TestOutputHelper!.WriteLine("seed {0}", seed);
         var random = new Random(seed);
         var folder = Place.NewFolder();
         var (day, thing) = Prepare(folder);
@@ -68,7 +68,7 @@ public sealed partial class KilledTests
             Assert.Equal(order.Line.Stage, order.SoFar.Stage);
         }
 
-        TestContext.Current.SendDiagnosticMessage(
+        TestContext.Current.TestOutputHelper!.WriteLine(
             "{0} kills, {1} taps and {2} movements confirmed",
             Kills,
             taps.Count,

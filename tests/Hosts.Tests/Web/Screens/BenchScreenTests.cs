@@ -54,7 +54,7 @@ public sealed partial class BenchScreenTests(RunningApp app) : IClassFixture<Run
 
         Assert.Equal(3, new OpenBench(app.Workshop).Events(day, 0).Length);
         Assert.Equal(await tablet.Locator("#say").TextContentAsync(), await phone.Locator("#say").TextContentAsync());
-        TestContext.Current.SendDiagnosticMessage(
+        TestContext.Current.TestOutputHelper!.WriteLine(
             "a tap was seen on the other screen after {0} ms",
             string.Join(", ", taken.Select(t => $"{t:0}"))
         );
