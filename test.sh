@@ -15,6 +15,8 @@ want convert imagemagick
 want hb-shape libharfbuzz-bin
 want fribidi libfribidi-bin
 want fc-scan fontconfig
+want chromium chromium
+[ -n "$(ls -d /usr/lib/postgresql/*/bin 2>/dev/null)" ] || needed+=(postgresql)
 [ -d /usr/share/fonts/truetype/dejavu ] || needed+=(fonts-dejavu-core)
 if [ ${#needed[@]} -gt 0 ]; then
     if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then

@@ -12,13 +12,14 @@ return options.Words switch
     ["sheets"] => Kernels.Run<SheetsBench>(options),
     ["day"] => Kernels.Run<DayBench>(options),
     ["heat"] => Kernels.Run<HeatBench>(options),
+    ["serve"] => ServeBench.Run(options),
     _ => Usage(),
 };
 
 static int Usage()
 {
     Console.Error.WriteLine(
-        "speed make|artwork|yardstick|sheets|day|heat [--quick] [--out FILE]; make also [--job JOB.json] [--runs N]"
+        "speed make|artwork|yardstick|sheets|day|heat|serve [--quick] [--out FILE]; make also [--job JOB.json] [--runs N]; serve also [--orders N] [--each N]"
     );
     return 2;
 }

@@ -37,15 +37,16 @@ internal sealed class DemoCommand : AsyncCommand<DemoCommand.Settings>
         var folder = Directory.CreateTempSubdirectory("coldpeel-demo-").FullName;
         try
         {
-            var workshop = OpenWorkshop.Run(folder, TimeProvider.System);
-            if (!workshop.Ok)
+            var opened = OpenWorkshop.Run(folder, TimeProvider.System);
+            if (!opened.Ok)
             {
-                return Terminal.Refuse(workshop.Fault);
+                return Terminal.Refuse(opened.Fault);
             }
 
-            return new FillDemo(workshop.Value).Run(Terminal.Progress, stop.Token) is { } fault
+            using var workshop = opened.Value;
+            return new FillDemo(workshop).Run(Terminal.Progress, stop.Token) is { } fault
                 ? Terminal.Refuse(fault)
-                : await Serving.Run(workshop.Value, url, Browser.TryOpen, stop.Token);
+                : await Serving.Run(workshop, url, Browser.TryOpen, stop.Token);
         }
         finally
         {

@@ -42,6 +42,9 @@ app.Configure(config =>
     config
         .AddCommand<HeatCommand>("heat")
         .WithDescription("Temperature through a stack (STACK.json) under the press, over time.");
+    config.AddCommand<BackupCommand>("backup").WithDescription("All of a workshop in one file.");
+    config.AddCommand<RestoreCommand>("restore").WithDescription("A backup in the place of all that is in a workshop.");
+    config.AddCommand<ExportCommand>("export").WithDescription("Everything a workshop keeps, as JSON, CSV and files.");
     config.AddCommand<PlanCommand>("plan").WithDescription("Plan the presses and hands of a day (DAY.json).");
 });
 

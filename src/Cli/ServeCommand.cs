@@ -7,12 +7,8 @@ namespace Coldpeel.Cli;
 /// <summary><c>serve</c>: the workshop in a browser.</summary>
 internal sealed class ServeCommand : AsyncCommand<ServeCommand.Settings>
 {
-    internal sealed class Settings : CommandSettings
+    internal sealed class Settings : StoreSettings
     {
-        [CommandOption("--data <DIR>")]
-        [Description("Folder in which the workshop keeps everything; a folder of your own account when left out.")]
-        public string? Data { get; init; }
-
         [CommandOption("--url <URL>")]
         [Description("Where the app answers; http://localhost:5080 when left out.")]
         public string? Url { get; init; }
@@ -30,9 +26,13 @@ internal sealed class ServeCommand : AsyncCommand<ServeCommand.Settings>
             return Terminal.Refuse(wrong);
         }
 
-        var workshop = OpenWorkshop.Run(settings.Data ?? OpenWorkshop.UsualFolder, TimeProvider.System);
-        return workshop.Ok
-            ? await Serving.Run(workshop.Value, url, _ => { }, cancellationToken)
-            : Terminal.Refuse(workshop.Fault);
+        var opened = settings.Open();
+        if (!opened.Ok)
+        {
+            return Terminal.Refuse(opened.Fault);
+        }
+
+        using var workshop = opened.Value;
+        return await Serving.Run(workshop, url, _ => { }, cancellationToken);
     }
 }

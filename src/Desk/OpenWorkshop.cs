@@ -1,3 +1,5 @@
+using Coldpeel.Desk.Press.Bench;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Files.Orders;
 using Coldpeel.Storage;
 using Coldpeel.Workshop.Findings;
@@ -5,7 +7,7 @@ using Coldpeel.Workshop.Findings;
 namespace Coldpeel.Desk;
 
 /// <summary>A workshop's folder, open for use: what the use cases of the app work on.</summary>
-public sealed class OpenedWorkshop
+public sealed class OpenedWorkshop : IDisposable
 {
     internal OpenedWorkshop(WorkshopStore store, TimeProvider clock) => (Store, Clock) = (store, clock);
 
@@ -16,21 +18,43 @@ public sealed class OpenedWorkshop
     // Making a job takes all the machine has: one at a time.
     internal SemaphoreSlim Making { get; } = new(1);
 
+    internal FrontDoor Door { get; } = new();
+
+    internal Lock OrderSteps { get; } = new();
+
+    internal Lock BenchTaps { get; } = new();
+
+    /// <summary>Tells every open screen what is said at the bench.</summary>
+    public BenchFeed Bench { get; } = new();
+
     /// <summary>Where it stands.</summary>
     public string Folder => Store.Folder;
 
+    /// <summary>Now.</summary>
+    public DateTimeOffset Now => Clock.GetUtcNow();
+
     /// <summary>Today, where the workshop is.</summary>
     public DateOnly Today => DateOnly.FromDateTime(Clock.GetLocalNow().DateTime);
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        Making.Dispose();
+        Store.Dispose();
+    }
 }
 
 /// <summary>Opens the folder in which the app keeps everything.</summary>
 public static class OpenWorkshop
 {
     /// <summary>Opens it, making it where there is none.</summary>
-    public static Outcome<OpenedWorkshop> Run(string folder, TimeProvider clock)
+    /// <param name="folder">The folder.</param>
+    /// <param name="clock">The clock.</param>
+    /// <param name="database">Connection string of a PostgreSQL database in the place of the SQLite file; null for none.</param>
+    public static Outcome<OpenedWorkshop> Run(string folder, TimeProvider clock, string? database = null)
     {
         ArgumentNullException.ThrowIfNull(clock);
-        var store = WorkshopStore.Open(folder);
+        var store = WorkshopStore.Open(folder, database);
         return store.Ok ? new OpenedWorkshop(store.Value, clock) : store.Fault;
     }
 

@@ -1,54 +1,114 @@
+using System.Data.Common;
+using Coldpeel.Storage.Backup;
 using Coldpeel.Storage.Content;
 using Coldpeel.Storage.Database;
+using Coldpeel.Storage.History;
 using Coldpeel.Storage.Orders;
+using Coldpeel.Storage.Press;
+using Coldpeel.Storage.Rooms;
+using Coldpeel.Storage.Shelf;
 using Coldpeel.Workshop.Findings;
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 
 namespace Coldpeel.Storage;
 
-/// <summary>All that a workshop keeps: one SQLite file, and file content by its hash beside it.</summary>
+/// <summary>All that a workshop keeps: one SQLite file or a PostgreSQL database, and file content by its hash in a folder.</summary>
 /// <remarks>One store at a time writes to a folder; within it calls may come from many threads.</remarks>
-public sealed class WorkshopStore
+public sealed class WorkshopStore : IDisposable
 {
-    private const string DatabaseName = "workshop.db";
-    private const string FilesName = "files";
+    internal const string DatabaseName = "workshop.db";
+    internal const string FilesName = "files";
 
+    // Checking a database of this size takes well under a second; a larger one is checked while people already work.
+    private const long QuickToCheck = 64_000_000;
+
+    private readonly string? _postgres;
     private readonly string _database;
     private readonly ContentFolder _content;
-    private readonly Lock _writing = new();
+    private readonly StoreDoor _door;
 
-    private WorkshopStore(string folder) =>
-        (Folder, _database, _content) = (
-            folder,
-            Path.Combine(folder, DatabaseName),
-            new ContentFolder(Path.Combine(folder, FilesName))
-        );
+    private WorkshopStore(string folder, string? postgres)
+    {
+        (Folder, _postgres) = (folder, postgres);
+        _database = Path.Combine(folder, DatabaseName);
+        _content = new ContentFolder(Path.Combine(folder, FilesName));
+        _door = new StoreDoor(Db);
+        Bench = new BenchBook(_door);
+        Marks = new OrderMarks(_door);
+        History = new ChangeBook(_door);
+        Shelf = new ShelfBook(_door);
+        Rooms = new RoomBook(_door);
+    }
 
     /// <summary>Where it stands.</summary>
     public string Folder { get; }
 
+    /// <summary>Days at the bench.</summary>
+    public BenchBook Bench { get; }
+
+    /// <summary>How far the orders have come.</summary>
+    public OrderMarks Marks { get; }
+
+    /// <summary>Who changed what, and when.</summary>
+    public ChangeBook History { get; }
+
+    /// <summary>What lies on the shelf.</summary>
+    public ShelfBook Shelf { get; }
+
+    /// <summary>Devices and settings.</summary>
+    public RoomBook Rooms { get; }
+
+    /// <summary>What the check at the start found wrong; null while nothing was.</summary>
+    public Fault? Damage { get; private set; }
+
     /// <summary>Opens the store in a folder, making it where there is none, and brings it up to this program's form.</summary>
-    public static Outcome<WorkshopStore> Open(string folder)
+    /// <param name="folder">Where file content stands, and the SQLite file.</param>
+    /// <param name="postgres">Connection string of a PostgreSQL database that takes the place of the SQLite file; null for none.</param>
+    public static Outcome<WorkshopStore> Open(string folder, string? postgres = null)
     {
         ArgumentException.ThrowIfNullOrEmpty(folder);
         try
         {
-            var store = new WorkshopStore(Path.GetFullPath(folder));
+            var store = new WorkshopStore(Path.GetFullPath(folder), postgres);
             MakeFolder(store.Folder);
+            TryWriting(store.Folder);
             using var db = store.Db();
             var known = db.Database.GetMigrations();
-            if (File.Exists(store._database) && db.Database.GetAppliedMigrations().Except(known).Any())
+            if ((postgres is not null || File.Exists(store._database)) && store.Damaged(db) is { } damaged)
+            {
+                return damaged;
+            }
+
+            if (
+                (postgres is not null ? db.Database.CanConnect() : File.Exists(store._database))
+                && db.Database.GetAppliedMigrations().Except(known).Any()
+            )
             {
                 return new Fault(
-                    store._database,
+                    postgres is null ? store._database : "The database",
                     "was written by a newer Coldpeel.",
                     "Open it with that one, or name another folder after --data."
                 );
             }
 
             db.Database.Migrate();
+            if (postgres is null)
+            {
+                // Readers never wait for a writer, and a commit is on the disk when it returns.
+                db.Database.ExecuteSqlRaw("PRAGMA journal_mode=WAL");
+            }
+
             return store;
+        }
+        catch (Exception refused)
+            when (postgres is not null && refused is DbException or ArgumentException or InvalidOperationException)
+        {
+            return new Fault(
+                "The database",
+                $"cannot be opened ({refused.Message.ReplaceLineEndings(" ").TrimEnd('.')}).",
+                "See that PostgreSQL runs and that the connection string names it."
+            );
         }
         catch (Exception refused) when (refused is IOException or UnauthorizedAccessException or SqliteException)
         {
@@ -60,97 +120,100 @@ public sealed class WorkshopStore
         }
     }
 
-    /// <summary>Keeps a job in place of an earlier one of the same name: all of it or nothing.</summary>
+    /// <summary>Keeps a job in place of an earlier one of the same name: all of it or nothing. The earlier one goes into the history.</summary>
     /// <param name="job">Its figures.</param>
     /// <param name="findingsJson">Its findings.</param>
     /// <param name="files">Name and content of its files.</param>
     /// <param name="tickets">Its tickets.</param>
+    /// <param name="who">Who keeps it.</param>
     public void Keep(
         StoredJob job,
         string findingsJson,
         IReadOnlyDictionary<string, byte[]> files,
-        IEnumerable<StoredTicket> tickets
+        IEnumerable<StoredTicket> tickets,
+        string who = ""
     )
     {
         ArgumentNullException.ThrowIfNull(job);
         ArgumentNullException.ThrowIfNull(files);
-        lock (_writing)
-        {
-            using var db = Db();
-            JobWriter.Keep(db, _content, job, findingsJson, files, tickets);
-        }
+        // Content first: a row must never name content that is not there. What a failure leaves behind is content without a name.
+        var rows = files
+            .Select(f => new KeptFileRow
+            {
+                Name = f.Key,
+                Hash = _content.Put(f.Value),
+                Bytes = f.Value.Length,
+            })
+            .ToArray();
+        _door.Write(db => JobWriter.Keep(db, job, findingsJson, rows, tickets, who));
     }
 
     /// <summary>All jobs: the first due first.</summary>
-    public IReadOnlyList<StoredJob> Jobs()
-    {
-        using var db = Db();
-        return JobReader.All(db);
-    }
+    public IReadOnlyList<StoredJob> Jobs() => _door.Read(JobReader.All);
+
+    /// <summary>Some jobs, the first due first, from a key on.</summary>
+    public IReadOnlyList<StoredJob> Jobs(JobAsk ask) => _door.Read(db => JobReader.Some(db, ask));
 
     /// <summary>A job with all that belongs to it; null when there is none of that name.</summary>
-    public StoredOrder? Order(string name)
-    {
-        using var db = Db();
-        return JobReader.One(db, name);
-    }
+    public StoredOrder? Order(string name) => _door.Read(db => JobReader.One(db, name));
 
     /// <summary>What the page of a ticket shows, as JSON; null when there is none.</summary>
-    public string? Ticket(string job, int number)
-    {
-        using var db = Db();
-        return JobReader.Ticket(db, job, number);
-    }
+    public string? Ticket(string job, int number) => _door.Read(db => JobReader.Ticket(db, job, number));
 
     /// <summary>Content of a job's file; null when there is no such file.</summary>
-    public byte[]? Content(string job, string file)
+    public byte[]? Content(string job, string file) =>
+        _door.Read(db => JobReader.Hash(db, job, file)) is { } hash ? _content.Get(hash) : null;
+
+    /// <summary>A second store with all that this one holds now, in one file (ZIP) that must not be there yet. People go on working meanwhile.</summary>
+    public Fault? Backup(string path) => BackupFile.Write(path, _door, _content);
+
+    /// <summary>Puts all that a backup holds in the place of all that is here, or changes nothing.</summary>
+    public Fault? Restore(string path) => BackupFile.Read(path, Folder, _door, _content);
+
+    /// <summary>Everything as JSON, and each table as CSV, into a folder that must not be there yet.</summary>
+    public Fault? Export(string path) => ExportFolder.Write(path, _door, _content);
+
+    /// <summary>Lets go of the database file.</summary>
+    public void Dispose()
     {
-        using var db = Db();
-        return JobReader.Hash(db, job, file) is { } hash ? _content.Get(hash) : null;
+        if (_postgres is null)
+        {
+            using var connection = new SqliteConnection(WorkshopDb.Connection(_database, pooled: true));
+            SqliteConnection.ClearPool(connection);
+        }
     }
 
-    /// <summary>A second store with all that this one holds now, in a folder that must not be there yet; it opens like any other.</summary>
-    public Fault? Backup(string path)
+    // The library's own check: a page that the disk has spoilt is told before anybody builds on it.
+    private Fault? Damaged(WorkshopDb db)
     {
-        ArgumentException.ThrowIfNullOrEmpty(path);
-        var target = Path.GetFullPath(path);
-        var beside = $"{target.TrimEnd(Path.DirectorySeparatorChar)}.making-{Guid.NewGuid():n}";
-        try
+        if (_postgres is not null)
         {
-            if (Path.Exists(target))
-            {
-                return new Fault(path, "is there already.", "Name a new folder: a backup never overwrites another.");
-            }
-
-            lock (_writing)
-            {
-                Directory.CreateDirectory(beside);
-                using var db = Db();
-                db.Database.ExecuteSql($"VACUUM INTO {Path.Combine(beside, DatabaseName)}");
-                foreach (var hash in db.Files.Select(f => f.Hash).Distinct().ToArray())
-                {
-                    _content.CopyTo(Path.Combine(beside, FilesName), hash);
-                }
-            }
-
-            Directory.Move(beside, target);
-            return null;
+            return null; // the server checks its own pages
         }
-        catch (Exception refused) when (refused is IOException or UnauthorizedAccessException or SqliteException)
+
+        if (new FileInfo(_database).Length <= QuickToCheck)
         {
-            return new Fault(
-                path,
-                $"cannot take the backup ({refused.Message.ReplaceLineEndings(" ").TrimEnd('.')}).",
-                "Name a new folder where there is room."
+            return Check(db);
+        }
+
+        _ = Task.Run(() =>
+        {
+            using var own = WorkshopDb.In(_database);
+            Damage = Check(own);
+        });
+        return null;
+    }
+
+    private Fault? Check(WorkshopDb db)
+    {
+        var told = Pragma.Ask(db, "quick_check(1)");
+        return told == "ok"
+            ? null
+            : new Fault(
+                _database,
+                $"is damaged ({told.ReplaceLineEndings(" ")}).",
+                "Bring the workshop back from a backup: coldpeel restore BACKUP.zip --data NEW-FOLDER."
             );
-        }
-        finally
-        {
-            if (Directory.Exists(beside))
-            {
-                Directory.Delete(beside, recursive: true);
-            }
-        }
     }
 
     // Customers' names stand in it: a new folder is for its owner alone.
@@ -169,5 +232,13 @@ public sealed class WorkshopStore
         }
     }
 
-    private WorkshopDb Db() => WorkshopDb.In(_database);
+    // A folder that can only be read is told at the start, not at the first tap.
+    private static void TryWriting(string folder)
+    {
+        var trial = Path.Combine(folder, $".trial-{Guid.NewGuid():n}");
+        File.WriteAllBytes(trial, []);
+        File.Delete(trial);
+    }
+
+    private WorkshopDb Db() => _postgres is null ? WorkshopDb.In(_database, pooled: true) : PostgresDb.At(_postgres);
 }

@@ -2,6 +2,9 @@ using Coldpeel.Desk;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Orders;
 using Coldpeel.Web.Press;
+using Coldpeel.Web.Press.Bench;
+using Coldpeel.Web.Rooms;
+using Coldpeel.Web.Shelf;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Diagnostics;
@@ -54,9 +57,13 @@ public static class WorkshopApp
         Guards.Use(app);
         app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = Fault });
         app.UseStatusCodePages(Missing);
+        Gate.Use(app, workshop);
         AssetRoutes.Map(app);
         OrderRoutes.Map(app);
         TicketRoutes.Map(app);
+        BenchRoutes.Map(app);
+        WorkshopRoutes.Map(app);
+        ShelfRoutes.Map(app);
         return app;
     }
 
@@ -96,7 +103,7 @@ public static class WorkshopApp
     private static Task Missing(StatusCodeContext status) =>
         status.HttpContext.Response.StatusCode == StatusCodes.Status404NotFound
             ? Pages
-                .Missing("There is no page of that name. The orders are a good place to start.")
+                .Missing("There is no page of that name. Today is a good place to start.")
                 .ExecuteAsync(status.HttpContext)
             : Task.CompletedTask;
 }

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Coldpeel.Desk.Press;
+using Coldpeel.Files.Press;
 using Coldpeel.Files.Sheets;
 using Coldpeel.Storage.Orders;
 using Coldpeel.Workshop.Findings;
@@ -13,7 +14,7 @@ public sealed class KeepJob(OpenedWorkshop workshop)
     private const double DotsPerMm = 3;
 
     /// <summary>Keeps figures, findings, tickets, files, and of every sheet a picture and a drawing.</summary>
-    public void Run(MadeJob made)
+    public void Run(MadeJob made, string who = "")
     {
         ArgumentNullException.ThrowIfNull(made);
         var files = made.Files;
@@ -25,6 +26,14 @@ public sealed class KeepJob(OpenedWorkshop workshop)
         }
 
         var tickets = made.Work?.Tickets ?? [];
+        foreach (var ticket in tickets)
+        {
+            foreach (var (at, place) in ticket.Places.Index())
+            {
+                files = files.SetItem(SketchName(ticket.Number, at + 1), PlaceSvg.Write(place, ticket.FabricColour));
+            }
+        }
+
         workshop.Store.Keep(
             new StoredJob(
                 made.Job.Name,
@@ -37,12 +46,16 @@ public sealed class KeepJob(OpenedWorkshop workshop)
             ),
             KeptJson.Write(made.Findings),
             files,
-            tickets.Select(t => new StoredTicket(t.Number, KeptJson.Write(KeptTicket.Of(t))))
+            tickets.Select(t => new StoredTicket(t.Number, KeptJson.Write(KeptTicket.Of(t)))),
+            who
         );
     }
 
     internal static string PictureName(int page) =>
         string.Create(CultureInfo.InvariantCulture, $"sheet-{page:000}.png");
+
+    internal static string SketchName(int ticket, int place) =>
+        string.Create(CultureInfo.InvariantCulture, $"place-{ticket:000}-{place:00}.svg");
 
     internal static string DrawingName(int page) =>
         string.Create(CultureInfo.InvariantCulture, $"sheet-{page:000}.svg");

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Coldpeel.Storage.Orders;
+using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Quotes;
 
 namespace Coldpeel.Desk.Orders;
@@ -36,7 +37,11 @@ public sealed record KeptLine(
     DateTimeOffset MadeAt,
     KeptState State,
     KeptFigures? Figures
-);
+)
+{
+    /// <summary>How far it has come on its way.</summary>
+    public OrderStage Stage { get; init; }
+}
 
 /// <summary>What was made, in figures.</summary>
 /// <param name="Sheets">Sheets to print.</param>
@@ -50,8 +55,78 @@ public sealed record KeptFigures(int Sheets, int Pieces, int LeftOut, int Makesp
 /// <summary>Lists the kept jobs: the first due first.</summary>
 public sealed class ListJobs(OpenedWorkshop workshop)
 {
+    private const int MostToPress = 40;
+    private const int PageLines = 50;
+
     /// <summary>The jobs.</summary>
     public ImmutableArray<KeptLine> Run() => [.. workshop.Store.Jobs().Select(j => Line(j, workshop))];
+
+    private static readonly string[] AtWork = ["", "Approved", "Printed", "Pressed", "Inspected"];
+    private static readonly string[] BeforePress = ["", "Approved", "Printed"];
+
+    /// <summary>One page of the jobs, and where the next one begins; null when it is the last.</summary>
+    /// <param name="words">Only those with these words in name or customer.</param>
+    /// <param name="all">Those handed over or set aside too.</param>
+    /// <param name="after">From this key on; null from the first.</param>
+    public (ImmutableArray<KeptLine> Lines, string? Next) Page(string words, bool all, string? after)
+    {
+        var found = workshop.Store.Jobs(
+            new JobAsk
+            {
+                Words = words,
+                Stages = all ? null : AtWork,
+                After = Key(after),
+                Most = PageLines + 1,
+            }
+        );
+        var shown = found.Take(PageLines).ToArray();
+        return (
+            [.. shown.Select(j => Line(j, workshop))],
+            found.Count > PageLines ? $"{shown[^1].Due:yyyy-MM-dd} {shown[^1].Name}" : null
+        );
+    }
+
+    /// <summary>Those that are due within some days and not handed over, the first due first.</summary>
+    public ImmutableArray<KeptLine> DueWithin(int days) =>
+        Some(
+            new JobAsk
+            {
+                DueUntil = workshop.Today.AddDays(days),
+                Stages = AtWork,
+                Stopped = false,
+                Most = MostToPress,
+            }
+        );
+
+    /// <summary>Those that a finding has stopped, the first due first.</summary>
+    public ImmutableArray<KeptLine> Stopped() =>
+        Some(
+            new JobAsk
+            {
+                Stopped = true,
+                Stages = AtWork,
+                Most = MostToPress,
+            }
+        );
+
+    /// <summary>Those that can be pressed: made, the first due first.</summary>
+    public ImmutableArray<KeptLine> ToPress() =>
+        Some(
+            new JobAsk
+            {
+                Stopped = false,
+                Stages = BeforePress,
+                Most = MostToPress,
+            }
+        );
+
+    private ImmutableArray<KeptLine> Some(JobAsk ask) => [.. workshop.Store.Jobs(ask).Select(j => Line(j, workshop))];
+
+    // A key that nobody of us wrote begins at the first.
+    private static JobKey? Key(string? after) =>
+        after is { Length: > 11 } && DateOnly.TryParseExact(after[..10], "yyyy-MM-dd", out var due)
+            ? new(due, after[11..])
+            : null;
 
     internal static KeptLine Line(StoredJob job, OpenedWorkshop workshop) =>
         new(
@@ -67,5 +142,8 @@ public sealed class ListJobs(OpenedWorkshop workshop)
             job.Figures is { } f
                 ? new(f.Sheets, f.Pieces, f.LeftOut, f.MakespanS, f.BoundS, new Money(f.Total, f.Currency))
                 : null
-        );
+        )
+        {
+            Stage = Enum.TryParse<OrderStage>(job.Stage, out var stage) ? stage : OrderStage.Made,
+        };
 }

@@ -18,7 +18,14 @@ public sealed record KeptOrder(
     ImmutableArray<KeptFile> Files,
     ImmutableArray<KeptFile> SheetPictures,
     bool HasDrawings
-);
+)
+{
+    /// <summary>Names of the drawings that show where a design goes.</summary>
+    public ImmutableArray<string> Sketches { get; init; } = [];
+
+    /// <summary>How far it has come.</summary>
+    public required OrderSoFar SoFar { get; init; }
+}
 
 /// <summary>A file of a kept job.</summary>
 /// <param name="Name">Its name.</param>
@@ -46,12 +53,18 @@ public sealed class OpenKeptJob(OpenedWorkshop workshop)
             [.. order.Tickets.Select(t => KeptJson.Read<KeptTicket>(t.Json))],
             [.. files[false]],
             [.. files[true]],
-            order.Files.Any(f => IsDrawing(f.Name))
-        );
+            order.Files.Any(f => IsDrawing(f.Name) && !IsSketch(f.Name))
+        )
+        {
+            SoFar = new StepOrder(workshop).SoFar(name, order.Job.Stopped),
+            Sketches = [.. order.Files.Select(f => f.Name).Where(IsSketch)],
+        };
     }
 
     // The drawing of a sheet is reached through its picture.
     private static bool IsDrawing(string name) => name.EndsWith(".svg", StringComparison.Ordinal);
+
+    private static bool IsSketch(string name) => name.StartsWith("place-", StringComparison.Ordinal);
 
     private static bool IsPicture(string name) => name.EndsWith(".png", StringComparison.Ordinal);
 }

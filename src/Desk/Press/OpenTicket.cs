@@ -31,6 +31,9 @@ public sealed record KeptTicket(
     ImmutableArray<string> Cautions
 )
 {
+    /// <summary>The item group it is for; null when an earlier version kept it.</summary>
+    public string? Item { get; init; }
+
     internal static KeptTicket Of(Ticket ticket) =>
         new(
             ticket.Number,
@@ -45,7 +48,10 @@ public sealed record KeptTicket(
             [.. ticket.Places.Select(p => new KeptPlace(p.Design, p.WidthMm, p.HeightMm, p.Rule))],
             ticket.Rows,
             ticket.Cautions
-        );
+        )
+        {
+            Item = ticket.Item,
+        };
 }
 
 /// <summary>A design at its place.</summary>

@@ -101,7 +101,8 @@ public static class SheetSvg
         svg.Append("</g>\n");
     }
 
-    private static void Define(StringBuilder svg, Design design, int number)
+    /// <summary>A design under the name d and its number: outlines where it has them, else a picture; outlines take the colour of where they are used.</summary>
+    internal static void Define(StringBuilder svg, Design design, int number)
     {
         if (design.Vector is { } vector)
         {

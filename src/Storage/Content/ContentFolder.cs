@@ -20,7 +20,13 @@ internal sealed class ContentFolder(string root)
         var beside = $"{path}.making-{Guid.NewGuid():n}";
         try
         {
-            File.WriteAllBytes(beside, content);
+            using (var file = new FileStream(beside, FileMode.CreateNew, FileAccess.Write))
+            {
+                file.Write(content);
+                // On the disk before a row names it: a power cut may come at any moment.
+                file.Flush(flushToDisk: true);
+            }
+
             File.Move(beside, path, overwrite: true);
         }
         finally
@@ -47,16 +53,14 @@ internal sealed class ContentFolder(string root)
             : throw new InvalidDataException($"{path} was changed after it was written; bring it back from a backup.");
     }
 
-    /// <summary>Takes content away that nobody names any more.</summary>
-    public void Drop(string hash) => File.Delete(PathOf(hash));
-
-    /// <summary>Copies content to another folder of this form.</summary>
-    public void CopyTo(string otherRoot, string hash)
-    {
-        var target = new ContentFolder(otherRoot).PathOf(hash);
-        Directory.CreateDirectory(Path.GetDirectoryName(target)!);
-        File.Copy(PathOf(hash), target);
-    }
+    /// <summary>All content: hash and where it stands.</summary>
+    public IEnumerable<(string Hash, string Path)> All() =>
+        !Directory.Exists(root)
+            ? []
+            : Directory
+                .EnumerateFiles(root, "*", SearchOption.AllDirectories)
+                .Select(path => (Hash: Path.GetFileName(path), path))
+                .Where(f => f.Hash.Length == 64);
 
     /// <summary>Where content stands.</summary>
     public string PathOf(string hash) =>

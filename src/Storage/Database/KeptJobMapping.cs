@@ -23,6 +23,12 @@ internal sealed class KeptJobRow
     public decimal? Total { get; set; }
     public string? Currency { get; set; }
     public required string FindingsJson { get; set; }
+
+    /// <summary>How far it has come on its way; the marks say who took it there.</summary>
+    public string Stage { get; set; } = "";
+
+    /// <summary>Name and customer as they are looked for.</summary>
+    public string Sought { get; set; } = "";
     public List<KeptFileRow> Files { get; } = [];
     public List<KeptTicketRow> Tickets { get; } = [];
 }
@@ -35,7 +41,16 @@ internal sealed class KeptJobMapping : IEntityTypeConfiguration<KeptJobRow>
         builder.ToTable("jobs");
         builder.Property(j => j.Name).HasMaxLength(200);
         builder.HasIndex(j => j.Name).IsUnique();
-        builder.HasIndex(j => j.Due);
+        // Lists go by the first due, from one page to the next by key.
+        builder.HasIndex(j => new { j.Due, j.Name });
+        builder.HasIndex(j => new
+        {
+            j.Stage,
+            j.Due,
+            j.Name,
+        });
+        builder.HasIndex(j => j.Sought);
+        builder.Property(j => j.Stage).HasMaxLength(30);
         builder.Property(j => j.Customer).HasMaxLength(200);
         builder.Property(j => j.Total).HasPrecision(18, 3);
         builder.Property(j => j.Currency).HasMaxLength(3);

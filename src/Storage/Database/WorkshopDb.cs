@@ -4,26 +4,59 @@ using Microsoft.EntityFrameworkCore.Design;
 
 namespace Coldpeel.Storage.Database;
 
-/// <summary>The workshop's database.</summary>
-internal sealed class WorkshopDb(DbContextOptions<WorkshopDb> options) : DbContext(options)
+/// <summary>The workshop's database, in SQLite.</summary>
+internal class WorkshopDb : DbContext
 {
+    public WorkshopDb(DbContextOptions<WorkshopDb> options)
+        : base(options) { }
+
+    protected WorkshopDb(DbContextOptions options)
+        : base(options) { }
+
     public DbSet<KeptJobRow> Jobs => Set<KeptJobRow>();
     public DbSet<KeptFileRow> Files => Set<KeptFileRow>();
     public DbSet<KeptTicketRow> Tickets => Set<KeptTicketRow>();
+    public DbSet<BenchDayRow> BenchDays => Set<BenchDayRow>();
+    public DbSet<BenchEventRow> BenchEvents => Set<BenchEventRow>();
+    public DbSet<ChangeRow> Changes => Set<ChangeRow>();
+    public DbSet<OrderMarkRow> OrderMarks => Set<OrderMarkRow>();
+    public DbSet<StockRow> Stock => Set<StockRow>();
+    public DbSet<StockMoveRow> StockMoves => Set<StockMoveRow>();
+    public DbSet<DeviceRow> Devices => Set<DeviceRow>();
+    public DbSet<SettingRow> Settings => Set<SettingRow>();
 
-    /// <summary>The database in that file; connections are not pooled, so that the file is free as soon as nobody uses it.</summary>
-    public static WorkshopDb In(string file)
-    {
-        var connection = new SqliteConnectionStringBuilder { DataSource = file, Pooling = false };
-        return new(new DbContextOptionsBuilder<WorkshopDb>().UseSqlite(connection.ToString()).Options);
-    }
+    /// <summary>The database in that file. A connection waits for another's write instead of failing at once.</summary>
+    public static WorkshopDb In(string file, bool pooled = false) =>
+        new(new DbContextOptionsBuilder<WorkshopDb>().UseSqlite(Connection(file, pooled)).Options);
+
+    public static string Connection(string file, bool pooled) =>
+        new SqliteConnectionStringBuilder
+        {
+            DataSource = file,
+            Pooling = pooled,
+            ForeignKeys = true,
+            DefaultTimeout = 30,
+        }.ToString();
 
     protected override void OnModelCreating(ModelBuilder modelBuilder) =>
         modelBuilder.ApplyConfigurationsFromAssembly(typeof(WorkshopDb).Assembly);
+}
+
+/// <summary>The same in PostgreSQL; its migrations are its own.</summary>
+internal sealed class PostgresDb(DbContextOptions<PostgresDb> options) : WorkshopDb(options)
+{
+    public static PostgresDb At(string connection) =>
+        new(new DbContextOptionsBuilder<PostgresDb>().UseNpgsql(connection).Options);
 }
 
 /// <summary>Gives dotnet-ef a database to write migrations against; it is never opened.</summary>
 internal sealed class WorkshopDbDesign : IDesignTimeDbContextFactory<WorkshopDb>
 {
     public WorkshopDb CreateDbContext(string[] args) => WorkshopDb.In("design.db");
+}
+
+/// <summary>The same for PostgreSQL.</summary>
+internal sealed class PostgresDbDesign : IDesignTimeDbContextFactory<PostgresDb>
+{
+    public PostgresDb CreateDbContext(string[] args) => PostgresDb.At("Host=localhost;Database=design");
 }

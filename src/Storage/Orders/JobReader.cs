@@ -6,9 +6,90 @@ namespace Coldpeel.Storage.Orders;
 /// <summary>Reads kept jobs as plain records.</summary>
 internal static class JobReader
 {
+    // As many numbers as a question may hold without becoming slow itself.
+    private const int Few = 500;
+
     /// <summary>All jobs: the first due first, then by name.</summary>
     public static IReadOnlyList<StoredJob> All(WorkshopDb db) =>
         [.. db.Jobs.AsNoTracking().OrderBy(j => j.Due).ThenBy(j => j.Name).AsEnumerable().Select(Job)];
+
+    /// <summary>One page of jobs; the key is that of the last line of the page before. Findings are not read.</summary>
+    public static IReadOnlyList<StoredJob> Some(WorkshopDb db, JobAsk ask)
+    {
+        var rows = Asked(db, ask);
+        // SQLite reads an index of stage and day in order for one stage, and sorts all rows for several: so one stage after the other.
+        // Its order is that of bytes, which ours is too.
+        return ask.Stages is not { } stages ? Lines(rows, ask.Most)
+            : ask.Words.Length > 0 || db is PostgresDb ? Lines(rows.Where(j => stages.Contains(j.Stage)), ask.Most)
+            :
+            [
+                .. stages
+                    .SelectMany(stage => Lines(rows.Where(j => j.Stage == stage), ask.Most))
+                    .OrderBy(j => j.Due)
+                    .ThenBy(j => j.Name, StringComparer.Ordinal)
+                    .Take(ask.Most),
+            ];
+    }
+
+    private static IQueryable<KeptJobRow> Asked(WorkshopDb db, JobAsk ask)
+    {
+        var rows = db.Jobs.AsNoTracking();
+        if (Sought.Of(ask.Words) is { Length: > 0 } words)
+        {
+            // The index of the words alone is a tenth of the table, and few rows are left then.
+            var found = db.Jobs.Where(k => k.Sought.Contains(words)).Select(k => k.Id);
+            var few = found.Take(Few + 1).ToArray();
+            rows = few.Length <= Few ? rows.Where(j => few.Contains(j.Id)) : rows.Where(j => found.Contains(j.Id));
+        }
+
+        if (ask.Stopped is { } stopped)
+        {
+            rows = rows.Where(j => j.Stopped == stopped);
+        }
+
+        if (ask.DueUntil is { } until)
+        {
+            rows = rows.Where(j => j.Due <= until);
+        }
+
+        if (ask.After is { } key)
+        {
+            // The first condition says no more than the second, and lets the index begin there.
+            rows = rows.Where(j =>
+                j.Due >= key.Due && (j.Due > key.Due || (j.Due == key.Due && j.Name.CompareTo(key.Name) > 0))
+            );
+        }
+
+        return rows;
+    }
+
+    private static StoredJob[] Lines(IQueryable<KeptJobRow> rows, int most) =>
+        [
+            .. rows.OrderBy(j => j.Due)
+                .ThenBy(j => j.Name)
+                .Take(most)
+                .Select(j => new KeptJobRow
+                {
+                    Id = j.Id,
+                    Name = j.Name,
+                    Customer = j.Customer,
+                    Due = j.Due,
+                    MadeAtMs = j.MadeAtMs,
+                    Stopped = j.Stopped,
+                    Warnings = j.Warnings,
+                    Sheets = j.Sheets,
+                    Pieces = j.Pieces,
+                    LeftOut = j.LeftOut,
+                    MakespanS = j.MakespanS,
+                    BoundS = j.BoundS,
+                    Total = j.Total,
+                    Currency = j.Currency,
+                    Stage = j.Stage,
+                    FindingsJson = "",
+                })
+                .AsEnumerable()
+                .Select(Job),
+        ];
 
     /// <summary>One job with all that belongs to it; null when there is none of that name.</summary>
     public static StoredOrder? One(WorkshopDb db, string name)
@@ -35,15 +116,20 @@ internal static class JobReader
 
     /// <summary>What the page of a ticket shows; null when there is none.</summary>
     public static string? Ticket(WorkshopDb db, string name, int number) =>
+        // From the order to its ticket: the other way round every order's first ticket would be looked at.
         db
-            .Tickets.Where(t => t.Number == number && db.Jobs.Any(j => j.Id == t.JobId && j.Name == name))
+            .Jobs.Where(j => j.Name == name)
+            .SelectMany(j => j.Tickets)
+            .Where(t => t.Number == number)
             .Select(t => t.Json)
             .SingleOrDefault();
 
     /// <summary>Hash of a file's content; null when there is no such file.</summary>
     public static string? Hash(WorkshopDb db, string job, string file) =>
         db
-            .Files.Where(f => f.Name == file && db.Jobs.Any(j => j.Id == f.JobId && j.Name == job))
+            .Jobs.Where(j => j.Name == job)
+            .SelectMany(j => j.Files)
+            .Where(f => f.Name == file)
             .Select(f => f.Hash)
             .SingleOrDefault();
 
@@ -66,5 +152,8 @@ internal static class JobReader
                     row.Total ?? 0,
                     row.Currency ?? ""
                 )
-        );
+        )
+        {
+            Stage = row.Stage,
+        };
 }

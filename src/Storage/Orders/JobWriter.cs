@@ -1,45 +1,44 @@
-using Coldpeel.Storage.Content;
+using System.Text.Json;
 using Coldpeel.Storage.Database;
 using Microsoft.EntityFrameworkCore;
 
 namespace Coldpeel.Storage.Orders;
 
-/// <summary>Keeps a job: in place of an earlier one of the same name, all of it or nothing.</summary>
+/// <summary>Keeps a job: in place of an earlier one of the same name, which goes into the history whole.</summary>
 internal static class JobWriter
 {
-    public static void Keep(
+    public static int Keep(
         WorkshopDb db,
-        ContentFolder content,
         StoredJob job,
         string findingsJson,
-        IReadOnlyDictionary<string, byte[]> files,
-        IEnumerable<StoredTicket> tickets
+        IEnumerable<KeptFileRow> files,
+        IEnumerable<StoredTicket> tickets,
+        string who
     )
     {
-        // Content first: a row must never name content that is not there. What a failure leaves behind is content without a name.
+        var earlier = db
+            .Jobs.AsNoTracking()
+            .Include(j => j.Files)
+            .Include(j => j.Tickets)
+            .SingleOrDefault(j => j.Name == job.Name);
         var row = Row(job, findingsJson);
-        row.Files.AddRange(
-            files.Select(f => new KeptFileRow
-            {
-                Name = f.Key,
-                Hash = content.Put(f.Value),
-                Bytes = f.Value.Length,
-            })
-        );
+        row.Stage = earlier?.Stage ?? "";
+        row.Files.AddRange(files);
         row.Tickets.AddRange(tickets.Select(t => new KeptTicketRow { Number = t.Number, Json = t.Json }));
-
-        using var whole = db.Database.BeginTransaction();
-        var earlier = db.Files.Where(f => db.Jobs.Any(j => j.Id == f.JobId && j.Name == job.Name));
-        var dropped = earlier.Select(f => f.Hash).Distinct().ToArray();
         db.Jobs.Where(j => j.Name == job.Name).ExecuteDelete();
         db.Jobs.Add(row);
-        db.SaveChanges();
-        whole.Commit();
-
-        foreach (var hash in dropped.Where(hash => !db.Files.Any(f => f.Hash == hash)))
-        {
-            content.Drop(hash);
-        }
+        db.Changes.Add(
+            new()
+            {
+                AtMs = row.MadeAtMs,
+                Who = who,
+                Of = "order",
+                Name = job.Name,
+                What = earlier is null ? "made" : "made again",
+                BeforeJson = earlier is null ? null : JsonSerializer.Serialize(earlier),
+            }
+        );
+        return db.SaveChanges();
     }
 
     private static KeptJobRow Row(StoredJob job, string findingsJson) =>
@@ -59,5 +58,6 @@ internal static class JobWriter
             Total = job.Figures?.Total,
             Currency = job.Figures?.Currency,
             FindingsJson = findingsJson,
+            Sought = Sought.Of(job.Name, job.Customer),
         };
 }

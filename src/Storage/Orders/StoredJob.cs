@@ -16,7 +16,38 @@ public sealed record StoredJob(
     bool Stopped,
     int Warnings,
     StoredFigures? Figures
-);
+)
+{
+    /// <summary>How far it has come on its way; empty when nobody has said anything.</summary>
+    public string Stage { get; init; } = "";
+}
+
+/// <summary>Which jobs are asked for.</summary>
+public sealed record JobAsk
+{
+    /// <summary>Only those that stand there; null for all.</summary>
+    public IReadOnlyList<string>? Stages { get; init; }
+
+    /// <summary>Only those whose name or customer has these words in it, whatever their case.</summary>
+    public string Words { get; init; } = "";
+
+    /// <summary>Only stopped ones, or only those made; null for both.</summary>
+    public bool? Stopped { get; init; }
+
+    /// <summary>Only those due by then.</summary>
+    public DateOnly? DueUntil { get; init; }
+
+    /// <summary>Only those that come after this one.</summary>
+    public JobKey? After { get; init; }
+
+    /// <summary>How many at most.</summary>
+    public int Most { get; init; } = 50;
+}
+
+/// <summary>Where a list of jobs goes on.</summary>
+/// <param name="Due">The day.</param>
+/// <param name="Name">The name.</param>
+public sealed record JobKey(DateOnly Due, string Name);
 
 /// <summary>What was made, in figures.</summary>
 /// <param name="Sheets">Sheets to print.</param>

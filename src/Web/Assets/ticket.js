@@ -1,39 +1,6 @@
 // Clocks with a bell, and ticks that stay. The clock holds the end as an instant: a slow or sleeping page never runs late.
 "use strict";
 
-let sound = null;
-
-function ring() {
-    if (sound === null) {
-        return;
-    }
-    // Three pairs of strokes, loud enough for a room with a press in it.
-    for (let stroke = 0; stroke < 6; stroke++) {
-        const at = sound.currentTime + Math.floor(stroke / 2) * 0.7 + (stroke % 2) * 0.22;
-        const tone = sound.createOscillator();
-        const loud = sound.createGain();
-        tone.type = "triangle";
-        tone.frequency.value = stroke % 2 === 0 ? 880 : 1175;
-        loud.gain.setValueAtTime(0.0001, at);
-        loud.gain.exponentialRampToValueAtTime(0.8, at + 0.01);
-        loud.gain.exponentialRampToValueAtTime(0.0001, at + 0.2);
-        tone.connect(loud).connect(sound.destination);
-        tone.start(at);
-        tone.stop(at + 0.21);
-    }
-    navigator.vibrate?.([300, 150, 300, 150, 300]);
-}
-
-// Browsers let a page sound only after a touch: the start button is that touch.
-function wake() {
-    try {
-        sound ??= new AudioContext();
-        sound.resume();
-    } catch {
-        sound = null;
-    }
-}
-
 function clock(button) {
     const seconds = Number(button.dataset.seconds);
     const word = button.querySelector(".word");
@@ -61,7 +28,7 @@ function clock(button) {
         }
         clearInterval(timer);
         show("rung", "Done", "again?");
-        ring();
+        coldpeel.bell.ring();
     }
 
     button.addEventListener("click", () => {
@@ -69,7 +36,7 @@ function clock(button) {
             ready();
             return;
         }
-        wake();
+        coldpeel.bell.wake();
         ends = Date.now() + seconds * 1000;
         timer = setInterval(tick, 100);
         tick();

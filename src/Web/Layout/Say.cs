@@ -37,6 +37,9 @@ internal static class Say
     /// <summary>Millimetres to a tenth, without the unit.</summary>
     public static string Mm(double mm) => mm.ToString("0.#", CultureInfo.InvariantCulture);
 
+    /// <summary>A count or an amount, without zeros at its end.</summary>
+    public static string Amount(decimal amount) => amount.ToString("0.###", CultureInfo.InvariantCulture);
+
     /// <summary>A name as one step of an address.</summary>
     public static string Step(string name) => Uri.EscapeDataString(name);
 

@@ -2,6 +2,7 @@ using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Web.Layout;
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -19,8 +20,12 @@ internal static class OrderRoutes
 
     public static void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/", (HttpContext context) => List(context, null, "", StatusCodes.Status200OK));
-        app.MapGet("/orders", () => Results.Redirect("/"));
+        app.MapGet(
+            "/",
+            (OpenedWorkshop workshop) => Pages.Of<TodayPage>(new { Day = new LookAtToday(workshop).Run() })
+        );
+        app.MapGet("/orders", (HttpContext context) => List(context, null, "", StatusCodes.Status200OK));
+        app.MapPost("/orders/{name}/steps", Step);
         app.MapPost("/orders", Make);
         app.MapGet("/orders/{name}", Order);
         app.MapGet("/orders/{name}/files/{file}", File);
@@ -29,10 +34,16 @@ internal static class OrderRoutes
     private static RazorComponentResult List(HttpContext context, string? fault, string accept, int status)
     {
         var tokens = context.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(context);
+        var query = context.Request.Query;
+        var (words, all) = (Short(query["q"].ToString()), query["all"] == "yes");
+        var (lines, next) = new ListJobs(Workshop(context)).Page(words, all, query["after"]);
         return Pages.Of<OrdersPage>(
             new
             {
-                Lines = (IReadOnlyList<KeptLine>)new ListJobs(Workshop(context)).Run(),
+                Lines = (IReadOnlyList<KeptLine>)lines,
+                Next = next,
+                Words = words,
+                All = all,
                 Fault = fault,
                 Accept = accept,
                 Token = tokens.RequestToken ?? "",
@@ -42,10 +53,54 @@ internal static class OrderRoutes
         );
     }
 
-    private static RazorComponentResult Order(string name, OpenedWorkshop workshop) =>
-        new OpenKeptJob(workshop).Run(Pages.Name(name)) is { } order
-            ? Pages.Of<OrderPage>(new { Order = order })
-            : Pages.Missing($"No order “{Pages.Name(name)}” is kept here. Look for its name among the orders.");
+    private static RazorComponentResult Order(string name, OpenedWorkshop workshop, HttpContext context) =>
+        Show(Pages.Name(name), workshop, context, null);
+
+    private static string Short(string words) => words.Length > 100 ? words[..100] : words;
+
+    private static async Task<IResult> Step(
+        string name,
+        HttpContext context,
+        IAntiforgery forms,
+        OpenedWorkshop workshop
+    )
+    {
+        if (
+            await Forms.Read(context, forms) is not { } form
+            || !Enum.TryParse<OrderStep>(form["step"], out var step)
+            || !Enum.IsDefined(step)
+        )
+        {
+            return Show(Pages.Name(name), workshop, context, Forms.Stale);
+        }
+
+        var fault = new StepOrder(workshop).Run(
+            Pages.Name(name),
+            step,
+            form["note"].ToString(),
+            Visitor.Of(context).Name
+        );
+        return fault is null
+            ? Results.Redirect($"/orders/{Say.Step(Pages.Name(name))}")
+            : Show(Pages.Name(name), workshop, context, fault.ToString());
+    }
+
+    private static RazorComponentResult Show(string name, OpenedWorkshop workshop, HttpContext context, string? fault)
+    {
+        var tokens = context.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(context);
+        return new OpenKeptJob(workshop).Run(name) is { } order
+            ? Pages.Of<OrderPage>(
+                new
+                {
+                    Order = order,
+                    Fault = fault,
+                    Token = tokens.RequestToken ?? "",
+                    TokenField = tokens.FormFieldName,
+                },
+                fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+            )
+            : Pages.Missing($"No order “{name}” is kept here. Look for its name among the orders.");
+    }
 
     private static IResult File(string name, string file, OpenedWorkshop workshop, HttpContext context)
     {

@@ -34,12 +34,12 @@ public sealed class WorkshopStoreTests : IDisposable
     }
 
     [Fact]
-    public void Keeping_a_job_again_replaces_all_of_it_and_leaves_no_content_behind()
+    public void Keeping_a_job_again_replaces_all_of_it_and_the_earlier_one_stands_in_the_history()
     {
         var store = Open();
         store.Keep(Jobs.Of("AR-1"), "[]", Jobs.Files(("old.pdf", "old"), ("same.pdf", "same")), [new(1, "{}")]);
         store.Keep(Jobs.Of("AR-2"), "[]", Jobs.Files(("shared.pdf", "old too")), []);
-        store.Keep(Jobs.Of("AR-1", 99), "[9]", Jobs.Files(("same.pdf", "same"), ("new.pdf", "old too")), []);
+        store.Keep(Jobs.Of("AR-1", 99), "[9]", Jobs.Files(("same.pdf", "same"), ("new.pdf", "old too")), [], "Mira");
 
         var order = store.Order("AR-1")!;
         Assert.Equal(99, order.Job.Figures!.Total);
@@ -47,7 +47,11 @@ public sealed class WorkshopStoreTests : IDisposable
         Assert.Empty(order.Tickets);
         Assert.Null(store.Content("AR-1", "old.pdf"));
         Assert.Equal(2, store.Jobs().Count);
-        Assert.Equal(2, ContentFiles(_folder).Length);
+        var change = store.History.Of("order", "AR-1", null, 9)[0];
+        Assert.Equal(("made again", "Mira"), (change.What, change.Who));
+        // What was replaced is still there, with the content that it names.
+        Assert.Contains("old.pdf", change.BeforeJson!, StringComparison.Ordinal);
+        Assert.Equal(3, ContentFiles(_folder).Length);
     }
 
     [Fact]
@@ -97,28 +101,13 @@ public sealed class WorkshopStoreTests : IDisposable
     }
 
     [Fact]
-    public void A_backup_opens_like_the_store_it_was_taken_from_and_never_overwrites()
-    {
-        var store = Open();
-        store.Keep(Jobs.Of("AR-1"), "[]", Jobs.Files(("a", "abc")), [new(1, "{}")]);
-        var backup = Path.Combine(_folder, "backup");
-        Assert.Null(store.Backup(backup));
-        store.Keep(Jobs.Of("AR-1", 77), "[]", Jobs.Files(("a", "later")), []);
-
-        var again = WorkshopStore.Open(backup).Value!;
-        Assert.Equal(Jobs.Of("AR-1"), again.Order("AR-1")!.Job);
-        Assert.Equal("abc", Encoding.UTF8.GetString(again.Content("AR-1", "a")!));
-        Assert.Contains("is there already", store.Backup(backup)!.ToString(), StringComparison.Ordinal);
-        Assert.Equal("ok", Ask(Path.Combine(backup, "workshop.db"), "PRAGMA integrity_check"));
-    }
-
-    [Fact]
     public void An_empty_folder_is_brought_to_the_form_by_migrations_and_only_once()
     {
         Open();
         Open();
         var database = Path.Combine(_folder, "workshop.db");
-        Assert.Equal("1", Ask(database, "SELECT count(*) FROM __EFMigrationsHistory"));
+        Assert.Equal("2", Ask(database, "SELECT count(*) FROM __EFMigrationsHistory"));
+        Assert.Equal("wal", Ask(database, "PRAGMA journal_mode"));
         Assert.Equal(
             "files,jobs,tickets",
             Ask(
@@ -166,7 +155,50 @@ public sealed class WorkshopStoreTests : IDisposable
             }
         );
         Assert.Equal(6, store.Jobs().Count);
-        Assert.Equal(6, ContentFiles(_folder).Length);
+        Assert.Equal(24, ContentFiles(_folder).Length);
+    }
+
+    [Fact]
+    public void A_damaged_database_is_told_before_anybody_builds_on_it()
+    {
+        using (var store = Open())
+        {
+            for (var i = 0; i < 60; i++)
+            {
+                store.Keep(Jobs.Of($"AR-{i}"), new string('x', 2000), Jobs.Files(("a", "abc")), []);
+            }
+        }
+
+        var file = Path.Combine(_folder, "workshop.db");
+        Ask(file, "PRAGMA wal_checkpoint(TRUNCATE)");
+        using (var bytes = File.OpenWrite(file))
+        {
+            bytes.Position = 4096 * 20;
+            bytes.Write(new byte[4096 * 10]);
+        }
+
+        Assert.Contains("from a backup", WorkshopStore.Open(_folder).Fault!.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_folder_that_can_only_be_read_is_refused_with_one_line()
+    {
+        Assert.SkipWhen(Environment.UserName == "root", "root may write anywhere.");
+        if (OperatingSystem.IsWindows())
+        {
+            return; // folders have no such mode there
+        }
+
+        Open().Dispose();
+        File.SetUnixFileMode(_folder, UnixFileMode.UserRead | UnixFileMode.UserExecute);
+        try
+        {
+            Assert.Contains("--data", WorkshopStore.Open(_folder).Fault!.ToString(), StringComparison.Ordinal);
+        }
+        finally
+        {
+            File.SetUnixFileMode(_folder, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
+        }
     }
 
     private WorkshopStore Open() => WorkshopStore.Open(_folder).Value!;

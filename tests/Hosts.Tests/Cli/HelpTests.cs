@@ -23,7 +23,10 @@ public sealed class HelpTests
     [InlineData("sheets", "<PIECES.json>", "--out", "--seconds", "--seed", "--strip", "--json")]
     [InlineData("heat", "<STACK.json>", "--json")]
     [InlineData("plan", "<DAY.json>", "--seconds", "--now", "--done", "--json")]
-    [InlineData("serve", "--data", "--url")]
+    [InlineData("serve", "--data", "--url", "--database")]
+    [InlineData("backup", "<FILE>", "--data", "--database")]
+    [InlineData("restore", "<FILE>", "--data", "--database")]
+    [InlineData("export", "<DIR>", "--data", "--database")]
     [InlineData("demo", "--url")]
     public async Task Every_verb_tells_its_options(string verb, params string[] options)
     {
@@ -46,7 +49,7 @@ public sealed class HelpTests
     public async Task Help_without_a_verb_lists_every_verb()
     {
         var help = (await CommandLine.Run(Path.GetTempPath(), "--help")).Ended(0);
-        string[] verbs = ["serve", "demo", "make", "artwork", "sheets", "heat", "plan"];
+        string[] verbs = ["serve", "demo", "make", "artwork", "sheets", "heat", "plan", "backup", "restore", "export"];
         Assert.All(verbs, verb => Assert.Contains($"    {verb} ", help.Out, StringComparison.Ordinal));
     }
 

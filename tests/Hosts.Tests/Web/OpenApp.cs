@@ -51,7 +51,7 @@ public sealed partial class OpenApp : IAsyncLifetime
     /// <summary>Hands files in, as the form of the orders page does.</summary>
     public async Task<HttpResponseMessage> Upload(params (string Name, string Text)[] files)
     {
-        var page = await Client.GetStringAsync("/");
+        var page = await Client.GetStringAsync("/orders");
         using var form = new MultipartFormDataContent
         {
             {

@@ -8,7 +8,7 @@ public sealed class WorkshopAppTests(OpenApp app) : IClassFixture<OpenApp>
     [Fact]
     public async Task The_orders_are_listed_with_due_day_sheets_day_total_and_state()
     {
-        var page = WebUtility.HtmlDecode(await app.Client.GetStringAsync("/"));
+        var page = WebUtility.HtmlDecode(await app.Client.GetStringAsync("/orders"));
         Assert.Contains(OpenApp.Order, page, StringComparison.Ordinal);
         Assert.Contains($"/orders/{OpenApp.OrderStep}", page, StringComparison.Ordinal);
         // 21 May 2027 is a Friday (ISO 8601 week 20; any calendar).

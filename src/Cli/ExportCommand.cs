@@ -1,0 +1,34 @@
+using System.ComponentModel;
+using Coldpeel.Desk.Rooms;
+using Spectre.Console.Cli;
+
+namespace Coldpeel.Cli;
+
+/// <summary><c>export</c>: everything as JSON, CSV and files.</summary>
+internal sealed class ExportCommand : Command<ExportCommand.Settings>
+{
+    internal sealed class Settings : StoreSettings
+    {
+        [CommandArgument(0, "<DIR>")]
+        [Description("The folder to write; it must not be there yet.")]
+        public required string Path { get; init; }
+    }
+
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
+    {
+        var opened = settings.Open();
+        if (!opened.Ok)
+        {
+            return Terminal.Refuse(opened.Fault);
+        }
+
+        using var workshop = opened.Value;
+        if (new ExportWorkshop(workshop).Run(settings.Path) is { } fault)
+        {
+            return Terminal.Refuse(fault);
+        }
+
+        Terminal.Say($"All of {workshop.Folder} is in {settings.Path}.");
+        return Exit.Done;
+    }
+}

@@ -1,0 +1,126 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
+using Coldpeel.Storage.Press;
+using Coldpeel.Workshop.Press.Bench;
+
+namespace Coldpeel.Desk.Press.Bench;
+
+/// <summary>A day at the bench in one line.</summary>
+/// <param name="Id">Its number.</param>
+/// <param name="Name">The orders in it.</param>
+/// <param name="Start">When it was opened, local time.</param>
+/// <param name="Closed">Whether it was closed.</param>
+public sealed record BenchLine(int Id, string Name, DateTimeOffset Start, bool Closed);
+
+/// <summary>A day at the bench with all that a screen needs to go on by itself.</summary>
+/// <param name="Id">Its number.</param>
+/// <param name="Name">The orders in it.</param>
+/// <param name="Start">Second 0 of its plan.</param>
+/// <param name="Closed">Whether it was closed.</param>
+/// <param name="Plan">Its tasks, with those for what is made again.</param>
+/// <param name="Cards">What is shown of each item and sheet.</param>
+/// <param name="Events">All that was said.</param>
+/// <param name="Now">The instant of this answer.</param>
+public sealed record OpenedBench(
+    int Id,
+    string Name,
+    DateTimeOffset Start,
+    bool Closed,
+    BenchPlan Plan,
+    ImmutableArray<BenchCard> Cards,
+    ImmutableArray<BenchEvent> Events,
+    DateTimeOffset Now
+);
+
+/// <summary>Opens days at the bench.</summary>
+public sealed class OpenBench(OpenedWorkshop workshop)
+{
+    private const int MostLines = 30;
+
+    /// <summary>The last days, newest first.</summary>
+    public ImmutableArray<BenchLine> Last() =>
+        [
+            .. workshop
+                .Store.Bench.Last(MostLines)
+                .Select(d => new BenchLine(
+                    d.Id,
+                    d.Name,
+                    TimeZoneInfo.ConvertTime(d.Start, workshop.Clock.LocalTimeZone),
+                    d.Closed is not null
+                )),
+        ];
+
+    /// <summary>The day; null when there is none of that number.</summary>
+    public OpenedBench? Run(int day)
+    {
+        if (workshop.Store.Bench.Day(day) is not { } kept)
+        {
+            return null;
+        }
+
+        var events = Events(day, 0);
+        var plan = KeptJson.Read<BenchPlan>(kept.PlanJson);
+        var progress = BenchProgress.Of(plan, events);
+        return new(
+            kept.Id,
+            kept.Name,
+            kept.Start,
+            kept.Closed is not null,
+            plan with
+            {
+                Tasks = [.. progress.Tasks],
+            },
+            [.. KeptJson.Read<BenchCard[]>(kept.CardsJson)],
+            events,
+            workshop.Clock.GetUtcNow()
+        );
+    }
+
+    /// <summary>What was said on a day after that number.</summary>
+    public ImmutableArray<BenchEvent> Events(int day, long after) =>
+        [.. workshop.Store.Bench.Events(day, after).Select(Event)];
+
+    /// <summary>Whether the day was closed.</summary>
+    public bool IsClosed(int day) => workshop.Store.Bench.IsClosed(day);
+
+    /// <summary>The true times of a day's tasks, for whoever learns from them; null when there is no such day.</summary>
+    public ImmutableArray<MeasuredTime>? Times(int day) =>
+        workshop.Store.Bench.Day(day) is { } kept
+            ? MeasuredTimes.Of(BenchProgress.Of(KeptJson.Read<BenchPlan>(kept.PlanJson), Events(day, 0)))
+            : null;
+
+    /// <summary>The same as a table (CSV, RFC 4180); null when there is no such day.</summary>
+    public byte[]? TimesTable(int day)
+    {
+        if (Times(day) is not { } times)
+        {
+            return null;
+        }
+
+        var text = new StringBuilder("task,op,ref,item,press,plannedS,actualS,start,endedAt,who\r\n");
+        foreach (var t in times)
+        {
+            string[] cells =
+            [
+                t.Task.Id,
+                t.Task.Op,
+                t.Task.Ref,
+                t.Task.Item,
+                t.Task.Press ?? "",
+                t.PlannedS.ToString(CultureInfo.InvariantCulture),
+                t.ActualS.ToString("0.###", CultureInfo.InvariantCulture),
+                t.Start == KnownStart.Exact ? "exact" : "bounded",
+                t.EndedAt.ToUniversalTime().ToString("O", CultureInfo.InvariantCulture),
+                t.Who,
+            ];
+            text.AppendJoin(',', cells.Select(c => $"\"{c.Replace("\"", "\"\"", StringComparison.Ordinal)}\""))
+                .Append("\r\n");
+        }
+
+        return Encoding.UTF8.GetBytes(text.ToString());
+    }
+
+    internal static BenchEvent Event(StoredBenchEvent e) =>
+        new(e.Number, new(e.Key, Enum.Parse<BenchSaying>(e.Saying), e.About, e.Seconds), e.At, e.Who);
+}

@@ -1,0 +1,77 @@
+using System.Collections.Immutable;
+using Coldpeel.Storage.Shelf;
+using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Shelf;
+
+namespace Coldpeel.Desk.Shelf;
+
+/// <summary>A thing on the shelf with its number and age.</summary>
+/// <param name="Id">Its number.</param>
+/// <param name="Thing">The thing.</param>
+/// <param name="AgeDays">Age of a transfer; null for what is not bonded.</param>
+/// <param name="IsOld">Whether it is older than it is known to keep.</param>
+public sealed record ShelfLine(int Id, StockThing Thing, int? AgeDays, bool IsOld);
+
+/// <summary>Looks over the shelf, puts things on it, takes them off.</summary>
+public sealed class TendShelf(OpenedWorkshop workshop)
+{
+    private const int PageLines = 50;
+
+    /// <summary>One page of the shelf, and the number from which the next one goes on; null when it is the last.</summary>
+    public (ImmutableArray<ShelfLine> Lines, int? Next) Page(string words, int after)
+    {
+        var found = workshop.Store.Shelf.Some(null, words, after, PageLines + 1);
+        return ([.. found.Take(PageLines).Select(Line)], found.Count > PageLines ? found[PageLines - 1].Id : null);
+    }
+
+    /// <summary>What it is time to order, scarcest first.</summary>
+    public ImmutableArray<ShelfLine> RunningOut() => [.. workshop.Store.Shelf.RunningOut(20).Select(Line)];
+
+    /// <summary>Puts a thing on the shelf, or tells of a known one anew; its count comes on top.</summary>
+    public Fault? Put(StockThing thing, string key, string who)
+    {
+        ArgumentNullException.ThrowIfNull(thing);
+        if (thing.Wrong(workshop.Today) is { } wrong)
+        {
+            return wrong;
+        }
+
+        var id = workshop.Store.Shelf.Keep(
+            new(
+                0,
+                thing.Kind.ToString(),
+                thing.Name.Trim(),
+                thing.Place.Trim(),
+                thing.Unit.Trim(),
+                0,
+                thing.Least,
+                thing.BondedOn
+            ),
+            workshop.Now,
+            who
+        );
+        return thing.Count == 0 ? null : Move(id, key, thing.Count, "put on the shelf", who);
+    }
+
+    /// <summary>Moves so many in, or below zero out; the same key counts once.</summary>
+    public Fault? Move(int id, string key, decimal by, string why, string who) =>
+        by == 0 || Math.Abs(by) > 1_000_000 || key.Length is < 8 or > 100
+            ? new("The movement", "is of nothing.", "Write how many came or went.")
+        : workshop.Store.Shelf.Move(id, key, by, why.Length > 200 ? why[..200] : why, workshop.Now, who) is null
+            ? new("The shelf", "has fewer than that.", "Count what is there, and put in what came first.")
+        : null;
+
+    private ShelfLine Line(StoredStock s)
+    {
+        var thing = new StockThing(
+            Enum.TryParse<StockKind>(s.Kind, out var kind) ? kind : StockKind.Other,
+            s.Name,
+            s.Place,
+            s.Unit,
+            s.Count,
+            s.Least,
+            s.BondedOn
+        );
+        return new(s.Id, thing, thing.AgeDays(workshop.Today), thing.IsOld(workshop.Today));
+    }
+}

@@ -1,0 +1,66 @@
+using Coldpeel.Storage.Database;
+using Microsoft.EntityFrameworkCore;
+
+namespace Coldpeel.Storage.Orders;
+
+/// <summary>A step of an order's way, as somebody took it.</summary>
+/// <param name="Number">Rising.</param>
+/// <param name="Step">The step.</param>
+/// <param name="At">When.</param>
+/// <param name="Who">Who.</param>
+/// <param name="Note">What they wrote.</param>
+public sealed record StoredMark(long Number, string Step, DateTimeOffset At, string Who, string Note);
+
+/// <summary>How far the orders have come; nothing in it is ever changed or taken out.</summary>
+public sealed class OrderMarks
+{
+    private readonly StoreDoor _door;
+
+    internal OrderMarks(StoreDoor door) => _door = door;
+
+    /// <summary>Keeps a step and the stage it leads to; null when there is no such order.</summary>
+    public StoredMark? Keep(string job, string step, string stage, DateTimeOffset at, string who, string note) =>
+        _door.Write(db =>
+        {
+            var row = new OrderMarkRow
+            {
+                Job = job,
+                Step = step,
+                AtMs = at.ToUnixTimeMilliseconds(),
+                Who = who,
+                Note = note,
+            };
+            if (db.Jobs.Where(j => j.Name == job).ExecuteUpdate(j => j.SetProperty(r => r.Stage, stage)) == 0)
+            {
+                return null;
+            }
+
+            db.OrderMarks.Add(row);
+            db.Changes.Add(
+                new()
+                {
+                    AtMs = row.AtMs,
+                    Who = who,
+                    Of = "order",
+                    Name = job,
+                    What = note.Length == 0 ? step : $"{step}: {note}",
+                }
+            );
+            db.SaveChanges();
+            return Mark(row);
+        });
+
+    /// <summary>All steps of an order, in order.</summary>
+    public IReadOnlyList<StoredMark> Of(string job) =>
+        _door.Read(db =>
+            db.OrderMarks.AsNoTracking()
+                .Where(m => m.Job == job)
+                .OrderBy(m => m.Id)
+                .AsEnumerable()
+                .Select(Mark)
+                .ToArray()
+        );
+
+    private static StoredMark Mark(OrderMarkRow row) =>
+        new(row.Id, row.Step, DateTimeOffset.FromUnixTimeMilliseconds(row.AtMs), row.Who, row.Note);
+}

@@ -1,0 +1,152 @@
+using Coldpeel.Storage.Database;
+using Microsoft.EntityFrameworkCore;
+
+namespace Coldpeel.Storage.Press;
+
+/// <summary>A day at the bench as it is kept.</summary>
+/// <param name="Id">Its number.</param>
+/// <param name="Name">The orders in it.</param>
+/// <param name="Start">Second 0 of its plan.</param>
+/// <param name="Closed">When it was closed; null while it is open.</param>
+/// <param name="PlanJson">Its tasks.</param>
+/// <param name="CardsJson">What the bench shows of each item and sheet.</param>
+public sealed record StoredBenchDay(
+    int Id,
+    string Name,
+    DateTimeOffset Start,
+    DateTimeOffset? Closed,
+    string PlanJson,
+    string CardsJson
+);
+
+/// <summary>What somebody said at the bench, as it is kept.</summary>
+/// <param name="Number">Rising.</param>
+/// <param name="Key">The screen's own name for it.</param>
+/// <param name="Saying">What is said.</param>
+/// <param name="About">Of what.</param>
+/// <param name="Seconds">How late, or 0.</param>
+/// <param name="At">When it was said, by the clock of the workshop's computer.</param>
+/// <param name="Received">When it came in: later for a screen that had lost the network.</param>
+/// <param name="Who">Who said it.</param>
+public sealed record StoredBenchEvent(
+    long Number,
+    string Key,
+    string Saying,
+    string About,
+    int Seconds,
+    DateTimeOffset At,
+    DateTimeOffset Received,
+    string Who
+);
+
+/// <summary>Days at the bench and all that was said there; nothing in it is ever changed or taken out.</summary>
+public sealed class BenchBook
+{
+    private readonly StoreDoor _door;
+
+    internal BenchBook(StoreDoor door) => _door = door;
+
+    /// <summary>Opens a day and gives its number.</summary>
+    public int Open(string name, DateTimeOffset start, string planJson, string cardsJson)
+    {
+        var row = new BenchDayRow
+        {
+            Name = name,
+            StartMs = start.ToUnixTimeMilliseconds(),
+            PlanJson = planJson,
+            CardsJson = cardsJson,
+        };
+        _door.Write(db => db.BenchDays.Add(row));
+        return row.Id;
+    }
+
+    /// <summary>The day of that number; null when there is none.</summary>
+    public StoredBenchDay? Day(int id) =>
+        _door.Read(db =>
+            db.BenchDays.AsNoTracking().Where(d => d.Id == id).AsEnumerable().Select(Day).SingleOrDefault()
+        );
+
+    /// <summary>The last days, newest first, without their tasks.</summary>
+    public IReadOnlyList<StoredBenchDay> Last(int most) =>
+        _door.Read(db =>
+            db.BenchDays.AsNoTracking()
+                .OrderByDescending(d => d.Id)
+                .Take(most)
+                .Select(d => new BenchDayRow
+                {
+                    Id = d.Id,
+                    Name = d.Name,
+                    StartMs = d.StartMs,
+                    ClosedMs = d.ClosedMs,
+                    PlanJson = "",
+                    CardsJson = "",
+                })
+                .AsEnumerable()
+                .Select(Day)
+                .ToArray()
+        );
+
+    /// <summary>Whether the day was closed.</summary>
+    public bool IsClosed(int id) => _door.Read(db => db.BenchDays.Any(d => d.Id == id && d.ClosedMs != null));
+
+    /// <summary>Closes a day, or opens it again with null.</summary>
+    public void Close(int id, DateTimeOffset? at) =>
+        _door.Write(db =>
+            db.BenchDays.Where(d => d.Id == id)
+                .ExecuteUpdate(d =>
+                    d.SetProperty(r => r.ClosedMs, at == null ? null : at.Value.ToUnixTimeMilliseconds())
+                )
+        );
+
+    /// <summary>What was said on a day after that number, in order.</summary>
+    public IReadOnlyList<StoredBenchEvent> Events(int day, long after = 0) =>
+        _door.Read(db =>
+            db.BenchEvents.AsNoTracking()
+                .Where(e => e.DayId == day && e.Id > after)
+                .OrderBy(e => e.Id)
+                .AsEnumerable()
+                .Select(Event)
+                .ToArray()
+        );
+
+    /// <summary>Keeps what was said, and gives it with its number; it is on the disk when this returns.</summary>
+    public StoredBenchEvent Keep(int day, StoredBenchEvent said)
+    {
+        ArgumentNullException.ThrowIfNull(said);
+        var row = new BenchEventRow
+        {
+            DayId = day,
+            Key = said.Key,
+            Saying = said.Saying,
+            About = said.About,
+            Seconds = said.Seconds,
+            AtMs = said.At.ToUnixTimeMilliseconds(),
+            ReceivedMs = said.Received.ToUnixTimeMilliseconds(),
+            Who = said.Who,
+        };
+        _door.Write(db => db.BenchEvents.Add(row));
+        return Event(row);
+    }
+
+    private static StoredBenchDay Day(BenchDayRow row) =>
+        new(
+            row.Id,
+            row.Name,
+            DateTimeOffset.FromUnixTimeMilliseconds(row.StartMs),
+            row.ClosedMs is { } closed ? DateTimeOffset.FromUnixTimeMilliseconds(closed) : null,
+            row.PlanJson,
+            row.CardsJson
+        );
+
+    private static StoredBenchEvent Event(BenchEventRow row) =>
+        new(
+            row.Id,
+            row.Key,
+            row.Saying,
+            row.About,
+            row.Seconds,
+            DateTimeOffset.FromUnixTimeMilliseconds(row.AtMs),
+            DateTimeOffset.FromUnixTimeMilliseconds(row.ReceivedMs),
+            row.Who
+        );
+}

@@ -1,0 +1,131 @@
+using Coldpeel.Storage.Database;
+using Microsoft.EntityFrameworkCore;
+
+namespace Coldpeel.Storage.Rooms;
+
+/// <summary>A device that was let in, as it is kept.</summary>
+/// <param name="Id">Its number.</param>
+/// <param name="Name">Its name for people.</param>
+/// <param name="Role">owner or helper.</param>
+/// <param name="Joined">When it was let in.</param>
+/// <param name="Out">When it was thrown out; null while it is in.</param>
+public sealed record StoredDevice(int Id, string Name, string Role, DateTimeOffset Joined, DateTimeOffset? Out);
+
+/// <summary>Devices and settings.</summary>
+public sealed class RoomBook
+{
+    private readonly StoreDoor _door;
+
+    internal RoomBook(StoreDoor door) => _door = door;
+
+    /// <summary>A setting; null when nobody has set it.</summary>
+    public string? Setting(string key) =>
+        _door.Read(db => db.Settings.AsNoTracking().Where(s => s.Key == key).Select(s => s.Value).SingleOrDefault());
+
+    /// <summary>Sets it; what it was before goes into the history.</summary>
+    public void Set(string key, string value, DateTimeOffset at, string who) =>
+        _door.Write(db =>
+        {
+            var row = db.Settings.SingleOrDefault(s => s.Key == key);
+            var before = row?.Value;
+            if (row is null)
+            {
+                db.Settings.Add(new() { Key = key, Value = value });
+            }
+            else
+            {
+                row.Value = value;
+            }
+
+            return Note(
+                db,
+                at,
+                who,
+                "setting",
+                key,
+                $"set to {(value.Length > 200 ? value[..200] + "…" : value)}",
+                before
+            );
+        });
+
+    /// <summary>Lets a device in, known again by the hash of its secret.</summary>
+    public int LetIn(string name, string role, string tokenHash, DateTimeOffset at, string who)
+    {
+        var row = new DeviceRow
+        {
+            Name = name,
+            Role = role,
+            TokenHash = tokenHash,
+            JoinedMs = at.ToUnixTimeMilliseconds(),
+        };
+        _door.Write(db =>
+        {
+            db.Devices.Add(row);
+            return Note(db, at, who, "device", name, $"let in as {role}", null);
+        });
+        return row.Id;
+    }
+
+    /// <summary>Throws a device out; false when it is not in.</summary>
+    public bool ThrowOut(int id, DateTimeOffset at, string who) =>
+        _door.Write(db =>
+        {
+            if (db.Devices.SingleOrDefault(d => d.Id == id && d.OutMs == null) is not { } row)
+            {
+                return false;
+            }
+
+            row.OutMs = at.ToUnixTimeMilliseconds();
+            Note(db, at, who, "device", row.Name, "thrown out", null);
+            return true;
+        });
+
+    /// <summary>The device that is in and has a secret of that hash; null for none.</summary>
+    public StoredDevice? Known(string tokenHash) =>
+        _door.Read(db =>
+            db.Devices.AsNoTracking()
+                .Where(d => d.TokenHash == tokenHash && d.OutMs == null)
+                .AsEnumerable()
+                .Select(Device)
+                .SingleOrDefault()
+        );
+
+    /// <summary>All devices, newest first, those thrown out too.</summary>
+    public IReadOnlyList<StoredDevice> Devices() =>
+        _door.Read(db =>
+            db.Devices.AsNoTracking().OrderByDescending(d => d.Id).Take(500).AsEnumerable().Select(Device).ToArray()
+        );
+
+    private static bool Note(
+        WorkshopDb db,
+        DateTimeOffset at,
+        string who,
+        string of,
+        string name,
+        string what,
+        string? before
+    )
+    {
+        db.Changes.Add(
+            new()
+            {
+                AtMs = at.ToUnixTimeMilliseconds(),
+                Who = who,
+                Of = of,
+                Name = name,
+                What = what,
+                BeforeJson = before,
+            }
+        );
+        return true;
+    }
+
+    private static StoredDevice Device(DeviceRow row) =>
+        new(
+            row.Id,
+            row.Name,
+            row.Role,
+            DateTimeOffset.FromUnixTimeMilliseconds(row.JoinedMs),
+            row.OutMs is { } o ? DateTimeOffset.FromUnixTimeMilliseconds(o) : null
+        );
+}

@@ -1,0 +1,168 @@
+using System.Text.Json;
+using Coldpeel.Storage.Database;
+using Microsoft.EntityFrameworkCore;
+
+namespace Coldpeel.Storage.Shelf;
+
+/// <summary>A thing on the shelf, as it is kept.</summary>
+/// <param name="Id">Its number.</param>
+/// <param name="Kind">What it is: transfer, sheet, toner, blank, other.</param>
+/// <param name="Name">Its name.</param>
+/// <param name="Place">Where it lies.</param>
+/// <param name="Unit">What is counted.</param>
+/// <param name="Count">How many there are.</param>
+/// <param name="Least">Fewer than this and it is time to order.</param>
+/// <param name="BondedOn">The day it was bonded; null for what is not bonded.</param>
+public sealed record StoredStock(
+    int Id,
+    string Kind,
+    string Name,
+    string Place,
+    string Unit,
+    decimal Count,
+    decimal Least,
+    DateOnly? BondedOn
+);
+
+/// <summary>A movement, as it is kept.</summary>
+/// <param name="Number">Rising.</param>
+/// <param name="At">When.</param>
+/// <param name="Who">Who.</param>
+/// <param name="By">How many came; below zero, how many went.</param>
+/// <param name="Why">What for.</param>
+public sealed record StoredMove(long Number, DateTimeOffset At, string Who, decimal By, string Why);
+
+/// <summary>What lies on the shelf, and every movement.</summary>
+public sealed class ShelfBook
+{
+    private readonly StoreDoor _door;
+
+    internal ShelfBook(StoreDoor door) => _door = door;
+
+    /// <summary>Things by kind and name, from a key on.</summary>
+    /// <param name="kind">Only this kind; null for all.</param>
+    /// <param name="words">Only those with these words in name or place.</param>
+    /// <param name="after">Only those after this number in the order of numbers within the same search; 0 from the start.</param>
+    /// <param name="most">How many at most.</param>
+    public IReadOnlyList<StoredStock> Some(string? kind, string words, int after, int most) =>
+        _door.Read(db =>
+        {
+            var rows = db.Stock.AsNoTracking().Where(s => (kind == null || s.Kind == kind) && s.Id > after);
+            if (Sought.Of(words) is { Length: > 0 } sought)
+            {
+                rows = rows.Where(s => s.Sought.Contains(sought));
+            }
+
+            return rows.OrderBy(s => s.Id).Take(most).AsEnumerable().Select(Thing).ToArray();
+        });
+
+    /// <summary>What has run below its least, scarcest first.</summary>
+    public IReadOnlyList<StoredStock> RunningOut(int most) =>
+        _door.Read(db =>
+            db.Stock.AsNoTracking()
+                .Where(s => s.Count < s.Least)
+                .OrderBy(s => s.Count)
+                .Take(most)
+                .AsEnumerable()
+                .Select(Thing)
+                .ToArray()
+        );
+
+    /// <summary>One thing; null when there is none of that number.</summary>
+    public StoredStock? One(int id) =>
+        _door.Read(db => db.Stock.AsNoTracking().Where(s => s.Id == id).AsEnumerable().Select(Thing).SingleOrDefault());
+
+    /// <summary>Keeps a new thing, or what is said of a known one (all but its count); gives its number.</summary>
+    public int Keep(StoredStock thing, DateTimeOffset at, string who)
+    {
+        ArgumentNullException.ThrowIfNull(thing);
+        return _door.Write(db =>
+        {
+            var row = db.Stock.SingleOrDefault(s =>
+                s.Kind == thing.Kind && s.Name == thing.Name && s.Place == thing.Place
+            );
+            var before = row is null ? null : JsonSerializer.Serialize(Thing(row));
+            if (row is null)
+            {
+                row = new()
+                {
+                    Kind = thing.Kind,
+                    Name = thing.Name,
+                    Place = thing.Place,
+                    Unit = thing.Unit,
+                    Sought = Sought.Of(thing.Name, thing.Place),
+                };
+                db.Stock.Add(row);
+            }
+
+            (row.Unit, row.Least, row.BondedOn) = (thing.Unit, thing.Least, thing.BondedOn ?? row.BondedOn);
+            Note(db, at, who, thing.Name, before is null ? "put on the shelf" : "told anew", before);
+            db.SaveChanges();
+            return row.Id;
+        });
+    }
+
+    /// <summary>Moves a thing: its new count, or null where fewer are there than go (nothing is changed) or the thing is unknown. The same key counts once.</summary>
+    public decimal? Move(int id, string key, decimal by, string why, DateTimeOffset at, string who) =>
+        _door.Write<decimal?>(db =>
+        {
+            if (db.Stock.SingleOrDefault(s => s.Id == id) is not { } row)
+            {
+                return null;
+            }
+
+            if (db.StockMoves.Any(m => m.Key == key))
+            {
+                return row.Count;
+            }
+
+            if (row.Count + by < 0)
+            {
+                return null;
+            }
+
+            var before = JsonSerializer.Serialize(Thing(row));
+            row.Count += by;
+            db.StockMoves.Add(
+                new()
+                {
+                    StockId = id,
+                    Key = key,
+                    AtMs = at.ToUnixTimeMilliseconds(),
+                    Who = who,
+                    By = by,
+                    Why = why,
+                }
+            );
+            Note(db, at, who, row.Name, FormattableString.Invariant($"{by:+0.###;-0.###} {row.Unit}: {why}"), before);
+            return row.Count;
+        });
+
+    /// <summary>The last movements of a thing, newest first.</summary>
+    public IReadOnlyList<StoredMove> Moves(int id, int most) =>
+        _door.Read(db =>
+            db.StockMoves.AsNoTracking()
+                .Where(m => m.StockId == id)
+                .OrderByDescending(m => m.Id)
+                .Take(most)
+                .AsEnumerable()
+                .Select(m => new StoredMove(m.Id, DateTimeOffset.FromUnixTimeMilliseconds(m.AtMs), m.Who, m.By, m.Why))
+                .ToArray()
+        );
+
+    private static void Note(WorkshopDb db, DateTimeOffset at, string who, string name, string what, string? before) =>
+        db.Changes.Add(
+            new()
+            {
+                AtMs = at.ToUnixTimeMilliseconds(),
+                Who = who,
+                Of = "stock",
+                Name = name,
+                What = what,
+                BeforeJson = before,
+            }
+        );
+
+    private static StoredStock Thing(StockRow row) =>
+        new(row.Id, row.Kind, row.Name, row.Place, row.Unit, row.Count, row.Least, row.BondedOn);
+}

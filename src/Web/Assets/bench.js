@@ -1,0 +1,520 @@
+// The screen at the press. It draws what board.js finds, sends taps, and hears of the others' taps; without the network it goes on
+// by itself, keeps its taps, and sends them when the network is back. Every tap has a key: sent twice it counts once.
+"use strict";
+
+(() => {
+    const root = document.getElementById("bench");
+    const $ = (id) => document.getElementById(id);
+    const lang = root.lang in coldpeel.words ? root.lang : "en";
+    const w = coldpeel.words[lang];
+    const dayId = root.dataset.day;
+    const queueKey = `coldpeel/bench/${dayId}/taps`;
+    const lateMinutes = [5, 15, 30, 60];
+
+    let day = null;
+    let state = null;
+    let waiting = load(queueKey, []);
+    let hand = load(`coldpeel/bench/${dayId}/hand`, 0);
+    let linked = false;
+    let heard = 0;
+    let sending = false;
+    let rung = new Set();
+    let sure = null;
+    let told = null;
+    let mine = null;
+
+    function load(key, other) {
+        try {
+            return JSON.parse(localStorage.getItem(key)) ?? other;
+        } catch {
+            return other;
+        }
+    }
+
+    function keep(key, value) {
+        try {
+            localStorage.setItem(key, JSON.stringify(value));
+        } catch {
+            // A private window keeps nothing: then the taps last as long as the page.
+        }
+    }
+
+    // Not crypto.randomUUID: a tablet that comes by plain http in the workshop's own network has none.
+    function newKey() {
+        return [...crypto.getRandomValues(new Uint8Array(16))].map((b) => b.toString(16).padStart(2, "0")).join("");
+    }
+
+    // --- taps -----------------------------------------------------------------------------------------------------------
+
+    function tap(saying, about, seconds = 0) {
+        coldpeel.bell.wake();
+        told = null;
+        const one = { key: newKey(), saying, about, seconds, atMs: Math.round(coldpeel.clock.now()), who: "" };
+        waiting.push(one);
+        keep(queueKey, waiting);
+        mine = saying === "taken-back" ? null : one;
+        refold();
+        draw();
+        send();
+    }
+
+    async function send() {
+        if (sending || waiting.length === 0) {
+            return;
+        }
+        sending = true;
+        const some = waiting.slice(0, 200);
+        try {
+            const answer = await fetch(`/bench/${dayId}/taps`, {
+                method: "POST",
+                headers: { "Content-Type": "application/json" },
+                body: JSON.stringify(some.map(({ key, saying, about, seconds, atMs }) => ({ key, saying, about, seconds, atMs }))),
+                signal: AbortSignal.timeout(8000),
+            });
+            if (answer.status === 401 || answer.status === 403) {
+                location.reload();
+                return;
+            }
+            if (!answer.ok) {
+                throw new Error(String(answer.status));
+            }
+            const results = await answer.json();
+            let again = false;
+            for (const { key, event, refusal } of results) {
+                waiting = waiting.filter((t) => t.key !== key);
+                if (event !== undefined) {
+                    again ||= event.saying === "again";
+                    add(event);
+                } else {
+                    told = refusal;
+                }
+            }
+            keep(queueKey, waiting);
+            if (again) {
+                await fetchDay();
+            }
+            refold();
+            draw();
+        } catch {
+            linked = false;
+            setTimeout(send, 1500);
+        } finally {
+            sending = false;
+        }
+        if (waiting.length > 0 && linked) {
+            setTimeout(send, 0);
+        }
+    }
+
+    // --- news -----------------------------------------------------------------------------------------------------------
+
+    function add(event) {
+        if (!day.events.some((e) => e.number === event.number)) {
+            day.events.push(event);
+            day.events.sort((a, b) => a.number - b.number);
+        }
+    }
+
+    async function fetchDay() {
+        const answer = await fetch(`/bench/${dayId}/day`, { cache: "no-store", signal: AbortSignal.timeout(8000) });
+        if (!answer.ok) {
+            throw new Error(String(answer.status));
+        }
+        day = await answer.json();
+        refold();
+    }
+
+    function listen() {
+        const source = new EventSource(`/bench/${dayId}/news?after=${day.events.at(-1)?.number ?? 0}`);
+        source.onmessage = async (message) => {
+            heard = Date.now();
+            linked = true;
+            const news = JSON.parse(message.data);
+            const fresh = news.events.filter((n) => !day.events.some((e) => e.number === n.number));
+            day.closed = news.closed;
+            fresh.forEach(add);
+            if (fresh.some((e) => e.saying === "again" || e.saying === "taken-back")) {
+                await fetchDay().catch(() => {});
+            }
+            refold();
+            draw();
+            send();
+        };
+        source.onerror = () => {
+            linked = false;
+            draw();
+            if (source.readyState === EventSource.CLOSED) {
+                setTimeout(listen, 2000);
+            }
+        };
+    }
+
+    function refold() {
+        state = coldpeel.board.fold(day, waiting);
+    }
+
+    // --- drawing --------------------------------------------------------------------------------------------------------
+
+    function card(ref) {
+        return day.cards.find((c) => c.ref === ref) ?? { ref, title: ref, who: "", label: "", settings: {}, cautions: [] };
+    }
+
+    function named(c) {
+        return c.who ? { ...c, title: `${c.title}, ${c.who}` } : c;
+    }
+
+    function words(t) {
+        return w[t.op](named(card(t.ref)), t);
+    }
+
+    function span(ms) {
+        const s = Math.max(0, Math.ceil(ms / 1000));
+        return s >= 3600
+            ? `${Math.floor(s / 3600)}:${String(Math.floor(s / 60) % 60).padStart(2, "0")}:${String(s % 60).padStart(2, "0")}`
+            : `${Math.floor(s / 60)}:${String(s % 60).padStart(2, "0")}`;
+    }
+
+    function clockTime(ms) {
+        // Shown on the device's own clock face; only the estimate of our clock decides.
+        return new Date(ms).toLocaleTimeString(lang, { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
+    }
+
+    function make(tag, text, kind) {
+        const one = document.createElement(tag);
+        one.textContent = text ?? "";
+        if (kind) {
+            one.className = kind;
+        }
+        return one;
+    }
+
+    function put(node, text) {
+        if (node.textContent !== text) {
+            node.textContent = text;
+        }
+    }
+
+    // Only what changed is built anew, so that a finger never taps on something that was just replaced.
+    function list(node, key, build) {
+        if (node.dataset.key !== key) {
+            node.dataset.key = key;
+            node.replaceChildren(...build());
+        }
+    }
+
+    function draw() {
+        if (day === null) {
+            return;
+        }
+        const now = coldpeel.clock.now();
+        const b = coldpeel.board.look(day, state, now, hand);
+        drawNow(b, now);
+        drawPresses(b, now);
+        drawRack(b, now);
+        drawNext(b);
+        drawBar(b);
+        drawSlips(b);
+        for (const p of b.presses) {
+            if (p.task !== null && p.untilMs !== null && !p.opened && now >= p.untilMs && !rung.has(p.task.id)) {
+                rung.add(p.task.id);
+                // A bell for what rang long ago, on a screen that was just opened, helps nobody.
+                if (now - p.untilMs < 60000) {
+                    coldpeel.bell.ring();
+                }
+            }
+        }
+    }
+
+    function drawNow(b, now) {
+        const t = b.first ?? b.wait;
+        const button = $("do");
+        root.dataset.state = day.closed ? "over" : b.first === null ? (b.wait === null ? "over" : "wait") : b.urgent ? "urgent" : "work";
+        const state3 = root.dataset.state;
+        put($("over"), state3 === "urgent" ? w.timeUp : state3 === "wait" ? w.waiting : state3 === "over" ? "" : w.now);
+        if (t === null || day.closed) {
+            put($("say"), day.closed ? w.closed : b.left > 0 ? w.waitHand : w.over);
+            button.disabled = true;
+            put(button.querySelector(".word"), "✓");
+            put(button.querySelector(".left"), "");
+            drawCard(null);
+            return;
+        }
+        if (b.first === null) {
+            put($("say"), t.work === "plate" ? w.waitPress(t.press) : w.waitRack(named(card(t.ref)).title));
+            button.disabled = true;
+            put(button.querySelector(".word"), t.work === "plate" ? w.opensIn : w.coldIn);
+            put(button.querySelector(".left"), span(b.waitUntil - now));
+        } else {
+            put($("say"), words(t)[0]);
+            button.disabled = false;
+            put(button.querySelector(".word"), words(t)[1]);
+            const over = t.work === "plate" ? now - coldpeel.board.until(state, t) : 0;
+            put(button.querySelector(".left"), over > 999 ? w.overBy(span(over)) : "");
+        }
+        button.dataset.task = b.first?.id ?? "";
+        drawCard(t);
+    }
+
+    function drawCard(t) {
+        const c = t === null ? null : card(t.ref);
+        const key = t === null ? "" : `${t.id} ${coldpeel.board.setpoint(day, state, t.press)}`;
+        if ($("figures").dataset.key === key) {
+            return;
+        }
+        $("figures").dataset.key = key;
+        const s = c?.settings[t.op];
+        const picture = $("picture");
+        picture.hidden = !c?.picture;
+        if (c?.picture) {
+            const at = `/orders/${encodeURIComponent(c.job)}/files/${encodeURIComponent(c.picture)}`;
+            const img = picture.querySelector("img");
+            if (img.getAttribute("src") !== at) {
+                img.src = at;
+            }
+            img.alt = c.place ? `${c.title}: ${c.place.name}` : c.title;
+        }
+        const figures = [];
+        const heat = t !== null && t.press !== undefined && !["lift", "unload", "bond.peel"].includes(t.op);
+        if (heat && (t.celsius ?? null) !== null) {
+            figures.push(figure(t.celsius, "°C"));
+        }
+        if (heat && s?.seconds) {
+            figures.push(figure(s.seconds, "s"));
+        }
+        if (heat && s?.kPa) {
+            figures.push(figure(s.kPa, "kPa"));
+        } else if (heat) {
+            figures.push(make("span", w.maker, "quiet"));
+        }
+        $("figures").replaceChildren(...figures);
+        const place = c?.place && ["load", "press"].includes(t.op) ? c.place : null;
+        $("place").replaceChildren(
+            ...(place === null
+                ? []
+                : [
+                      make("strong", place.name),
+                      document.createTextNode(" "),
+                      make("b", String(place.downMm)),
+                      document.createTextNode(` ${w.down(place.from)}; ${place.across}`),
+                  ]),
+        );
+        const at = t === null || t.press === undefined ? null : coldpeel.board.setpoint(day, state, t.press);
+        const extra = [];
+        if (heat && t.work === "hand" && at !== null && t.celsius !== undefined && at !== t.celsius) {
+            extra.push(make("strong", w.setTo(t.press, t.celsius, at), "set"));
+        }
+        if (heat && s?.cover) {
+            extra.push(make("span", w.cover(s.cover)));
+        }
+        if (c?.label && ["load", "trim", "inspect"].includes(t.op)) {
+            extra.push(make("span", c.label, "label"));
+        }
+        if (c && s?.say && ["bond.peel", "peel", "inspect", "lift"].includes(t.op)) {
+            extra.push(make("span", s.say, "quiet"));
+        }
+        $("extra").replaceChildren(...extra);
+        $("caution").hidden = !c?.customersOwn;
+        put($("caution"), c?.customersOwn ? w.own : "");
+    }
+
+    function figure(value, unit) {
+        const one = make("span", "");
+        one.append(make("b", String(value)), ` ${unit}`);
+        return one;
+    }
+
+    function drawPresses(b, now) {
+        put($("presses-name"), w.presses);
+        list($("presses"), b.presses.map((p) => `${p.id} ${p.task?.id ?? ""} ${p.opened}`).join(), () =>
+            b.presses.map((p) => {
+                const one = make("li", "", "press");
+                one.dataset.press = p.id;
+                const head = make("div", "", "head");
+                head.append(make("strong", p.id), make("span", p.celsius === null ? "" : w.stands(p.celsius), "quiet"));
+                one.append(head, make("span", "", "time"), make("span", "", "sign"), make("span", p.task === null ? "" : named(card(p.task.ref)).title, "what"));
+                const bar = document.createElement("progress");
+                bar.hidden = p.task === null || p.untilMs === null || p.opened;
+                bar.setAttribute("aria-hidden", "true");
+                bar.max = 1000;
+                one.append(bar);
+                return one;
+            }),
+        );
+        for (const p of b.presses) {
+            const one = $("presses").querySelector(`[data-press="${CSS.escape(p.id)}"]`);
+            const runs = p.task !== null && p.untilMs !== null && !p.opened;
+            const due = runs && now >= p.untilMs;
+            one.dataset.state = due ? "due" : runs ? "closed" : p.task === null ? "free" : "opened";
+            put(one.querySelector(".time"), runs ? span(Math.abs(p.untilMs - now) + (due ? -999 : 0)) : "");
+            put(one.querySelector(".sign"), due ? w.open : runs ? w.closedWord : p.task === null ? w.free : w.opened);
+            if (runs) {
+                one.querySelector("progress").value = Math.min(1000, (1000 * (now - p.sinceMs)) / Math.max(1, p.untilMs - p.sinceMs));
+            }
+        }
+    }
+
+    function drawRack(b, now) {
+        put($("rack-name"), w.rack(b.rack.length, day.rackPlaces));
+        list($("rack"), b.rack.map((r) => r.task.id).join(), () =>
+            b.rack.length === 0
+                ? [make("li", w.rackEmpty, "quiet")]
+                : b.rack.map((r) => {
+                      const one = make("li", "");
+                      one.dataset.task = r.task.id;
+                      one.append(make("span", named(card(r.task.ref)).title), make("span", "", "time"));
+                      return one;
+                  }),
+        );
+        for (const r of b.rack) {
+            const one = $("rack").querySelector(`[data-task="${CSS.escape(r.task.id)}"]`);
+            one.dataset.state = r.cold ? "cold" : "cooling";
+            put(one.querySelector(".time"), r.cold ? `✓ ${w.cold}` : span(r.untilMs - now));
+        }
+    }
+
+    function drawNext(b) {
+        put($("next-name"), b.meanwhile.length > 0 ? w.meanwhile : w.next);
+        const some = b.meanwhile.length > 0 ? b.meanwhile : b.next;
+        list($("next"), `${b.meanwhile.length} ${some.map((t) => t.id).join()}`, () =>
+            some.map((t) => {
+                const one = make("li", "");
+                one.append(make("span", words(t)[0]));
+                if (b.meanwhile.length > 0) {
+                    const now = make("button", words(t)[1], "slip");
+                    now.type = "button";
+                    now.dataset.task = t.id;
+                    one.append(now);
+                }
+                return one;
+            }),
+        );
+        const spoilt = [...state.spoilt.keys()];
+        $("spoilt-part").hidden = spoilt.length === 0;
+        put($("spoilt-name"), w.spoiltList);
+        list($("spoilt-list"), spoilt.join(), () =>
+            spoilt.map((item) => {
+                const one = make("li", "");
+                const again = make("button", w.again, "slip");
+                again.type = "button";
+                again.dataset.again = item;
+                one.append(make("span", titleOf(item)), again);
+                return one;
+            }),
+        );
+    }
+
+    function titleOf(item) {
+        const t = day.tasks.find((one) => one.item === item);
+        return t === undefined ? item : named(card(t.ref)).title;
+    }
+
+    function drawBar(b) {
+        const link = $("link");
+        link.dataset.state = linked ? "linked" : "alone";
+        put(link, !linked ? w.alone(waiting.length) : waiting.length > 0 ? w.sending : w.linked);
+        const late = b.behindS >= 120 ? `; ${w.behind(Math.round(b.behindS / 60))}` : "";
+        put($("end"), b.left === 0 ? "" : w.endsAt(clockTime(b.endMs), b.left) + late);
+        list($("hands"), `${day.hands} ${hand}`, () =>
+            day.hands < 2
+                ? []
+                : Array.from({ length: day.hands + 1 }, (_, n) => {
+                      const one = make("button", n === 0 ? w.both : w.hand(n), "slip");
+                      one.type = "button";
+                      one.setAttribute("aria-pressed", String(n === hand));
+                      one.dataset.hand = n;
+                      return one;
+                  }),
+        );
+    }
+
+    function drawSlips(b) {
+        const t = b.first ?? b.wait;
+        const last = mine !== null && (day.events.some((e) => e.key === mine.key) || waiting.some((e) => e.key === mine.key)) ? mine : state.last;
+        const back = $("back");
+        back.hidden = last === null || day.closed;
+        if (last !== null) {
+            const task = state.byId.get(last.about);
+            put(back, w.takeBack(task ? `${words(task)[1]}, ${card(task.ref).title}` : last.saying === "late" ? w.late : `${w[last.saying] ?? last.saying} ${titleOf(last.about)}`));
+            back.dataset.key = last.key;
+        }
+        const spoilt = $("spoilt");
+        spoilt.hidden = t === null || day.closed;
+        if (t !== null) {
+            if (sure !== null && sure !== t.item) {
+                sure = null;
+            }
+            put(spoilt, sure === null ? w.spoilt : w.spoiltSure(titleOf(t.item)));
+            spoilt.dataset.item = t.item;
+        }
+        put($("late").querySelector("summary"), w.late);
+        list($("late").querySelector("div"), lang, () =>
+            lateMinutes.map((min) => {
+                const one = make("button", w.lateBy(min), "slip");
+                one.type = "button";
+                one.dataset.late = min;
+                return one;
+            }),
+        );
+        $("told").hidden = told === null;
+        put($("told"), told ?? "");
+    }
+
+    // --- fingers --------------------------------------------------------------------------------------------------------
+
+    root.addEventListener("click", ({ target }) => {
+        const button = target.closest("button");
+        if (button === null || day === null) {
+            return;
+        }
+        if (button.id === "do" || (button.dataset.task && button.classList.contains("slip"))) {
+            if (button.dataset.task) {
+                tap("done", button.dataset.task);
+            }
+        } else if (button.id === "back") {
+            tap("taken-back", button.dataset.key);
+        } else if (button.id === "spoilt") {
+            if (sure === button.dataset.item) {
+                sure = null;
+                tap("spoilt", button.dataset.item);
+            } else {
+                sure = button.dataset.item;
+                draw();
+            }
+        } else if (button.dataset.again) {
+            tap("again", button.dataset.again);
+        } else if (button.dataset.late) {
+            $("late").open = false;
+            tap("late", "", Number(button.dataset.late) * 60);
+        } else if (button.dataset.hand !== undefined) {
+            hand = Number(button.dataset.hand);
+            keep(`coldpeel/bench/${dayId}/hand`, hand);
+            draw();
+        }
+    });
+
+    async function begin() {
+        try {
+            await Promise.all([coldpeel.clock.ask(), fetchDay()]);
+            linked = true;
+            draw();
+            listen();
+            send();
+        } catch {
+            setTimeout(begin, 2000);
+        }
+    }
+
+    // News come at least every five seconds: silence means that the network is gone, even if the browser has not noticed.
+    setInterval(() => {
+        if (linked && Date.now() - heard > 12000 && heard > 0) {
+            linked = false;
+        }
+        draw();
+    }, 200);
+    addEventListener("online", send);
+    begin();
+    // Keeps the screen awake where the browser allows it (Screen Wake Lock, W3C).
+    const awake = () => navigator.wakeLock?.request("screen").catch(() => {});
+    awake();
+    document.addEventListener("visibilitychange", () => document.hidden || awake());
+})();

@@ -1,0 +1,32 @@
+using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Http;
+
+namespace Coldpeel.Web.Layout;
+
+/// <summary>Forms of our own pages.</summary>
+internal static class Forms
+{
+    /// <summary>What to say when a form is refused.</summary>
+    public const string Stale = "This page was open for too long, or the form came from another page: choose again.";
+
+    /// <summary>The form, when one of our own pages sent it; else null.</summary>
+    public static async Task<IFormCollection?> Read(HttpContext context, IAntiforgery forms)
+    {
+        if (!context.Request.HasFormContentType)
+        {
+            return null;
+        }
+
+        try
+        {
+            var form = await context.Request.ReadFormAsync(context.RequestAborted);
+            await forms.ValidateRequestAsync(context);
+            return form;
+        }
+        catch (Exception refused)
+            when (refused is AntiforgeryValidationException or BadHttpRequestException or InvalidDataException)
+        {
+            return null;
+        }
+    }
+}

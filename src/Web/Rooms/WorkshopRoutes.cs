@@ -1,0 +1,219 @@
+using System.Globalization;
+using Coldpeel.Desk;
+using Coldpeel.Desk.Rooms;
+using Coldpeel.Web.Layout;
+using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.Features;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Routing;
+
+namespace Coldpeel.Web.Rooms;
+
+/// <summary>The workshop itself: settings, who may come in, safe-keeping.</summary>
+internal static class WorkshopRoutes
+{
+    private const long MostBackupBytes = 10_000_000_000;
+
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        app.MapGet("/workshop", (HttpContext c, IAntiforgery f, OpenedWorkshop w) => Show(c, f, w, null, null));
+        app.MapPost("/workshop/settings", Settings);
+        app.MapPost("/workshop/code", Code);
+        app.MapPost("/workshop/out", ThrowOut);
+        app.MapGet("/workshop/backup", Backup);
+        app.MapPost("/workshop/restore", Restore);
+        app.MapGet("/join", (HttpContext c, IAntiforgery f) => Door(c, f, null));
+        app.MapPost("/join", Join);
+    }
+
+    private static RazorComponentResult Show(
+        HttpContext context,
+        IAntiforgery forms,
+        OpenedWorkshop workshop,
+        string? fault,
+        string? done
+    )
+    {
+        var tokens = forms.GetAndStoreTokens(context);
+        var devices = new Devices(workshop);
+        return Pages.Of<WorkshopPage>(
+            new
+            {
+                Settings = new KeepSettings(workshop).Now(),
+                Devices = (IReadOnlyList<Device>)devices.All(),
+                Code = devices.Code,
+                workshop.Folder,
+                Fault = fault,
+                Done = done,
+                Token = tokens.RequestToken ?? "",
+                TokenField = tokens.FormFieldName,
+            },
+            fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+        );
+    }
+
+    private static async Task<IResult> Settings(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        if (await Forms.Read(context, forms) is not { } form)
+        {
+            return Show(context, forms, workshop, Forms.Stale, null);
+        }
+
+        var wished = new Settings(form["language"].ToString(), form["network"] == "on");
+        return new KeepSettings(workshop).Run(wished, Visitor.Of(context).Name) is { } fault
+            ? Show(context, forms, workshop, fault.ToString(), null)
+            : Results.Redirect("/workshop");
+    }
+
+    private static async Task<IResult> Code(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        if (await Forms.Read(context, forms) is not { } form)
+        {
+            return Show(context, forms, workshop, Forms.Stale, null);
+        }
+
+        new Devices(workshop).NewCode(form["role"] == "owner" ? Role.Owner : Role.Helper);
+        return Results.Redirect("/workshop#devices");
+    }
+
+    private static async Task<IResult> ThrowOut(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        if (
+            await Forms.Read(context, forms) is not { } form
+            || !int.TryParse(form["device"], CultureInfo.InvariantCulture, out var device)
+        )
+        {
+            return Show(context, forms, workshop, Forms.Stale, null);
+        }
+
+        new Devices(workshop).ThrowOut(device, Visitor.Of(context).Name);
+        return Results.Redirect("/workshop#devices");
+    }
+
+    private static async Task<IResult> Backup(OpenedWorkshop workshop)
+    {
+        var file = Path.Combine(Directory.CreateTempSubdirectory("coldpeel-backup-").FullName, "backup.zip");
+        if (await Task.Run(() => new BackUpWorkshop(workshop).Run(file)) is { } fault)
+        {
+            Directory.Delete(Path.GetDirectoryName(file)!, recursive: true);
+            return Pages.Of<MessagePage>(
+                new { Title = "No backup", Words = fault.ToString() },
+                StatusCodes.Status500InternalServerError
+            );
+        }
+
+        var stream = new FileStream(
+            file,
+            FileMode.Open,
+            FileAccess.Read,
+            FileShare.None,
+            65536,
+            FileOptions.DeleteOnClose
+        );
+        var name = string.Create(CultureInfo.InvariantCulture, $"coldpeel-{workshop.Now:yyyy-MM-dd-HHmm}.zip");
+        return new Sent(Results.Stream(stream, "application/zip", name), Path.GetDirectoryName(file)!);
+    }
+
+    private static async Task<IResult> Restore(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        // A backup is larger than any order: it goes to the disk as it comes.
+        if (context.Features.Get<IHttpMaxRequestBodySizeFeature>() is { IsReadOnly: false } limit)
+        {
+            limit.MaxRequestBodySize = MostBackupBytes;
+        }
+
+        context.Features.Set<IFormFeature>(
+            new FormFeature(context.Request, new() { MultipartBodyLengthLimit = MostBackupBytes })
+        );
+        if (await Forms.Read(context, forms) is not { Files: [{ Length: > 0 } sent, ..] })
+        {
+            return Show(context, forms, workshop, "Choose a backup file first. " + Forms.Stale, null);
+        }
+
+        var folder = Directory.CreateTempSubdirectory("coldpeel-restore-").FullName;
+        try
+        {
+            var file = Path.Combine(folder, "backup.zip");
+            await using (var to = File.Create(file))
+            {
+                await sent.CopyToAsync(to, context.RequestAborted);
+            }
+
+            var fault = await Task.Run(() => new RestoreWorkshop(workshop).Run(file));
+            return Show(
+                context,
+                forms,
+                workshop,
+                fault?.ToString().Replace(file, sent.FileName, StringComparison.Ordinal),
+                fault is null ? "The backup is back. What was here before stands in the folder backups." : null
+            );
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    private static RazorComponentResult Door(HttpContext context, IAntiforgery forms, string? fault)
+    {
+        var tokens = forms.GetAndStoreTokens(context);
+        return Pages.Of<JoinPage>(
+            new
+            {
+                Fault = fault,
+                Token = tokens.RequestToken ?? "",
+                TokenField = tokens.FormFieldName,
+            },
+            fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+        );
+    }
+
+    private static async Task<IResult> Join(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        if (await Forms.Read(context, forms) is not { } form)
+        {
+            return Door(context, forms, Forms.Stale);
+        }
+
+        var code = string.Concat(form["code"].ToString().Where(char.IsAsciiDigit));
+        if (new Devices(workshop).Join(code, form["name"].ToString()) is not { } secret)
+        {
+            return Door(
+                context,
+                forms,
+                "That code is not good. Ask for a new one at the desk; after five wrong ones wait a minute."
+            );
+        }
+
+        context.Response.Cookies.Append(
+            Gate.Cookie,
+            secret,
+            new()
+            {
+                HttpOnly = true,
+                SameSite = SameSiteMode.Strict,
+                Secure = context.Request.IsHttps,
+                MaxAge = TimeSpan.FromDays(400),
+                IsEssential = true,
+            }
+        );
+        return Results.Redirect("/");
+    }
+
+    private sealed class Sent(IResult file, string folder) : IResult
+    {
+        public async Task ExecuteAsync(HttpContext httpContext)
+        {
+            try
+            {
+                await file.ExecuteAsync(httpContext);
+            }
+            finally
+            {
+                Directory.Delete(folder, recursive: true);
+            }
+        }
+    }
+}

@@ -1,0 +1,89 @@
+using Coldpeel.Desk;
+using Coldpeel.Web;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Coldpeel.Hosts.Tests.Web.Screens;
+
+/// <summary>The running program over a real database, with a clock that tests can move on, and a browser.</summary>
+public sealed partial class RunningApp : IAsyncLifetime
+{
+    private WebApplication? _app;
+
+    public Chromium Chromium { get; } = new();
+
+    public MovableClock Clock { get; } = new();
+
+    public string Folder { get; } = Place.NewFolder();
+
+    public OpenedWorkshop Workshop { get; private set; } = null!;
+
+    public string Address { get; private set; } = "";
+
+    public async ValueTask InitializeAsync()
+    {
+        await Chromium.InitializeAsync();
+        Workshop = OpenWorkshop.Run(Folder, Clock).Value!;
+        _app = WorkshopApp.Build(Workshop, "http://127.0.0.1:0");
+        await _app.StartAsync();
+        Address = _app
+            .Services.GetRequiredService<IServer>()
+            .Features.Get<IServerAddressesFeature>()!
+            .Addresses.First();
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await Chromium.DisposeAsync();
+        if (_app is not null)
+        {
+            await _app.DisposeAsync();
+        }
+
+        Workshop.Dispose();
+        Directory.Delete(Folder, recursive: true);
+    }
+
+    /// <summary>An order of so many bags with one bold mark, made by the desk itself.</summary>
+    public void Make(string name, int bags = 2, string material = "cotton-canvas", string due = "2027-05-21")
+    {
+        var job = OpenApp
+            .Job(name, material)
+            .Replace("\"quantity\": 2", $"\"quantity\": {bags}", StringComparison.Ordinal)
+            .Replace("2027-05-21", due, StringComparison.Ordinal);
+        var made = new Coldpeel.Desk.Orders.MakeFromFolder(Workshop).Run(
+            [
+                new("job.json", System.Text.Encoding.UTF8.GetBytes(job)),
+                new("mark.svg", System.Text.Encoding.UTF8.GetBytes(OpenApp.Mark)),
+            ],
+            [],
+            1,
+            null,
+            TestContext.Current.CancellationToken
+        );
+        Assert.True(made.Ok, made.Fault?.ToString());
+    }
+
+    /// <summary>A new day at the bench over those orders.</summary>
+    public int StartDay(params string[] orders)
+    {
+        var started = new Coldpeel.Desk.Press.Bench.StartBench(Workshop).Run(
+            orders,
+            TestContext.Current.CancellationToken
+        );
+        Assert.True(started.Ok, started.Fault?.ToString());
+        return started.Value.Day;
+    }
+}
+
+/// <summary>The machine's clock, moved on by as much as a test wants.</summary>
+public sealed class MovableClock : TimeProvider
+{
+    private TimeSpan _ahead;
+
+    public override DateTimeOffset GetUtcNow() => System.GetUtcNow() + _ahead;
+
+    public void MoveOn(TimeSpan by) => _ahead += by;
+}
