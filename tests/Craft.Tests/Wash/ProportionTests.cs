@@ -62,8 +62,8 @@ public sealed class ProportionTests
                         var here = of(x, n, confidence);
                         var there = of(n - x, n, confidence);
                         Assert.InRange((double)x / n, here.Low - 1e-12, here.High + 1e-12);
-                        Assert.Equal(1 - here.High, there.Low, 10);
-                        Assert.Equal(1 - here.Low, there.High, 10);
+                        Assert.Equal(1 - here.High, there.Low, 1e-10);
+                        Assert.Equal(1 - here.Low, there.High, 1e-10);
                     }
                 },
                 iter: 300
