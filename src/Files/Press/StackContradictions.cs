@@ -56,7 +56,7 @@ internal sealed class StackContradictions(JsonElement root, HeatAsk ask, Action<
             }
 
             starts.AddRange(stage.Add.Select(a => a.Layer.Start.InCelsius));
-            starts.AddRange(Causes(stage.Upper).Concat(Causes(stage.Lower)));
+            starts.AddRange(stage.Upper.CausesC.Concat(stage.Lower.CausesC));
             if (stage.UntilGlueLine is not { InCelsius: var until })
             {
                 continue;
@@ -159,7 +159,7 @@ internal sealed class StackContradictions(JsonElement root, HeatAsk ask, Action<
         var glue = lying.IndexOf(_problem.GlueLineBelow);
         var fromAbove =
             stage.Upper is HeatSide.Held or HeatSide.Course
-            && !(stage.Lower is HeatSide.Held or HeatSide.Course && Causes(stage.Lower).Max() > ask.Glue.SoftensC);
+            && !(stage.Lower is HeatSide.Held or HeatSide.Course && stage.Lower.CausesC.Max() > ask.Glue.SoftensC);
         for (var i = 0; i < list.Length; i++)
         {
             var name = list[i].Text("layer");
@@ -276,15 +276,6 @@ internal sealed class StackContradictions(JsonElement root, HeatAsk ask, Action<
 
     private static bool Over(List<string> lying, string above, string below) =>
         lying.IndexOf(above) is >= 0 and var a && lying.IndexOf(below) is var b && b > a;
-
-    private static IEnumerable<double> Causes(HeatSide side) =>
-        side switch
-        {
-            HeatSide.Held h => [h.Temperature.InCelsius],
-            HeatSide.Course c => c.Points.Select(p => p.Celsius),
-            HeatSide.Open o => [o.Air.InCelsius],
-            _ => [],
-        };
 
     private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -102,7 +102,7 @@ public static class PressAdvice
                 }
 
                 var found = HeatWindows.Find(HeatReports.At(ask, c), HeatSearch.Quick, stop);
-                if (found.ShortestS is { } shortest && !(found.LongestS < Math.Max(shortest * Wide, shortest + WideS)))
+                if (Hit(found))
                 {
                     return (c, found);
                 }

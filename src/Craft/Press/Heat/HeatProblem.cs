@@ -6,6 +6,16 @@ namespace Coldpeel.Craft.Press.Heat;
 /// <summary>What lies on one side of a stack.</summary>
 public abstract record HeatSide
 {
+    /// <summary>The temperatures that it may bring to the stack, °C; none where no heat passes or the flux is given.</summary>
+    public IEnumerable<double> CausesC =>
+        this switch
+        {
+            Held h => [h.Temperature.InCelsius],
+            Course c => c.Points.Select(p => p.Celsius),
+            Open o => [o.Air.InCelsius],
+            _ => [],
+        };
+
     /// <summary>A plate held at a temperature, against the outer face.</summary>
     /// <param name="Temperature">Of the plate.</param>
     /// <param name="ContactWm2K">Contact conductance in W/(m²·K); null for perfect contact.</param>

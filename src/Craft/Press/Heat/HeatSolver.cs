@@ -109,21 +109,12 @@ public static class HeatSolver
         // Whether the glue line is past the temperature already: it and all that is in and round the stack lie on one side, and a face that is not insulated draws it further that way.
         private bool Already(HeatStage stage, double from, double wanted)
         {
-            double[] round = [.. Causes(stage.Upper), .. Causes(stage.Lower)];
+            double[] round = [.. stage.Upper.CausesC, .. stage.Lower.CausesC];
             double[] causes = [.. _stack.SelectMany(s => s.Celsius), .. round, from];
             return round.Length > 0
                 && double.IsFinite(from)
                 && (Array.TrueForAll(causes, c => c <= wanted) || Array.TrueForAll(causes, c => c >= wanted));
         }
-
-        private static IEnumerable<double> Causes(HeatSide side) =>
-            side switch
-            {
-                HeatSide.Held h => [h.Temperature.InCelsius],
-                HeatSide.Course c => c.Points.Select(p => p.Celsius),
-                HeatSide.Open o => [o.Air.InCelsius],
-                _ => [],
-            };
 
         // One step, cut where the glue line passes the temperature that the stage waits for.
         private bool Step(HeatGrid grid, HeatStepper stepper, double end, double? until, double from)
