@@ -53,16 +53,7 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
     /// <param name="better">Told of each better layout.</param>
     public TrialResult Sheets(TrialResult found, Rng rng, Budget budget, double leastCost, Action<TrialResult> better)
     {
-        var spots = found.Sheets.SelectMany((sheet, s) => sheet.Spots.Select(spot => (spot, s))).ToList();
-        var copies = new Copies(book, contours, spots.Select(x => x.spot.Piece));
-        int[] stocks = [.. found.Sheets.Select(s => s.Stock)];
-        var sizes = stocks.Select(Size).ToArray();
-        var board = new Board(copies, sizes);
-        for (var copy = 0; copy < copies.Count; copy++)
-        {
-            board.Put(copy, LieOf(spots[copy].spot, spots[copy].s));
-        }
-
+        var (copies, stocks, board) = Board(found);
         List<TrialResult> all = [found];
         var search = new SheetsSearch(
             copies,
@@ -97,22 +88,15 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
             while (!budget.Spent && all[^1].Missing.Contains(piece))
             {
                 var last = all[^1];
-                var spots = last.Sheets.SelectMany((sheet, s) => sheet.Spots.Select(spot => (spot, s))).ToList();
-                var copies = new Copies(book, contours, [.. spots.Select(x => x.spot.Piece), piece]);
-                int[] stocks = [.. last.Sheets.Select(s => s.Stock)];
-                var board = new Board(copies, stocks.Select(Size).ToArray());
-                for (var copy = 0; copy < spots.Count; copy++)
-                {
-                    board.Put(copy, LieOf(spots[copy].spot, spots[copy].s));
-                }
-
+                var (copies, stocks, board) = Board(last, piece);
+                var more = copies.Count - 1;
                 var search = PlaceSearch.Unweighted(board, rng);
-                if (!search.FitsSomewhere(spots.Count))
+                if (!search.FitsSomewhere(more))
                 {
                     break;
                 }
 
-                board.Put(spots.Count, search.Insert(spots.Count, 40 * board.SheetCount));
+                board.Put(more, search.Insert(more, 40 * board.SheetCount));
                 if (!new Separator(board, rng, workers).Separate(new(60, 3), budget))
                 {
                     break;
@@ -120,8 +104,7 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
 
                 List<int> missing = [.. last.Missing];
                 missing.Remove(piece);
-                Keep(all, Result(copies, stocks, board.Snapshot(), missing), better);
-                if (ReferenceEquals(all[^1], last))
+                if (!Keep(all, Result(copies, stocks, board.Snapshot(), missing), better))
                 {
                     break;
                 }
@@ -129,6 +112,21 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
         }
 
         return Sound(all);
+    }
+
+    /// <summary>A layout as a board, with copies behind its own that lie nowhere yet.</summary>
+    private (Copies Copies, int[] Stocks, Board Board) Board(TrialResult laid, params int[] more)
+    {
+        var spots = laid.Sheets.SelectMany((sheet, s) => sheet.Spots.Select(spot => (spot, s))).ToList();
+        var copies = new Copies(book, contours, [.. spots.Select(x => x.spot.Piece), .. more]);
+        int[] stocks = [.. laid.Sheets.Select(s => s.Stock)];
+        var board = new Board(copies, stocks.Select(Size).ToArray());
+        for (var copy = 0; copy < spots.Count; copy++)
+        {
+            board.Put(copy, LieOf(spots[copy].spot, spots[copy].s));
+        }
+
+        return (copies, stocks, board);
     }
 
     /// <summary>Adds a layout if it is better than the last one, and tells of it.</summary>
@@ -172,21 +170,20 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
         var now = Cost(stocks);
         var kinds = Enumerable.Range(0, problem.Sheets.Length).ToArray();
         var targets = new List<int[]>();
-        for (var s = 0; s < stocks.Length; s++)
+        // Which of several equal sheets goes makes no difference.
+        static int[] Without(int[] sheets, int kind)
         {
-            int[] fewer = [.. stocks[..s], .. stocks[(s + 1)..]];
-            targets.Add(fewer);
-            if (kinds.Length == 1)
-            {
-                break;
-            }
+            var at = Array.IndexOf(sheets, kind);
+            return [.. sheets[..at], .. sheets[(at + 1)..]];
+        }
 
+        foreach (var gone in stocks.Distinct())
+        {
+            var fewer = Without(stocks, gone);
+            targets.Add(fewer);
             targets.AddRange(kinds.Select(k => (int[])[.. fewer, k]));
             targets.AddRange(kinds.SelectMany(k => kinds.Where(m => m >= k).Select(m => (int[])[.. fewer, k, m])));
-            for (var t = s; t < fewer.Length; t++)
-            {
-                targets.AddRange(kinds.Select(k => (int[])[.. fewer[..t], .. fewer[(t + 1)..], k]));
-            }
+            targets.AddRange(fewer.Distinct().SelectMany(g => kinds.Select(k => (int[])[.. Without(fewer, g), k])));
         }
 
         bool InStock(int[] target) =>
