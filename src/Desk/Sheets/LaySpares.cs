@@ -24,24 +24,22 @@ internal static class LaySpares
     /// <summary>The plan with its spares: in room left over, or on further sheets where the rule says always; then what the shelf wants, in room left over.</summary>
     /// <param name="rule">The workshop's rule; null for no spares.</param>
     /// <param name="needed">What the items need.</param>
-    /// <param name="ahead">How many more of each piece the shelf wants, and how soon: the lowest rank comes first.</param>
+    /// <param name="ahead">How many more of a piece the shelf wants, the most wanted first.</param>
     /// <param name="solve">Lays a problem.</param>
     /// <param name="stop">Ends early.</param>
     public static LaidSpares With(
         SpareRule? rule,
         SheetProblem needed,
-        Func<string, (int Copies, int Rank)> ahead,
+        IEnumerable<(string Piece, int Copies)> ahead,
         Func<SheetProblem, SheetPlan> solve,
         CancellationToken stop
     )
     {
         ImmutableArray<Piece> shelf =
         [
-            .. needed
-                .Pieces.Select(p => (Piece: p, Wish: ahead(p.Id)))
-                .Where(p => p.Wish.Copies > 0)
-                .OrderBy(p => p.Wish.Rank)
-                .Select(p => p.Piece with { Quantity = p.Wish.Copies }),
+            .. ahead.SelectMany(a =>
+                needed.Pieces.Where(p => p.Id == a.Piece).Select(p => p with { Quantity = a.Copies })
+            ),
         ];
         int[] spares = [.. needed.Pieces.Select(p => rule?.For(p.Quantity) ?? 0)];
         var asked = spares.Sum();

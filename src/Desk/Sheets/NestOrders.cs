@@ -93,12 +93,14 @@ public static class NestOrders
                 Trials = book.Trim == Trim.Straight ? Trials : 1,
                 Rounds = Rounds,
             };
-            (int Copies, int Rank) Wish(string piece) =>
-                ahead.Index().FirstOrDefault(a => a.Item.Design == piece, (-1, default)).Index is >= 0 and var rank
-                    ? (ahead[rank].Copies, rank)
-                    : (0, 0);
             say?.Report($"laying {wanted.Values.Sum()} pieces of {wanted.Count} designs");
-            var laid = LaySpares.With(book.Spares, problem, Wish, p => SheetPlanner.Solve(p, search, null, stop), stop);
+            var laid = LaySpares.With(
+                book.Spares,
+                problem,
+                ahead,
+                p => SheetPlanner.Solve(p, search, null, stop),
+                stop
+            );
             var plan = InOrderOfPages(laid.Plan);
             var faults = SheetCheck.Faults(laid.Problem, plan);
             if (faults.Count > 0)
@@ -122,7 +124,7 @@ public static class NestOrders
                     Spares = laid.Spares,
                     SparesAsked = laid.Asked,
                     Ahead = laid.Ahead,
-                    AheadAsked = wanted.Keys.Sum(w => Wish(w).Copies),
+                    AheadAsked = ahead.Where(a => wanted.ContainsKey(a.Design)).Sum(a => a.Copies),
                 }
             );
             page += plan.Sheets.Length;
