@@ -1,4 +1,5 @@
 using Coldpeel.Craft.Geometry;
+using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Files.Press;
 
@@ -14,6 +15,22 @@ internal sealed record ItemOutline(string Edge, string Details, BoxMm Box)
 
     private const string Gilet =
         "L-190 38 Q-196 170 -255 235 L-255 670 L255 670 L255 235 Q196 170 190 38 L85 0 L72 -45 L-72 -45 Z";
+
+    /// <summary>A design at its place on the item, and the box round both and the line that distances are measured from, all in the outline's mm.</summary>
+    public (BoxMm Design, BoxMm All) With(TicketPlace place)
+    {
+        var (across, down) = (place.Rule.AcrossMm, place.Rule.DownMm);
+        var design = new BoxMm(across - (place.WidthMm / 2), down, across + (place.WidthMm / 2), down + place.HeightMm);
+        return (
+            design,
+            new(
+                Math.Min(Box.Left, design.Left),
+                Math.Min(Math.Min(Box.Top, design.Top), 0),
+                Math.Max(Box.Right, design.Right),
+                Math.Max(Box.Bottom, design.Bottom)
+            )
+        );
+    }
 
     /// <summary>The outline of a kind; an unknown kind is drawn as a flat thing.</summary>
     public static ItemOutline Of(string kind) =>

@@ -69,14 +69,7 @@ internal static class PlaceSketch
     private static void Drawing(Page page, double left, double top, TicketPlace place, DesignPictures pictures)
     {
         var outline = ItemOutline.Of(place.Rule.Sketch);
-        var (across, down) = (place.Rule.AcrossMm, place.Rule.DownMm);
-        var design = new BoxMm(across - (place.WidthMm / 2), down, across + (place.WidthMm / 2), down + place.HeightMm);
-        var all = new BoxMm(
-            Math.Min(outline.Box.Left, design.Left),
-            Math.Min(Math.Min(outline.Box.Top, design.Top), 0),
-            Math.Max(outline.Box.Right, design.Right),
-            Math.Max(outline.Box.Bottom, design.Bottom)
-        );
+        var (design, all) = outline.With(place);
         var (roomW, roomH) = (DrawingMm - (2 * SideMm), HeightMm - 6 - (2 * EndMm));
         var k = Math.Min(roomW / all.Width, roomH / all.Height);
         var s = new Scale(

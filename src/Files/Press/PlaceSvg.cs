@@ -20,14 +20,7 @@ public static class PlaceSvg
     {
         ArgumentNullException.ThrowIfNull(place);
         var outline = ItemOutline.Of(place.Rule.Sketch);
-        var (across, down) = (place.Rule.AcrossMm, place.Rule.DownMm);
-        var design = new BoxMm(across - (place.WidthMm / 2), down, across + (place.WidthMm / 2), down + place.HeightMm);
-        var all = new BoxMm(
-            Math.Min(outline.Box.Left, design.Left),
-            Math.Min(Math.Min(outline.Box.Top, design.Top), 0),
-            Math.Max(outline.Box.Right, design.Right),
-            Math.Max(outline.Box.Bottom, design.Bottom)
-        );
+        var (design, all) = outline.With(place);
         var size = Math.Max(all.Width, all.Height) / 12;
         var svg = new StringBuilder();
         Add(
