@@ -14,21 +14,6 @@ internal sealed class ExportCommand : Command<ExportCommand.Settings>
         public required string Path { get; init; }
     }
 
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
-    {
-        var opened = settings.Open();
-        if (!opened.Ok)
-        {
-            return Terminal.Refuse(opened.Fault);
-        }
-
-        using var workshop = opened.Value;
-        if (new ExportWorkshop(workshop).Run(settings.Path) is { } fault)
-        {
-            return Terminal.Refuse(fault);
-        }
-
-        Terminal.Say($"All of {workshop.Folder} is in {settings.Path}.");
-        return Exit.Done;
-    }
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken) =>
+        settings.Run(w => new ExportWorkshop(w).Run(settings.Path), w => $"All of {w.Folder} is in {settings.Path}.");
 }

@@ -14,23 +14,9 @@ internal sealed class RestoreCommand : Command<RestoreCommand.Settings>
         public required string Path { get; init; }
     }
 
-    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken)
-    {
-        var opened = settings.Open();
-        if (!opened.Ok)
-        {
-            return Terminal.Refuse(opened.Fault);
-        }
-
-        using var workshop = opened.Value;
-        if (new RestoreWorkshop(workshop).Run(settings.Path) is { } fault)
-        {
-            return Terminal.Refuse(fault);
-        }
-
-        Terminal.Say(
-            $"{settings.Path} is back in {workshop.Folder}; what was there before is kept in its folder backups."
+    public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken) =>
+        settings.Run(
+            w => new RestoreWorkshop(w).Run(settings.Path),
+            w => $"{settings.Path} is back in {w.Folder}; what was there before is kept in its folder backups."
         );
-        return Exit.Done;
-    }
 }

@@ -21,6 +21,27 @@ internal class StoreSettings : CommandSettings
     )]
     public string? Database { get; init; }
 
+    /// <summary>Opens the workshop, does one thing with all of it, and says what was done.</summary>
+    /// <param name="work">Answers why it cannot be done; null when it was.</param>
+    /// <param name="done">What is said then.</param>
+    public int Run(Func<OpenedWorkshop, Fault?> work, Func<OpenedWorkshop, string> done)
+    {
+        var opened = Open();
+        if (!opened.Ok)
+        {
+            return Terminal.Refuse(opened.Fault);
+        }
+
+        using var workshop = opened.Value;
+        if (work(workshop) is { } fault)
+        {
+            return Terminal.Refuse(fault);
+        }
+
+        Terminal.Say(done(workshop));
+        return Exit.Done;
+    }
+
     public Outcome<OpenedWorkshop> Open() =>
         OpenWorkshop.Run(
             Data ?? OpenWorkshop.UsualFolder,

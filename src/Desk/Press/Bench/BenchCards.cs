@@ -3,26 +3,13 @@ using System.Globalization;
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Workshop.Press;
+using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Desk.Press.Bench;
 
 /// <summary>Finds to every placement and sheet of a kept order what the bench shows of it.</summary>
 internal static class BenchCards
 {
-    private static readonly string[] ItemOps =
-    [
-        "trim",
-        "load",
-        "press",
-        "lift",
-        "cool",
-        "peel",
-        "finish.load",
-        "finish.press",
-        "unload",
-        "inspect",
-    ];
-
     public static IEnumerable<BenchCard> Of(KeptOrder order, DayProblem day)
     {
         // A group's ticket stands where the group stands in the order; tickets kept by an earlier version do not name their group.
@@ -91,14 +78,14 @@ internal static class BenchCards
                     place.WidthMm,
                     place.HeightMm
                 ),
-            Settings(ticket.Steps, ItemOps),
+            Settings(ticket.Steps, BenchPlan.ItemOps),
             ticket.Cautions.RemoveRange(Tickets.Always)
         );
     }
 
     private static ImmutableDictionary<string, BenchSetting> Settings(
         ImmutableArray<ProcessStep> steps,
-        string[] ops
+        IEnumerable<string> ops
     ) =>
         ops.Select(op => (Op: op, Step: steps.FirstOrDefault(s => s.Kind == Kind(op))))
             .Where(s => s.Step is not null)

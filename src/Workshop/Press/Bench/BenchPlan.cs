@@ -20,9 +20,10 @@ public sealed record BenchPlan(
     int RackPlaces
 )
 {
-    private static readonly string[] SheetOps = ["bond.load", "bond.press", "bond.peel"];
+    private static readonly ImmutableArray<string> SheetOps = ["bond.load", "bond.press", "bond.peel"];
 
-    private static readonly string[] ItemOps =
+    /// <summary>What is done to an item, in order.</summary>
+    public static readonly ImmutableArray<string> ItemOps =
     [
         "trim",
         "load",
@@ -67,7 +68,7 @@ public sealed record BenchPlan(
         void Chain(
             string of,
             string item,
-            string[] ops,
+            ImmutableArray<string> ops,
             int celsius,
             ImmutableArray<string> before,
             ImmutableArray<string> itemBefore
