@@ -1,3 +1,4 @@
+using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Files.Orders;
@@ -17,6 +18,8 @@ public sealed class OpenedWorkshop : IDisposable
 
     // Making a job takes all the machine has: one at a time.
     internal SemaphoreSlim Making { get; } = new(1);
+
+    internal ShownOffers Offers { get; } = new();
 
     internal FrontDoor Door { get; } = new();
 

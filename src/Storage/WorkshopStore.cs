@@ -132,6 +132,15 @@ public sealed class WorkshopStore : IDisposable
         IReadOnlyDictionary<string, byte[]> files,
         IEnumerable<StoredTicket> tickets,
         string who = ""
+    ) => Keep(job, findingsJson, files, tickets, new KeepNote(who));
+
+    /// <summary>The same with what was changed, and perhaps with a step back to the beginning of its way: all of it or nothing.</summary>
+    public void Keep(
+        StoredJob job,
+        string findingsJson,
+        IReadOnlyDictionary<string, byte[]> files,
+        IEnumerable<StoredTicket> tickets,
+        KeepNote note
     )
     {
         ArgumentNullException.ThrowIfNull(job);
@@ -145,7 +154,7 @@ public sealed class WorkshopStore : IDisposable
                 Bytes = f.Value.Length,
             })
             .ToArray();
-        _door.Write(db => JobWriter.Keep(db, job, findingsJson, rows, tickets, who));
+        _door.Write(db => JobWriter.Keep(db, job, findingsJson, rows, tickets, note));
     }
 
     /// <summary>All jobs: the first due first.</summary>
@@ -163,6 +172,16 @@ public sealed class WorkshopStore : IDisposable
     /// <summary>Content of a job's file; null when there is no such file.</summary>
     public byte[]? Content(string job, string file) =>
         _door.Read(db => JobReader.Hash(db, job, file)) is { } hash ? _content.Get(hash) : null;
+
+    /// <summary>Hash of a job's file; null when there is no such file.</summary>
+    public string? Hash(string job, string file) => _door.Read(db => JobReader.Hash(db, job, file));
+
+    /// <summary>The paper that a step of the job was taken on, as it was then; null when no step was taken on one of that hash.</summary>
+    public byte[]? Proof(string job, string hash) =>
+        Marks.Of(job).Any(m => m.Proof == hash) ? _content.Get(hash) : null;
+
+    /// <summary>The hash under which that content is kept, or would be.</summary>
+    public static string HashOf(byte[] content) => ContentFolder.HashOf(content);
 
     /// <summary>A second store with all that this one holds now, in one file (ZIP) that must not be there yet. People go on working meanwhile.</summary>
     public Fault? Backup(string path) => BackupFile.Write(path, _door, _content);

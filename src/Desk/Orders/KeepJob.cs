@@ -1,9 +1,14 @@
+using System.Collections.Immutable;
 using System.Globalization;
+using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Press;
 using Coldpeel.Files.Press;
 using Coldpeel.Files.Sheets;
+using Coldpeel.Storage;
 using Coldpeel.Storage.Orders;
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
+using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Desk.Orders;
 
@@ -13,8 +18,13 @@ public sealed class KeepJob(OpenedWorkshop workshop)
     // A dot is a third of a millimetre: hairlines show, and a sheet still fits a screen.
     private const double DotsPerMm = 3;
 
-    /// <summary>Keeps figures, findings, tickets, files, and of every sheet a picture and a drawing.</summary>
-    public void Run(MadeJob made, string who = "")
+    /// <summary>Keeps figures, findings, tickets, files, proofs, what it was made of, and of every sheet and design a picture.</summary>
+    /// <param name="made">The job.</param>
+    /// <param name="source">What it was made of.</param>
+    /// <param name="who">Who asked for it.</param>
+    /// <param name="what">What was changed since it was kept last; null where it was brought.</param>
+    /// <remarks>An order whose proof was approved and would now show something else asks for approval anew.</remarks>
+    public void Run(MadeJob made, OrderSource source, string who, string? what)
     {
         ArgumentNullException.ThrowIfNull(made);
         var files = made.Files;
@@ -25,7 +35,7 @@ public sealed class KeepJob(OpenedWorkshop workshop)
                 .SetItem(DrawingName(sheet.Page), SheetSvg.Write(sheet));
         }
 
-        var tickets = made.Work?.Tickets ?? [];
+        ImmutableArray<Ticket> tickets = made.Work?.Tickets ?? [];
         foreach (var ticket in tickets)
         {
             foreach (var (at, place) in ticket.Places.Index())
@@ -34,6 +44,24 @@ public sealed class KeepJob(OpenedWorkshop workshop)
             }
         }
 
+        var proofs = ProofOf.Files(made).ToArray();
+        files = files
+            .SetItems(proofs)
+            .SetItems(KeptArtwork.Files(made))
+            .SetItems(source.ToKeep().Select(f => KeyValuePair.Create(f.Name, f.Content)));
+        lock (workshop.OrderSteps)
+        {
+            var anew = Anew(made.Job.Name, [.. proofs.Select(p => WorkshopStore.HashOf(p.Value))]);
+            Keep(made, files, tickets, new KeepNote(who, what, anew));
+        }
+    }
+
+    private void Keep(
+        MadeJob made,
+        IReadOnlyDictionary<string, byte[]> files,
+        IReadOnlyCollection<Ticket> tickets,
+        KeepNote note
+    ) =>
         workshop.Store.Keep(
             new StoredJob(
                 made.Job.Name,
@@ -47,8 +75,27 @@ public sealed class KeepJob(OpenedWorkshop workshop)
             KeptJson.Write(made.Findings),
             files,
             tickets.Select(t => new StoredTicket(t.Number, KeptJson.Write(KeptTicket.Of(t)))),
-            who
+            note
         );
+
+    private StoredAnew? Anew(string name, IReadOnlyCollection<string> proofs)
+    {
+        var marks = workshop.Store.Marks.Of(name);
+        var stage = OrderWay.After(marks.Select(m => Enum.Parse<OrderStep>(m.Step)));
+        if (stage is OrderStage.Made or OrderStage.HandedOver or OrderStage.SetAside)
+        {
+            return null;
+        }
+
+        var approved = marks.Last(m => m.Step == nameof(OrderStep.Approve)).Proof;
+        return approved is not null && proofs.Contains(approved)
+            ? null
+            : new(
+                nameof(OrderStep.Change),
+                approved is null
+                    ? "which proof was approved is not known: approval is asked for anew"
+                    : "the proof shows something else than what was approved: approval is asked for anew"
+            );
     }
 
     internal static string PictureName(int page) =>

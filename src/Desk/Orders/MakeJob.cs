@@ -10,6 +10,7 @@ using Coldpeel.Files.Press;
 using Coldpeel.Files.Quotes;
 using Coldpeel.Files.Sheets;
 using Coldpeel.Files.Wash;
+using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
@@ -37,9 +38,19 @@ public sealed record MadeJob(
     MadeWork? Work
 )
 {
+    /// <summary>What it was read as.</summary>
+    internal JobParts? Parts { get; init; }
+
     /// <summary>Whether all of the work as asked can be made.</summary>
     public bool Complete => Work is { Unplaced: 0, Plan.LeftOut.Length: 0 };
 }
+
+/// <summary>A job as it was read: its workshop, its items one by one, its designs by piece.</summary>
+internal sealed record JobParts(
+    WorkshopBook Book,
+    ImmutableArray<OneItem> Items,
+    ImmutableSortedDictionary<string, Design> Designs
+);
 
 /// <summary>Sheets, day, tickets and price of a job.</summary>
 /// <param name="Sheets">Sheets to print.</param>
@@ -108,12 +119,13 @@ public sealed class MakeJob(TimeProvider clock)
             Utf8(FindingsFile.Write(findings))
         );
         var designs = prepared.Value.Designs;
+        var parts = new JobParts(book, items, designs);
         if (
             findings.Any(f => f is { Severity: Severity.Stop, Accepted: false })
             || items.SelectMany(i => i.Pieces).Any(p => !designs.ContainsKey(p))
         )
         {
-            return new MadeJob(job, findings, files, null);
+            return new MadeJob(job, findings, files, null) { Parts = parts };
         }
 
         var labels = new PieceLabels(job, items, material => book.Materials.First(m => m.Id == material).Process);
@@ -157,7 +169,10 @@ public sealed class MakeJob(TimeProvider clock)
             findings,
             files.AddRange(Papers(job, book, nested, labels, work, marks, options.Seed)),
             work
-        );
+        )
+        {
+            Parts = parts,
+        };
     }
 
     private DayPlan Plan(DayProblem problem, MakeOptions options)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Press;
 using Coldpeel.Workshop.Findings;
 
@@ -23,6 +24,9 @@ public sealed record KeptOrder(
     /// <summary>Names of the drawings that show where a design goes.</summary>
     public ImmutableArray<string> Sketches { get; init; } = [];
 
+    /// <summary>Answers and mends since it was brought; null when it was kept by a version that kept none, and cannot be changed here.</summary>
+    public SaidSince? Said { get; init; }
+
     /// <summary>How far it has come.</summary>
     public required OrderSoFar SoFar { get; init; }
 }
@@ -44,7 +48,7 @@ public sealed class OpenKeptJob(OpenedWorkshop workshop)
         }
 
         var files = order
-            .Files.Where(f => !IsDrawing(f.Name))
+            .Files.Where(f => !IsDrawing(f.Name) && !OrderSource.IsPart(f.Name) && !KeptArtwork.IsPart(f.Name))
             .Select(f => new KeptFile(f.Name, f.Bytes))
             .ToLookup(f => IsPicture(f.Name));
         return new(
@@ -58,11 +62,13 @@ public sealed class OpenKeptJob(OpenedWorkshop workshop)
         {
             SoFar = new StepOrder(workshop).SoFar(name, order.Job.Stopped),
             Sketches = [.. order.Files.Select(f => f.Name).Where(IsSketch)],
+            Said = OrderSource.SaidOf(workshop, name),
         };
     }
 
     // The drawing of a sheet is reached through its picture.
-    private static bool IsDrawing(string name) => name.EndsWith(".svg", StringComparison.Ordinal);
+    private static bool IsDrawing(string name) =>
+        name.EndsWith(".svg", StringComparison.Ordinal) && !OrderSource.IsPart(name);
 
     private static bool IsSketch(string name) => name.StartsWith("place-", StringComparison.Ordinal);
 

@@ -10,7 +10,18 @@ namespace Coldpeel.Desk.Orders;
 /// <param name="At">When, local time.</param>
 /// <param name="Who">Who.</param>
 /// <param name="Note">What they wrote.</param>
-public sealed record TakenStep(OrderStep Step, DateTimeOffset At, string Who, string Note);
+public sealed record TakenStep(OrderStep Step, DateTimeOffset At, string Who, string Note)
+{
+    /// <summary>Hash of the proof that was approved; null for a step that rests on none.</summary>
+    public string? Proof { get; init; }
+}
+
+/// <summary>How the customer approved.</summary>
+/// <param name="Name">Who of the customer's approved.</param>
+/// <param name="How">By what: a letter, a signed proof, a word at the counter.</param>
+/// <param name="Priced">Whether the proof with the price was approved.</param>
+/// <param name="Note">What else is to be known.</param>
+public sealed record CustomerWord(string Name, string How, bool Priced, string Note);
 
 /// <summary>How far an order has come, what is open, and who took it there.</summary>
 public sealed record OrderSoFar(OrderStage Stage, ImmutableArray<OrderStep> Open, ImmutableArray<TakenStep> Steps);
@@ -28,8 +39,48 @@ public sealed class StepOrder(OpenedWorkshop workshop)
         return new(stage, OrderWay.Open(stage, stopped), [.. marks.Select(Step)]);
     }
 
+    /// <summary>Keeps the customer's approval of the proof as it stands now; the fault says why it cannot be.</summary>
+    /// <param name="name">The order.</param>
+    /// <param name="word">How the customer approved.</param>
+    /// <param name="seen">Hash of the proof that was shown; null for the one that is kept. Another one than is kept now is refused.</param>
+    /// <param name="who">Who keeps it.</param>
+    public Fault? Approve(string name, CustomerWord word, string? seen, string who)
+    {
+        ArgumentNullException.ThrowIfNull(word);
+        if (string.IsNullOrWhiteSpace(word.Name))
+        {
+            return new("The approval", "names nobody.", "Write who of the customer's approved.");
+        }
+
+        lock (workshop.OrderSteps)
+        {
+            var proof = workshop.Store.Hash(name, word.Priced ? ProofOf.Priced : ProofOf.Plain);
+            if (seen is { Length: > 0 } && seen != proof)
+            {
+                return new(
+                    $"“{name}”",
+                    "was changed meanwhile: its proof is another one now.",
+                    "Show the customer the new proof first."
+                );
+            }
+
+            var how = word.How.Trim();
+            var note = $"{word.Name.Trim()}{(how.Length == 0 ? "" : $", {how}")}";
+            return Run(
+                name,
+                OrderStep.Approve,
+                word.Note.Trim() is { Length: > 0 } more ? $"{note}: {more}" : note,
+                who,
+                proof
+            );
+        }
+    }
+
     /// <summary>Takes the step; the fault says what is open instead.</summary>
-    public Fault? Run(string name, OrderStep step, string note, string who)
+    public Fault? Run(string name, OrderStep step, string note, string who) =>
+        Run(name, step, note, who, step == OrderStep.Approve ? workshop.Store.Hash(name, ProofOf.Plain) : null);
+
+    private Fault? Run(string name, OrderStep step, string note, string who, string? proof)
     {
         ArgumentNullException.ThrowIfNull(note);
         lock (workshop.OrderSteps)
@@ -58,7 +109,8 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                 after == OrderStage.Made ? "" : after.ToString(),
                 workshop.Now,
                 who,
-                note.Length > LongestNote ? note[..LongestNote] : note
+                note.Length > LongestNote ? note[..LongestNote] : note,
+                proof
             );
             return null;
         }
@@ -70,5 +122,8 @@ public sealed class StepOrder(OpenedWorkshop workshop)
             TimeZoneInfo.ConvertTime(mark.At, workshop.Clock.LocalTimeZone),
             mark.Who,
             mark.Note
-        );
+        )
+        {
+            Proof = mark.Proof,
+        };
 }

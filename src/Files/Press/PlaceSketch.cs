@@ -23,10 +23,14 @@ internal static class PlaceSketch
         public double Down(double y) => Y + (y * PerMm);
     }
 
-    public static void Draw(Flow flow, TicketPlace place, DesignPictures pictures)
+    /// <param name="flow">Where it is drawn.</param>
+    /// <param name="place">The design and its place.</param>
+    /// <param name="pictures">Pictures of designs.</param>
+    /// <param name="small">The small sentence at the end; null for what somebody at the press wants to know.</param>
+    public static void Draw(Flow flow, TicketPlace place, DesignPictures pictures, string? small = null)
     {
         var width = flow.Width - DrawingMm - 6;
-        var words = Words(place).Select(w => (w.Text, Style: w.Style.FitLines(w.Text, width, 4))).ToArray();
+        var words = Words(place, small).Select(w => (w.Text, Style: w.Style.FitLines(w.Text, width, 4))).ToArray();
         var tall = Math.Max(HeightMm, WordsHeight(words, place, width) + 6);
         flow.Keep(tall + 4);
         var (left, top) = (flow.Left, flow.Y);
@@ -48,7 +52,7 @@ internal static class PlaceSketch
         flow.Y = top + tall + 3;
     }
 
-    private static (string Text, TextStyle Style)[] Words(TicketPlace place) =>
+    private static (string Text, TextStyle Style)[] Words(TicketPlace place, string? small) =>
         [
             (place.Rule.Name, TextStyle.Title.At(18)),
             ($"{Mm(place.WidthMm)} × {Mm(place.HeightMm)} mm", TextStyle.Title.At(15)),
@@ -56,8 +60,9 @@ internal static class PlaceSketch
             ($"{Mm(place.Rule.DownMm)} mm down from {place.Rule.From}", TextStyle.Strong.At(11)),
             (place.Rule.Across, TextStyle.Strong.At(11)),
             (
-                $"Needs {place.Rule.PlateWidthMm} × {place.Rule.PlateHeightMm} mm of flat plate. Source of the place: {place.Rule.Source}. "
-                    + "The outline shows where; measure by the figures.",
+                small
+                    ?? $"Needs {place.Rule.PlateWidthMm} × {place.Rule.PlateHeightMm} mm of flat plate. Source of the place: {place.Rule.Source}. "
+                        + "The outline shows where; measure by the figures.",
                 TextStyle.Small
             ),
         ];

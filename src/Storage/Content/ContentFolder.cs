@@ -68,5 +68,5 @@ internal sealed class ContentFolder(string root)
             ? Path.Combine(root, hash[..2], hash)
             : throw new ArgumentException($"\"{hash}\" is no hash.", nameof(hash));
 
-    private static string HashOf(byte[] content) => Convert.ToHexStringLower(SHA256.HashData(content));
+    internal static string HashOf(byte[] content) => Convert.ToHexStringLower(SHA256.HashData(content));
 }

@@ -12,6 +12,9 @@ internal sealed class OrderMarkRow
     public long AtMs { get; set; }
     public required string Who { get; set; }
     public required string Note { get; set; }
+
+    /// <summary>Hash of the paper that the step was taken on; null for a step that rests on none.</summary>
+    public string? Proof { get; set; }
 }
 
 /// <summary>Table "order_marks". By the order's name: making an order again keeps its way.</summary>
@@ -24,6 +27,7 @@ internal sealed class OrderMarkMapping : IEntityTypeConfiguration<OrderMarkRow>
         builder.Property(m => m.Step).HasMaxLength(30);
         builder.Property(m => m.Who).HasMaxLength(100);
         builder.Property(m => m.Note).HasMaxLength(1000);
+        builder.Property(m => m.Proof).HasMaxLength(64).IsFixedLength();
         builder.HasIndex(m => new { m.Job, m.Id });
     }
 }

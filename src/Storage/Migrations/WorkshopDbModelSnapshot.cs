@@ -324,6 +324,11 @@ namespace Coldpeel.Storage.Migrations
                         .HasMaxLength(1000)
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Proof")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .IsFixedLength();
+
                     b.Property<string>("Step")
                         .IsRequired()
                         .HasMaxLength(30)

@@ -13,7 +13,7 @@ internal static class JobWriter
         string findingsJson,
         IEnumerable<KeptFileRow> files,
         IEnumerable<StoredTicket> tickets,
-        string who
+        KeepNote note
     )
     {
         var earlier = db
@@ -22,24 +22,45 @@ internal static class JobWriter
             .Include(j => j.Tickets)
             .SingleOrDefault(j => j.Name == job.Name);
         var row = Row(job, findingsJson);
-        row.Stage = earlier?.Stage ?? "";
+        row.Stage = note.Anew is null ? earlier?.Stage ?? "" : "";
         row.Files.AddRange(files);
         row.Tickets.AddRange(tickets.Select(t => new KeptTicketRow { Number = t.Number, Json = t.Json }));
         db.Jobs.Where(j => j.Name == job.Name).ExecuteDelete();
         db.Jobs.Add(row);
+        if (note.Anew is { } anew)
+        {
+            db.OrderMarks.Add(
+                new()
+                {
+                    Job = job.Name,
+                    Step = anew.Step,
+                    AtMs = row.MadeAtMs,
+                    Who = note.Who,
+                    Note = anew.Why,
+                }
+            );
+        }
+
         db.Changes.Add(
             new()
             {
                 AtMs = row.MadeAtMs,
-                Who = who,
+                Who = note.Who,
                 Of = "order",
                 Name = job.Name,
-                What = earlier is null ? "made" : "made again",
+                What = Short(
+                    (earlier is null ? "made" : "made again")
+                        + (note.What is null ? "" : $": {note.What}")
+                        + (note.Anew is null ? "" : $"; {note.Anew.Why}")
+                ),
                 BeforeJson = earlier is null ? null : JsonSerializer.Serialize(earlier),
             }
         );
         return db.SaveChanges();
     }
+
+    // As long as the column is.
+    private static string Short(string what) => what.Length > 1000 ? what[..999] + "…" : what;
 
     private static KeptJobRow Row(StoredJob job, string findingsJson) =>
         new()

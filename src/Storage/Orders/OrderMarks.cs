@@ -9,7 +9,11 @@ namespace Coldpeel.Storage.Orders;
 /// <param name="At">When.</param>
 /// <param name="Who">Who.</param>
 /// <param name="Note">What they wrote.</param>
-public sealed record StoredMark(long Number, string Step, DateTimeOffset At, string Who, string Note);
+public sealed record StoredMark(long Number, string Step, DateTimeOffset At, string Who, string Note)
+{
+    /// <summary>Hash of the paper that the step was taken on; null for none.</summary>
+    public string? Proof { get; init; }
+}
 
 /// <summary>How far the orders have come; nothing in it is ever changed or taken out.</summary>
 public sealed class OrderMarks
@@ -19,7 +23,15 @@ public sealed class OrderMarks
     internal OrderMarks(StoreDoor door) => _door = door;
 
     /// <summary>Keeps a step and the stage it leads to; null when there is no such order.</summary>
-    public StoredMark? Keep(string job, string step, string stage, DateTimeOffset at, string who, string note) =>
+    public StoredMark? Keep(
+        string job,
+        string step,
+        string stage,
+        DateTimeOffset at,
+        string who,
+        string note,
+        string? proof = null
+    ) =>
         _door.Write(db =>
         {
             var row = new OrderMarkRow
@@ -29,6 +41,7 @@ public sealed class OrderMarks
                 AtMs = at.ToUnixTimeMilliseconds(),
                 Who = who,
                 Note = note,
+                Proof = proof,
             };
             if (db.Jobs.Where(j => j.Name == job).ExecuteUpdate(j => j.SetProperty(r => r.Stage, stage)) == 0)
             {
@@ -62,5 +75,8 @@ public sealed class OrderMarks
         );
 
     private static StoredMark Mark(OrderMarkRow row) =>
-        new(row.Id, row.Step, DateTimeOffset.FromUnixTimeMilliseconds(row.AtMs), row.Who, row.Note);
+        new(row.Id, row.Step, DateTimeOffset.FromUnixTimeMilliseconds(row.AtMs), row.Who, row.Note)
+        {
+            Proof = row.Proof,
+        };
 }

@@ -22,6 +22,17 @@ public sealed record StoredJob(
     public string Stage { get; init; } = "";
 }
 
+/// <summary>What is noted as a job is kept.</summary>
+/// <param name="Who">Who keeps it.</param>
+/// <param name="What">What was changed since it was kept last; null for nothing in particular.</param>
+/// <param name="Anew">The step that takes it back to the beginning of its way; null when it stays where it is.</param>
+public sealed record KeepNote(string Who, string? What = null, StoredAnew? Anew = null);
+
+/// <summary>A step back to the beginning of an order's way.</summary>
+/// <param name="Step">The step.</param>
+/// <param name="Why">Why.</param>
+public sealed record StoredAnew(string Step, string Why);
+
 /// <summary>Which jobs are asked for.</summary>
 public sealed record JobAsk
 {

@@ -51,6 +51,9 @@ public enum OrderStep
 
     /// <summary>The last step was a slip, or is no longer so.</summary>
     TakeBack,
+
+    /// <summary>What was approved is not what would be made any more: the customer is asked anew. Nobody takes this step; a changed order does.</summary>
+    Change,
 }
 
 /// <summary>The way of an order: one table for buttons, guards and docs.</summary>
@@ -81,7 +84,11 @@ public static class OrderWay
         var way = new Stack<OrderStage>([OrderStage.Made]);
         foreach (var step in steps)
         {
-            if (step == OrderStep.TakeBack)
+            if (step == OrderStep.Change)
+            {
+                way = new([OrderStage.Made]);
+            }
+            else if (step == OrderStep.TakeBack)
             {
                 if (way.Count > 1)
                 {

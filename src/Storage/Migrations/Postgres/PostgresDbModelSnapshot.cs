@@ -345,6 +345,11 @@ namespace Coldpeel.Storage.Migrations.Postgres
                         .HasMaxLength(1000)
                         .HasColumnType("character varying(1000)");
 
+                    b.Property<string>("Proof")
+                        .HasMaxLength(64)
+                        .HasColumnType("character(64)")
+                        .IsFixedLength();
+
                     b.Property<string>("Step")
                         .IsRequired()
                         .HasMaxLength(30)

@@ -1,0 +1,29 @@
+using Coldpeel.Workshop.Findings;
+
+namespace Coldpeel.Desk.Orders;
+
+/// <summary>How an order is made from its source.</summary>
+/// <param name="Seconds">Ends the searches after so long.</param>
+/// <param name="Who">Who asks, for the history.</param>
+/// <param name="What">What was changed since it was made last, for the history; null where it is brought.</param>
+internal sealed record MakeHow(double Seconds, string Who, string? What);
+
+/// <summary>Puts a source into a folder, makes the job and keeps it. Whoever calls holds <see cref="OpenedWorkshop.Making"/>.</summary>
+internal sealed class MakeFromSource(OpenedWorkshop workshop)
+{
+    public Outcome<MadeJob> Run(OrderSource source, MakeHow how, IProgress<string>? say, CancellationToken stop) =>
+        SourceFolder.With(
+            source,
+            path =>
+            {
+                var options = new MakeOptions(how.Seconds, 1, [.. source.Answers.Select(a => a.Accept)]);
+                var made = new MakeJob(workshop.Clock).Run(path, options, say, stop);
+                if (made.Ok)
+                {
+                    new KeepJob(workshop).Run(made.Value, source, how.Who, how.What);
+                }
+
+                return made;
+            }
+        );
+}
