@@ -3,7 +3,6 @@ using System.Text.Json;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Press.Bench;
-using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Workshop.Press.Bench;
 using Microsoft.AspNetCore.Antiforgery;
@@ -92,7 +91,6 @@ internal static class BenchRoutes
             new
             {
                 Day = open,
-                new KeepSettings(workshop).Now().Language,
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             }
