@@ -1,3 +1,4 @@
+using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Http;
 
@@ -7,7 +8,7 @@ namespace Coldpeel.Web.Layout;
 internal static class Forms
 {
     /// <summary>What to say when a form is refused.</summary>
-    public const string Stale = "This page was open for too long, or the form came from another page: choose again.";
+    public static string Stale => LayoutWords.Stale;
 
     /// <summary>The form, when one of our own pages sent it; else null.</summary>
     public static async Task<IFormCollection?> Read(HttpContext context, IAntiforgery forms)
