@@ -1,4 +1,5 @@
 using Coldpeel.Desk;
+using Coldpeel.Web.Artwork;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Orders;
 using Coldpeel.Web.Press;
@@ -62,6 +63,8 @@ public static class WorkshopApp
         Gate.Use(app, workshop);
         AssetRoutes.Map(app);
         OrderRoutes.Map(app);
+        AnswerRoutes.Map(app);
+        ArtworkRoutes.Map(app);
         TicketRoutes.Map(app);
         BenchRoutes.Map(app);
         WorkshopRoutes.Map(app);

@@ -27,9 +27,17 @@ public sealed record KeptOrder(
     /// <summary>Answers and mends since it was brought; null when it was kept by a version that kept none, and cannot be changed here.</summary>
     public SaidSince? Said { get; init; }
 
+    /// <summary>Its proofs; null where it could not be made, or was kept by a version that made none.</summary>
+    public ProofHashes? Proofs { get; init; }
+
     /// <summary>How far it has come.</summary>
     public required OrderSoFar SoFar { get; init; }
 }
+
+/// <summary>The two proofs of an order by the hash of their content.</summary>
+/// <param name="Plain">Without the price.</param>
+/// <param name="Priced">With the price.</param>
+public sealed record ProofHashes(string Plain, string Priced);
 
 /// <summary>A file of a kept job.</summary>
 /// <param name="Name">Its name.</param>
@@ -63,6 +71,11 @@ public sealed class OpenKeptJob(OpenedWorkshop workshop)
             SoFar = new StepOrder(workshop).SoFar(name, order.Job.Stopped),
             Sketches = [.. order.Files.Select(f => f.Name).Where(IsSketch)],
             Said = OrderSource.SaidOf(workshop, name),
+            Proofs =
+                workshop.Store.Hash(name, ProofOf.Plain) is { } plain
+                && workshop.Store.Hash(name, ProofOf.Priced) is { } priced
+                    ? new(plain, priced)
+                    : null,
         };
     }
 

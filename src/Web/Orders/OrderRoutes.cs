@@ -30,6 +30,7 @@ internal static class OrderRoutes
         app.MapPost("/orders", Make);
         app.MapGet("/orders/{name}", Order);
         app.MapGet("/orders/{name}/files/{file}", File);
+        app.MapGet("/orders/{name}/proofs/{hash}", Proof);
     }
 
     private static RazorComponentResult List(HttpContext context, string? fault, string accept, int status)
@@ -75,18 +76,29 @@ internal static class OrderRoutes
             return Show(Pages.Name(name), workshop, context, Forms.Stale);
         }
 
-        var fault = new StepOrder(workshop).Run(
-            Pages.Name(name),
-            step,
-            form["note"].ToString(),
-            Visitor.Of(context).Name
-        );
+        var who = Visitor.Of(context).Name;
+        var fault =
+            step == OrderStep.Approve
+                ? Approve(Pages.Name(name), form, workshop, who)
+                : new StepOrder(workshop).Run(Pages.Name(name), step, form["note"].ToString(), who);
         return fault is null
             ? Results.Redirect($"/orders/{Say.Step(Pages.Name(name))}")
             : Show(Pages.Name(name), workshop, context, fault.ToString());
     }
 
-    private static RazorComponentResult Show(string name, OpenedWorkshop workshop, HttpContext context, string? fault)
+    // Of the two proofs the one that was approved, as it was when the page was opened.
+    private static Fault? Approve(string name, IFormCollection form, OpenedWorkshop workshop, string who)
+    {
+        var priced = form["priced"] == "yes";
+        return new StepOrder(workshop).Approve(
+            name,
+            new(form["by"].ToString(), form["how"].ToString(), priced, form["note"].ToString()),
+            form[priced ? "pricedHash" : "plain"].ToString(),
+            who
+        );
+    }
+
+    internal static RazorComponentResult Show(string name, OpenedWorkshop workshop, HttpContext context, string? fault)
     {
         var tokens = context.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(context);
         return new OpenKeptJob(workshop).Run(name) is { } order
@@ -94,6 +106,7 @@ internal static class OrderRoutes
                 new
                 {
                     Order = order,
+                    History = (IReadOnlyList<HistoryLine>)new ReadHistory(workshop).Run(name),
                     Fault = fault,
                     Token = tokens.RequestToken ?? "",
                     TokenField = tokens.FormFieldName,
@@ -105,7 +118,15 @@ internal static class OrderRoutes
 
     private static IResult File(string name, string file, OpenedWorkshop workshop, HttpContext context)
     {
-        if (new FetchFile(workshop).Run(Pages.Name(name), Pages.Name(file)) is not { } fetched)
+        return Send(new FetchFile(workshop).Run(Pages.Name(name), Pages.Name(file)), name, file, context);
+    }
+
+    private static IResult Proof(string name, string hash, OpenedWorkshop workshop, HttpContext context) =>
+        Send(new FetchFile(workshop).Proof(Pages.Name(name), hash), name, hash, context);
+
+    private static IResult Send(FetchedFile? fetched, string name, string file, HttpContext context)
+    {
+        if (fetched is null)
         {
             return Pages.Missing(Say.With(OrderWords.NoSuchFile, Pages.Name(name), Pages.Name(file)));
         }
@@ -116,8 +137,8 @@ internal static class OrderRoutes
         context.Response.Headers.CacheControl = "no-cache";
         context.Response.Headers.ContentDisposition = new System.Net.Mime.ContentDisposition
         {
-            Inline = true,
-            FileName = fetched.Name,
+            Inline = fetched.ContentType != "application/octet-stream",
+            FileName = fetched.Name.Replace('/', '-'),
         }.ToString();
         return Results.Bytes(fetched.Content, fetched.ContentType);
     }
@@ -149,7 +170,7 @@ internal static class OrderRoutes
         }
 
         var accept = form["accept"].ToString();
-        var made = await Run(Workshop(context), form.Files, accept, context.RequestAborted);
+        var made = await Run(Workshop(context), form.Files, accept, Visitor.Of(context).Name, context.RequestAborted);
         return made.Ok
             ? Results.Redirect($"/orders/{Say.Step(made.Value.Job.Name)}")
             : List(context, made.Fault.ToString(), accept, StatusCodes.Status400BadRequest);
@@ -159,6 +180,7 @@ internal static class OrderRoutes
         OpenedWorkshop workshop,
         IFormFileCollection sent,
         string accept,
+        string who,
         CancellationToken stop
     )
     {
@@ -172,7 +194,7 @@ internal static class OrderRoutes
 
         var accepted = accept.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
         return await Task.Run(
-            () => new MakeFromFolder(workshop).Run(files, accepted, MakeFromFolder.PatientSeconds, null, stop),
+            () => new MakeFromFolder(workshop).Run(files, accepted, MakeFromFolder.PatientSeconds, null, stop, who),
             stop
         );
     }

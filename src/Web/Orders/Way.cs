@@ -42,6 +42,7 @@ internal static class Way
             OrderStep.Inspect => OrderWords.Inspected,
             OrderStep.HandOver => OrderWords.StageHandedOver,
             OrderStep.SetAside => OrderWords.StageSetAside,
+            OrderStep.Change => OrderWords.Changed,
             _ => OrderWords.TakenBack,
         };
 }

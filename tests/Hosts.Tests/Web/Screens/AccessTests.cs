@@ -11,6 +11,8 @@ public sealed class AccessTests(RunningApp app) : IClassFixture<RunningApp>, IAs
         "/",
         "/orders",
         "/orders/AR-41",
+        "/orders/AR-41/artwork",
+        "/orders/AR-41/artwork/mark?mend=enlarge",
         "/bench",
         "/bench/1",
         "/shelf",

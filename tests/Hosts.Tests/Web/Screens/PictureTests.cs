@@ -15,6 +15,7 @@ public sealed class PictureTests(RunningApp app) : IClassFixture<RunningApp>
         {
             app.Make("AR-31", 4);
             app.Make("AR-32", 2, "unknown");
+            app.MakeDemo("AR-34");
             var today = app.Workshop.Today;
             app.Make(
                 "AR-33",
@@ -65,6 +66,8 @@ public sealed class PictureTests(RunningApp app) : IClassFixture<RunningApp>
             ("machines", "/machines", 1280, 800),
             ("search", "/search?q=AR", 1280, 800),
             ("order", "/orders/AR-31", 1280, 800),
+            ("artwork", "/orders/AR-34/artwork", 1280, 800),
+            ("mends", "/orders/AR-34/artwork/mark?mend=thicken&mend=open-gaps", 1280, 800),
             ("bench-days", "/bench", 1280, 800),
             ("workshop", "/workshop", 1280, 800),
         ];

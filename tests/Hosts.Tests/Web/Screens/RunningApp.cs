@@ -66,6 +66,25 @@ public sealed partial class RunningApp : IAsyncLifetime
         Assert.True(made.Ok, made.Fault?.ToString());
     }
 
+    /// <summary>An order of two bags with the demo's crest, drawn too small for its fine lines.</summary>
+    public void MakeDemo(string name)
+    {
+        var job = OpenApp
+            .Job(name, "cotton-canvas")
+            .Replace("\"widthMm\": 60", "\"widthMm\": 50", StringComparison.Ordinal);
+        var made = new Coldpeel.Desk.Orders.MakeFromFolder(Workshop).Run(
+            [
+                new("job.json", System.Text.Encoding.UTF8.GetBytes(job)),
+                new("mark.svg", File.ReadAllBytes(Path.Combine(Place.Root, "demo", "regatta", "crest.svg"))),
+            ],
+            [],
+            1,
+            null,
+            TestContext.Current.CancellationToken
+        );
+        Assert.True(made.Ok, made.Fault?.ToString());
+    }
+
     /// <summary>A new day at the bench over those orders.</summary>
     public int StartDay(params string[] orders)
     {

@@ -36,7 +36,8 @@ public sealed class WholeWayTests(RunningApp app) : IClassFixture<RunningApp>
             .Expect(page.GetByRole(AriaRole.Link, new() { Name = "the quote, line by line" }))
             .ToBeVisibleAsync();
 
-        await page.Locator("#note").FillAsync("by letter of 3 May");
+        await page.Locator("#by").FillAsync("Zoë Søn");
+        await page.Locator("#how").FillAsync("by letter of 3 May");
         (string Button, string Stands)[] way =
         [
             ("The customer approves", "approved, to print"),

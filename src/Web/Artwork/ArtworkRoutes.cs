@@ -1,0 +1,161 @@
+using Coldpeel.Desk;
+using Coldpeel.Desk.Artwork;
+using Coldpeel.Desk.Orders;
+using Coldpeel.Web.Layout;
+using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Findings;
+using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Routing;
+
+namespace Coldpeel.Web.Artwork;
+
+/// <summary>The designs of an order and their mends: shown, taken, taken back.</summary>
+internal static class ArtworkRoutes
+{
+    // More words than there are mends are no question of ours.
+    private const int MostMends = 12;
+
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        app.MapGet(
+            "/orders/{name}/artwork",
+            (string name, OpenedWorkshop workshop, HttpContext context, IAntiforgery forms) =>
+                Artwork(Pages.Name(name), workshop, context, forms, null)
+        );
+        app.MapGet("/orders/{name}/artwork/{design}", Mends);
+        app.MapGet("/orders/{name}/artwork/{design}/preview.png", Preview);
+        app.MapPost("/orders/{name}/artwork/{design}", Take);
+        app.MapPost("/orders/{name}/artwork/{design}/back", TakeBack);
+    }
+
+    private static RazorComponentResult Artwork(
+        string name,
+        OpenedWorkshop workshop,
+        HttpContext context,
+        IAntiforgery forms,
+        string? fault
+    )
+    {
+        var tokens = forms.GetAndStoreTokens(context);
+        return new OpenArtwork(workshop).Run(name) is { } artwork
+            ? Pages.Of<ArtworkPage>(
+                new
+                {
+                    Artwork = artwork,
+                    Fault = fault,
+                    Token = tokens.RequestToken ?? "",
+                    TokenField = tokens.FormFieldName,
+                },
+                fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+            )
+            : Pages.Missing(Say.With(OrderWords.NoSuchOrder, name));
+    }
+
+    private static async Task<IResult> Mends(
+        string name,
+        string design,
+        OpenedWorkshop workshop,
+        HttpContext context,
+        IAntiforgery forms
+    )
+    {
+        var (order, asked) = (Pages.Name(name), Asked(context.Request.Query["mend"]));
+        var stop = context.RequestAborted;
+        var shown = await Task.Run(() => new OfferMends(workshop).Run(order, Pages.Name(design), asked, stop), stop);
+        var tokens = forms.GetAndStoreTokens(context);
+        return shown.Ok
+            ? Pages.Of<MendsPage>(
+                new
+                {
+                    Shown = shown.Value,
+                    Token = tokens.RequestToken ?? "",
+                    TokenField = tokens.FormFieldName,
+                }
+            )
+            : Artwork(order, workshop, context, forms, shown.Fault.ToString());
+    }
+
+    private static async Task<IResult> Preview(string name, string design, OpenedWorkshop workshop, HttpContext context)
+    {
+        var asked = Asked(context.Request.Query["mend"]);
+        var stop = context.RequestAborted;
+        var picture = await Task.Run(
+            () => new OfferMends(workshop).Picture(Pages.Name(name), Pages.Name(design), asked, stop),
+            stop
+        );
+        context.Response.Headers.CacheControl = "no-cache";
+        return picture is null ? Results.NotFound() : Results.Bytes(picture, "image/png");
+    }
+
+    private static async Task<IResult> Take(
+        string name,
+        string design,
+        OpenedWorkshop workshop,
+        HttpContext context,
+        IAntiforgery forms
+    ) =>
+        await Change(
+            Pages.Name(name),
+            workshop,
+            context,
+            forms,
+            (form, who) =>
+                new TakeMends(workshop).Run(
+                    Pages.Name(name),
+                    Pages.Name(design),
+                    Asked(form["mend"]),
+                    form["version"].ToString(),
+                    who,
+                    MakeFromFolder.PatientSeconds,
+                    context.RequestAborted
+                )
+        );
+
+    private static async Task<IResult> TakeBack(
+        string name,
+        string design,
+        OpenedWorkshop workshop,
+        HttpContext context,
+        IAntiforgery forms
+    ) =>
+        await Change(
+            Pages.Name(name),
+            workshop,
+            context,
+            forms,
+            (_, who) =>
+                new TakeMends(workshop).TakeBack(
+                    Pages.Name(name),
+                    Pages.Name(design),
+                    who,
+                    MakeFromFolder.PatientSeconds,
+                    context.RequestAborted
+                )
+        );
+
+    private static async Task<IResult> Change(
+        string name,
+        OpenedWorkshop workshop,
+        HttpContext context,
+        IAntiforgery forms,
+        Func<IFormCollection, string, Outcome<MadeJob>> change
+    )
+    {
+        if (await Forms.Read(context, forms) is not { } form)
+        {
+            return Artwork(name, workshop, context, forms, Forms.Stale);
+        }
+
+        var who = Visitor.Of(context).Name;
+        var made = await Task.Run(() => change(form, who), context.RequestAborted);
+        return made.Ok
+            ? Results.Redirect($"/orders/{Say.Step(name)}/artwork")
+            : Artwork(name, workshop, context, forms, made.Fault.ToString());
+    }
+
+    private static string[] Asked(IEnumerable<string?> mends) =>
+        [.. mends.OfType<string>().Where(m => m.Length > 0).Take(MostMends)];
+}
