@@ -64,6 +64,7 @@ public static class WorkshopApp
         AssetRoutes.Map(app);
         OrderRoutes.Map(app);
         AnswerRoutes.Map(app);
+        EnterRoutes.Map(app);
         ArtworkRoutes.Map(app);
         TicketRoutes.Map(app);
         BenchRoutes.Map(app);

@@ -27,6 +27,9 @@ public sealed record ShownMends(
     internal byte[] PreviewPng { get; init; } = [];
 
     internal byte[] PlanePng { get; init; } = [];
+
+    /// <summary>Width at which the plane is read back dot for dot: its whole dots, cut to a micrometre so that none is added.</summary>
+    internal double PlaneWidthMm { get; init; }
 }
 
 /// <summary>A design in figures.</summary>
@@ -145,6 +148,7 @@ public sealed class OfferMends(OpenedWorkshop workshop)
                 {
                     PreviewPng = offer.PreviewPng,
                     PlanePng = offer.PlanePng,
+                    PlaneWidthMm = Math.Floor(1000 * after.Plane.Width / after.Plane.DotsPerMm) / 1000,
                 };
             }
         );

@@ -96,7 +96,7 @@ public sealed class TakeMends(OpenedWorkshop workshop)
         }
 
         now["file"] = file;
-        now["widthMm"] = Math.Round(offer.After.WidthMm, 3);
+        now["widthMm"] = offer.PlaneWidthMm;
         // The plane is drawn as the print file has it: what is dark prints.
         now["prints"] = "dark";
         Replace(job, offer.Design, now);

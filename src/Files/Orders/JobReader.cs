@@ -128,7 +128,10 @@ public static class JobReader
             e.TextOrNull("suppliedBy") == "customer" ? Supplier.Customer : Supplier.Workshop,
             Uses(e),
             e.All("placements", p => new PlacementRequest(p.Text("design"), p.Text("at")))
-        );
+        )
+        {
+            Size = e.TextOrNull("x-size") ?? "",
+        };
 
     private static ImmutableArray<ItemUse> Uses(JsonElement item)
     {

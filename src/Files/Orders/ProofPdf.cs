@@ -58,6 +58,8 @@ public static class ProofPdf
     /// <summary>Room for the words above and below a design of a page's height.</summary>
     private const double WordsMm = 44;
 
+    private const double ApprovalMm = 58;
+
     // ISO 216.
     private static readonly (double Width, double Height)[] Papers = [(210, 297), (297, 420), (420, 594), (594, 841)];
 
@@ -148,29 +150,65 @@ public static class ProofPdf
         foreach (var place in item.Places)
         {
             PlaceSketch.Draw(flow, place.Place, sketches, "The outline shows where; the distances hold.");
-            foreach (var piece in place.Pieces)
-            {
-                Piece(flow, item, piece, pictures);
-            }
-
+            Pieces(flow, item, place.Pieces, pictures);
             flow.Gap(3);
         }
     }
 
-    private static void Piece(Flow flow, ProofItem item, ProofPiece piece, TrueSizePictures pictures)
+    // Side by side as long as the line has room: names are many and short.
+    private static void Pieces(Flow flow, ProofItem item, ImmutableArray<ProofPiece> pieces, TrueSizePictures pictures)
     {
-        var (w, h) = TrueSizePictures.SizeMm(piece.Design);
-        var words = string.Create(
+        var line = new List<(ProofPiece Piece, string Words, double Width, double Height)>();
+        foreach (var piece in pieces)
+        {
+            var (w, h) = TrueSizePictures.SizeMm(piece.Design);
+            var words = Words(piece);
+            var width = Math.Max(w + (2 * AirMm), Math.Min(flow.Width, TextLines.WidthMm(words, Caption)));
+            if (line.Count > 0 && line.Sum(p => p.Width + AirMm) + width > flow.Width)
+            {
+                Line(flow, item, line, pictures);
+                line.Clear();
+            }
+
+            line.Add((piece, words, width, h + (2 * AirMm)));
+        }
+
+        Line(flow, item, line, pictures);
+    }
+
+    private static void Line(
+        Flow flow,
+        ProofItem item,
+        List<(ProofPiece Piece, string Words, double Width, double Height)> line,
+        TrueSizePictures pictures
+    )
+    {
+        if (line.Count == 0)
+        {
+            return;
+        }
+
+        var tall = line.Max(p => p.Height);
+        flow.Keep(tall + Caption.LineMm + 3.5);
+        var x = flow.Left;
+        var y = flow.Y + Caption.LineMm + 0.8;
+        foreach (var (piece, words, width, height) in line)
+        {
+            var (w, h) = TrueSizePictures.SizeMm(piece.Design);
+            flow.Page.Text(x, flow.Y + Caption.BaselineMm, words, Caption.FitTo(words, width));
+            flow.Page.Fill(x, y, w + (2 * AirMm), height, TrueSizePictures.Colour(item.Fabric));
+            flow.Page.Picture(pictures.Of(piece.Design, item.Fabric), x + AirMm, y + AirMm, w, h);
+            x += width + AirMm;
+        }
+
+        flow.Gap(Caption.LineMm + 0.8 + tall + 2.5);
+    }
+
+    private static string Words(ProofPiece piece) =>
+        string.Create(
             CultureInfo.InvariantCulture,
             $"{(piece.Whose.Length == 0 ? $"on {(piece.Count == 1 ? "one item" : $"each of {piece.Count} items")}" : piece.Whose)} · {piece.Design.WidthMm:0.#} × {piece.Design.HeightMm:0.#} mm"
         );
-        flow.Keep(h + (2 * AirMm) + Caption.LineMm + 3);
-        flow.Text(words, Caption.FitTo(words, flow.Width));
-        flow.Gap(0.8);
-        flow.Page.Fill(flow.Left, flow.Y, w + (2 * AirMm), h + (2 * AirMm), TrueSizePictures.Colour(item.Fabric));
-        flow.Page.Picture(pictures.Of(piece.Design, item.Fabric), flow.Left + AirMm, flow.Y + AirMm, w, h);
-        flow.Gap(h + (2 * AirMm) + 2.5);
-    }
 
     private static void Price(Flow flow, Quote? quote)
     {
@@ -179,7 +217,7 @@ public static class ProofPdf
             return;
         }
 
-        flow.Keep(24);
+        flow.Keep(24 + ApprovalMm);
         flow.Gap(2);
         flow.Text($"Price: {quote.Total}", TextStyle.Title.At(15));
         flow.Text(
@@ -194,7 +232,7 @@ public static class ProofPdf
 
     private static void Approval(Flow flow)
     {
-        flow.Keep(58);
+        flow.Keep(ApprovalMm);
         flow.Gap(3);
         flow.Page.Rule(flow.Left, flow.Y, flow.Left + flow.Width, flow.Y, 0.8, Inks.Black);
         flow.Gap(3);

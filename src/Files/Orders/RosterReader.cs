@@ -47,6 +47,18 @@ public static class RosterReader
             );
         }
 
+        return Read(bytes, shownName);
+    }
+
+    /// <summary>The same from the bytes of a file.</summary>
+    public static Outcome<Roster> Read(byte[] bytes, string shownName)
+    {
+        ArgumentNullException.ThrowIfNull(bytes);
+        if (bytes.Length > MostBytes)
+        {
+            return new Fault(shownName, "The list is larger than 10 MB.", "Save the sheet with its rows alone as CSV.");
+        }
+
         var (text, note, fault) = RosterText.Decode(bytes, shownName);
         return fault is not null ? fault : Parse(text, shownName, note);
     }

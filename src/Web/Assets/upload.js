@@ -7,6 +7,23 @@ for (const form of document.querySelectorAll("form[data-busy]")) {
         form.querySelector("button[type=submit]").disabled = true;
     });
 }
+// Files dropped anywhere on the panel are chosen as if its own field had taken them.
+for (const panel of document.querySelectorAll("[data-drop]")) {
+    const field = document.getElementById(panel.dataset.drop);
+    panel.addEventListener("dragover", (event) => {
+        event.preventDefault();
+        panel.classList.add("over");
+    });
+    panel.addEventListener("dragleave", () => panel.classList.remove("over"));
+    panel.addEventListener("drop", (event) => {
+        panel.classList.remove("over");
+        // A field takes its own drops: a folder goes to the field for folders.
+        if (event.target.type !== "file") {
+            event.preventDefault();
+            field.files = event.dataTransfer.files;
+        }
+    });
+}
 // A page that comes back from the browser's memory is ready again.
 addEventListener("pageshow", () => {
     for (const button of document.querySelectorAll("form[data-busy] button[type=submit]")) {

@@ -77,7 +77,11 @@ public sealed record ItemRequest(
     Supplier SuppliedBy,
     ImmutableArray<ItemUse> Uses,
     ImmutableArray<PlacementRequest> Placements
-);
+)
+{
+    /// <summary>Size of the garments of this group; empty where they have none, or where the roster tells it.</summary>
+    public string Size { get; init; } = "";
+}
 
 /// <summary>A design at a place of the item.</summary>
 /// <param name="Design">A design of the job.</param>

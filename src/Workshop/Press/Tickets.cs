@@ -54,7 +54,7 @@ public static class Tickets
                         job.Customer,
                         job.Due,
                         group.Id,
-                        $"{group.Quantity} × {group.What}",
+                        $"{group.Quantity} × {group.What}{(group.Size.Length > 0 ? $", {group.Size}" : "")}",
                         group.Quantity,
                         pressing.Material.Name,
                         group.Colour,

@@ -18,6 +18,7 @@ public sealed partial class WordsTests
         "PressWords.Start",
         "ShelfWords.Name",
         "RoomWords.Code",
+        "OrderWords.ColumnMaterial",
         "ScreenWords.Stands",
         "ScreenWords.LateBy",
         "ScreenWords.Hand",

@@ -11,6 +11,7 @@ public sealed class AccessTests(RunningApp app) : IClassFixture<RunningApp>, IAs
         "/",
         "/orders",
         "/orders/AR-41",
+        "/orders/new",
         "/orders/AR-41/artwork",
         "/orders/AR-41/artwork/mark?mend=enlarge",
         "/bench",

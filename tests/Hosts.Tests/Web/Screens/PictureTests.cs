@@ -60,6 +60,7 @@ public sealed class PictureTests(RunningApp app) : IClassFixture<RunningApp>
         [
             ("today", "/", 1280, 800),
             ("orders", "/orders", 1280, 800),
+            ("enter", "/orders/new", 1280, 800),
             ("shelf", "/shelf", 390, 844),
             ("recipes", "/recipes", 1280, 800),
             ("prices", "/prices", 1280, 800),

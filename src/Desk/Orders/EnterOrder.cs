@@ -1,0 +1,119 @@
+using System.Collections.Immutable;
+using Coldpeel.Files.Orders;
+using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
+
+namespace Coldpeel.Desk.Orders;
+
+/// <summary>An order entered as a list of items or line by line: made and kept, or everything that is wrong with it.</summary>
+/// <param name="Made">The order; null while something is wrong.</param>
+/// <param name="Faults">What is wrong, each with its line and column.</param>
+public sealed record EnteredOrder(MadeJob? Made, ImmutableArray<Fault> Faults);
+
+/// <summary>What may be chosen while an order is entered.</summary>
+/// <param name="Materials">Materials by id, with their names.</param>
+/// <param name="Placements">Placements.</param>
+/// <param name="Blanks">Blanks that have a price.</param>
+/// <param name="Currency">Currency of the price list.</param>
+public sealed record EntryChoices(
+    ImmutableArray<(string Id, string Name)> Materials,
+    ImmutableArray<string> Placements,
+    ImmutableArray<string> Blanks,
+    string Currency
+);
+
+/// <summary>Makes an order from a list of items (CSV), from lines typed in, or from both, with artwork.</summary>
+public sealed class EnterOrder(OpenedWorkshop workshop)
+{
+    /// <summary>A list with more faults is told by the first of them.</summary>
+    private const int MostFaults = 30;
+
+    /// <summary>What may be chosen.</summary>
+    public static EntryChoices Choices
+    {
+        get
+        {
+            var book = WorkshopBookReader.Example();
+            return new(
+                [.. book.Materials.Select(m => (m.Id, m.Name))],
+                [.. book.Placements.Select(p => p.Name)],
+                [.. book.Prices.Blanks.Keys.Order(StringComparer.OrdinalIgnoreCase)],
+                book.Prices.Currency
+            );
+        }
+    }
+
+    /// <summary>Reads, makes and keeps it.</summary>
+    /// <param name="head">Name, customer, day, currency.</param>
+    /// <param name="files">Lists of items and artwork.</param>
+    /// <param name="typed">Lines typed in.</param>
+    /// <param name="who">Who enters it.</param>
+    /// <param name="seconds">Ends the searches after so long.</param>
+    /// <param name="stop">Cancels everything.</param>
+    public EnteredOrder Run(
+        OrderHead head,
+        IReadOnlyList<HandedFile> files,
+        IReadOnlyList<RawItemLine> typed,
+        string who,
+        double seconds,
+        CancellationToken stop
+    )
+    {
+        ArgumentNullException.ThrowIfNull(head);
+        ArgumentNullException.ThrowIfNull(typed);
+        var handed = HandedNames.WithoutTop(files);
+        if (handed.Count > 0 && HandedNames.Refusal(handed) is { } refusal)
+        {
+            return new(null, [refusal]);
+        }
+
+        if (workshop.Store.Order(head.Name) is not null)
+        {
+            return new(
+                null,
+                [
+                    new(
+                        $"“{head.Name}”",
+                        "is the name of an order that is kept already.",
+                        "Give the new one another name."
+                    ),
+                ]
+            );
+        }
+
+        var lists = handed.Where(IsCsv).ToArray();
+        var raw = new List<RawItemLine>();
+        foreach (var list in lists)
+        {
+            var read = ItemsReader.Read(list.Content, list.Name);
+            if (!read.Ok)
+            {
+                return new(null, [read.Fault]);
+            }
+
+            raw.AddRange(read.Value.Lines);
+        }
+
+        raw.AddRange(typed);
+        if (raw.Count == 0)
+        {
+            return new(
+                null,
+                [new("The order", "has no items.", "Choose a list of items (CSV), or type at least one line.")]
+            );
+        }
+
+        var artwork = handed.Except(lists).ToArray();
+        var (lines, faults) = ItemLines.Read(raw, WorkshopBookReader.Example(), [.. artwork.Select(f => f.Name)]);
+        if (!faults.IsEmpty)
+        {
+            return new(null, [.. faults.Take(MostFaults)]);
+        }
+
+        var written = ItemsJob.Write(head, lines).Select(f => new HandedFile(f.Name, f.Content));
+        var made = new MakeFromFolder(workshop).Run([.. written, .. artwork], [], seconds, null, stop, who);
+        return made.Ok ? new(made.Value, []) : new(null, [made.Fault]);
+    }
+
+    private static bool IsCsv(HandedFile file) => file.Name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase);
+}

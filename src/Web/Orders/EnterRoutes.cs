@@ -1,0 +1,129 @@
+using System.Globalization;
+using Coldpeel.Desk;
+using Coldpeel.Desk.Orders;
+using Coldpeel.Web.Layout;
+using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Orders;
+using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Routing;
+
+namespace Coldpeel.Web.Orders;
+
+/// <summary>The way to enter an order as a list of items or line by line.</summary>
+internal static class EnterRoutes
+{
+    private const int UsualLines = 3;
+    private const int MostLines = 60;
+
+    // Field of the form, column of the list.
+    private static readonly (string Field, string Column)[] Fields =
+    [
+        ("item", "item"),
+        ("material", "material"),
+        ("colour", "fabric colour"),
+        ("size", "size"),
+        ("quantity", "quantity"),
+        ("placement", "placement"),
+        ("width", "width mm"),
+        ("name", "name"),
+        ("nameplace", "name placement"),
+        ("supplied", "supplied by"),
+        ("use", "use"),
+    ];
+
+    // What stands in every line of the form and means nothing alone.
+    private static readonly string[] Chosen = ["supplied", "use"];
+
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        app.MapGet("/orders/new", (HttpContext context, IAntiforgery forms) => Show(context, forms, [], null));
+        app.MapPost("/orders/new", Enter);
+    }
+
+    private static RazorComponentResult Show(
+        HttpContext context,
+        IAntiforgery forms,
+        IReadOnlyList<string> faults,
+        IFormCollection? form
+    )
+    {
+        var tokens = forms.GetAndStoreTokens(context);
+        var filled = form?.ToDictionary(f => f.Key, f => f.Value.ToString()) ?? [];
+        return Pages.Of<EnterPage>(
+            new
+            {
+                EnterOrder.Choices,
+                Faults = faults,
+                Lines = form is null ? Asked(context.Request.Query["lines"]) : Typed(form),
+                Filled = (IReadOnlyDictionary<string, string>)filled,
+                Token = tokens.RequestToken ?? "",
+                TokenField = tokens.FormFieldName,
+            },
+            faults.Count == 0 ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+        );
+    }
+
+    private static int Asked(string? lines) =>
+        int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var asked)
+            ? Math.Clamp(asked, 1, MostLines)
+            : UsualLines;
+
+    private static int Typed(IFormCollection form) =>
+        Math.Max(UsualLines, Enumerable.Range(1, MostLines).LastOrDefault(n => form.ContainsKey($"item{n}")));
+
+    private static async Task<IResult> Enter(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        if (await Forms.Read(context, forms) is not { } form)
+        {
+            return Show(context, forms, [OrderWords.StaleFiles], null);
+        }
+
+        var stop = context.RequestAborted;
+        var files = new List<HandedFile>();
+        foreach (var file in form.Files.Where(f => f.FileName.Length > 0))
+        {
+            using var bytes = new MemoryStream((int)file.Length);
+            await file.CopyToAsync(bytes, stop);
+            // The same artwork may be chosen in several lines.
+            var handed = new HandedFile(file.FileName, bytes.ToArray());
+            if (!files.Any(f => f.Name == handed.Name && f.Content.AsSpan().SequenceEqual(handed.Content)))
+            {
+                files.Add(handed);
+            }
+        }
+
+        var lines = Enumerable.Range(1, MostLines).Select(n => Line(form, n)).OfType<RawItemLine>().ToArray();
+        var head = new OrderHead(
+            form["job"].ToString().Trim(),
+            form["customer"].ToString().Trim(),
+            form["due"].ToString(),
+            form["currency"].ToString().Trim()
+        );
+        var who = Visitor.Of(context).Name;
+        var entered = await Task.Run(
+            () => new EnterOrder(workshop).Run(head, files, lines, who, MakeFromFolder.PatientSeconds, stop),
+            stop
+        );
+        return entered.Made is { } made
+            ? Results.Redirect($"/orders/{Say.Step(made.Job.Name)}")
+            : Show(context, forms, [.. entered.Faults.Select(f => f.ToString())], form);
+    }
+
+    private static RawItemLine? Line(IFormCollection form, int number)
+    {
+        var cells = Fields
+            .Select(f => (f.Field, f.Column, Text: form[$"{f.Field}{number}"].ToString().Trim()))
+            .Where(f => f.Text.Length > 0)
+            .ToArray();
+        var art = form.Files.GetFile($"art{number}")?.FileName ?? "";
+        return cells.All(c => Chosen.Contains(c.Field)) && art.Length == 0
+            ? null
+            : new(
+                Say.With(OrderWords.EnterLine, number),
+                cells.Select(c => (c.Column, c.Text)).Append(("design", art)).ToDictionary(c => c.Item1, c => c.Item2)
+            );
+    }
+}

@@ -1,0 +1,119 @@
+using System.Text;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace Coldpeel.Hosts.Tests.Web.Screens;
+
+/// <summary>A person enters orders without a job file: from a list, by hand, from a folder.</summary>
+public sealed class EnterOrderScreenTests(RunningApp app) : IClassFixture<RunningApp>
+{
+    [Fact]
+    public async Task A_list_with_a_slip_is_told_by_line_and_column_and_the_mended_list_becomes_an_order()
+    {
+        var page = await Open(1280, 800);
+        await page.Locator("#job").FillAsync("AR-71");
+        await page.Locator("#customer").FillAsync("Alder Reach Tea Tent");
+        await page.Locator("#due").FillAsync("2027-05-21");
+        await Choose(
+            page,
+            "Item;Material;Colour;Qty;Artwork;Place;Width\ntote;cotton-canvas;navi;2;mark;bag front;60\n"
+        );
+        await page.GetByRole(AriaRole.Button, new() { Name = "Make the order" }).ClickAsync();
+        await Assertions
+            .Expect(page.GetByRole(AriaRole.Alert))
+            .ToContainTextAsync("items.csv, line 2, column “fabric colour”: says “navi”");
+        // What was typed is still there.
+        await Assertions.Expect(page.Locator("#customer")).ToHaveValueAsync("Alder Reach Tea Tent");
+        await Choose(
+            page,
+            "Item;Material;Colour;Qty;Artwork;Place;Width\ntote;cotton-canvas;navy;2;mark;bag front;60\n"
+        );
+        await page.GetByRole(AriaRole.Button, new() { Name = "Make the order" }).ClickAsync();
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-71");
+        await Assertions.Expect(page.Locator("#way")).ToHaveTextAsync("waiting for approval");
+        await app.Chromium.Close(page);
+    }
+
+    [Fact]
+    public async Task A_small_order_is_typed_in_on_a_phone()
+    {
+        var page = await Open(390, 844);
+        var judged = await page.RunAxe();
+        Assert.Empty(judged.Violations.Where(v => v.Impact is "serious" or "critical").Select(v => v.Help));
+        Assert.True(
+            await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+                <= 0
+        );
+        await page.Locator("#job").FillAsync("AR-72");
+        await page.Locator("#customer").FillAsync("Alder Reach Tea Tent");
+        await page.Locator("#due").FillAsync("2027-05-21");
+        await page.Locator("#item1").FillAsync("tote");
+        await page.Locator("#material1").SelectOptionAsync("cotton-canvas");
+        await page.Locator("#colour1").FillAsync("#2b2d31");
+        await page.Locator("#quantity1").FillAsync("2");
+        await page.Locator("#art1").SetInputFilesAsync(Mark);
+        await page.Locator("#placement1").SelectOptionAsync("bag front");
+        await page.Locator("#width1").FillAsync("60");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Make the order" }).ClickAsync();
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-72");
+        await Assertions.Expect(page.Locator(".tickets")).ToContainTextAsync("2 × tote");
+        await app.Chromium.Close(page);
+    }
+
+    [Fact]
+    public async Task A_folder_is_brought_as_it_is()
+    {
+        var folder = Directory.CreateDirectory(Path.Combine(Place.NewFolder(), "tea tent"));
+        Directory.CreateDirectory(Path.Combine(folder.FullName, "art"));
+        await File.WriteAllTextAsync(
+            Path.Combine(folder.FullName, "job.json"),
+            OpenApp.Job("AR-73", "cotton-canvas").Replace("mark.svg", "art/mark.svg", StringComparison.Ordinal),
+            TestContext.Current.CancellationToken
+        );
+        await File.WriteAllTextAsync(
+            Path.Combine(folder.FullName, "art", "mark.svg"),
+            OpenApp.Mark,
+            TestContext.Current.CancellationToken
+        );
+        var page = await app.Chromium.Screen(1280, 800);
+        page.SetDefaultTimeout(60_000);
+        await page.GotoAsync($"{app.Address}/orders");
+        await page.Locator("#folder").SetInputFilesAsync(folder.FullName);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Make the order" }).ClickAsync();
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-73");
+        await app.Chromium.Close(page);
+    }
+
+    private static FilePayload Mark =>
+        new()
+        {
+            Name = "mark.svg",
+            MimeType = "image/svg+xml",
+            Buffer = Encoding.UTF8.GetBytes(OpenApp.Mark),
+        };
+
+    private async Task<IPage> Open(int width, int height)
+    {
+        var page = await app.Chromium.Screen(width, height);
+        page.SetDefaultTimeout(60_000);
+        await page.GotoAsync($"{app.Address}/orders");
+        await page.GetByRole(AriaRole.Link, new() { Name = "Enter an order" }).ClickAsync();
+        await Assertions.Expect(page.Locator("#job")).ToBeVisibleAsync();
+        return page;
+    }
+
+    private static Task Choose(IPage page, string list) =>
+        page.Locator("#files")
+            .SetInputFilesAsync(
+                (FilePayload[])
+                    [
+                        new()
+                        {
+                            Name = "items.csv",
+                            MimeType = "text/csv",
+                            Buffer = Encoding.UTF8.GetBytes(list),
+                        },
+                        Mark,
+                    ]
+            );
+}
