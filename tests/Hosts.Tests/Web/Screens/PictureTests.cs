@@ -75,6 +75,8 @@ public sealed class PictureTests(RunningApp app) : IClassFixture<RunningApp>
         foreach (var (name, address, width, height) in places)
         {
             var page = await app.Chromium.Screen(width, height, scheme);
+            // A mend is reckoned before it is shown.
+            page.SetDefaultTimeout(120_000);
             await page.GotoAsync(app.Address + address);
             await Draw(page, $"{name}-{word}");
             await app.Chromium.Close(page);
