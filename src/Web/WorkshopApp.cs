@@ -60,9 +60,11 @@ public static class WorkshopApp
         Gate.Use(app, workshop);
         AssetRoutes.Map(app);
         OrderRoutes.Map(app);
+        OrderInterface.Map(app);
         TicketRoutes.Map(app);
         BenchRoutes.Map(app);
         WorkshopRoutes.Map(app);
+        ProgramRoutes.Map(app);
         ShelfRoutes.Map(app);
         return app;
     }
@@ -70,6 +72,7 @@ public static class WorkshopApp
     private static void Add(IServiceCollection services, OpenedWorkshop workshop, Uri address)
     {
         services.AddSingleton(workshop);
+        services.AddHostedService<HookSender>();
         // Whoever closes the app does not wait for an order that is still being made.
         services.Configure<HostOptions>(host => host.ShutdownTimeout = TimeSpan.FromSeconds(3));
         services.AddRoutingCore();
@@ -89,6 +92,17 @@ public static class WorkshopApp
     }
 
     private static Task Fault(HttpContext context) =>
+        ProgramDoor.Leads(context.Request)
+            ? Problems
+                .Of(
+                    StatusCodes.Status500InternalServerError,
+                    "A fault of ours",
+                    "Nothing of it was kept; ask again under the same key, and report what the terminal says if it stays."
+                )
+                .ExecuteAsync(context)
+            : FaultPage(context);
+
+    private static Task FaultPage(HttpContext context) =>
         Pages
             .Of<MessagePage>(
                 new
@@ -101,6 +115,17 @@ public static class WorkshopApp
             .ExecuteAsync(context);
 
     private static Task Missing(StatusCodeContext status) =>
+        ProgramDoor.Leads(status.HttpContext.Request)
+            ? Problems
+                .Of(
+                    status.HttpContext.Response.StatusCode,
+                    "Not here",
+                    $"{ProgramDoor.Description} tells what can be asked, and how."
+                )
+                .ExecuteAsync(status.HttpContext)
+            : MissingPage(status);
+
+    private static Task MissingPage(StatusCodeContext status) =>
         status.HttpContext.Response.StatusCode == StatusCodes.Status404NotFound
             ? Pages
                 .Missing("There is no page of that name. Today is a good place to start.")

@@ -23,12 +23,16 @@ public sealed class MakeFromFolder(OpenedWorkshop workshop)
     /// <param name="seconds">Ends the searches after so long; the best found by then is kept.</param>
     /// <param name="say">Progress.</param>
     /// <param name="stop">Cancels everything.</param>
+    /// <param name="who">Who hands them in.</param>
+    /// <param name="against">What speaks against keeping an order of that name; null for nothing.</param>
     public Outcome<MadeJob> Run(
         IReadOnlyList<HandedFile> files,
         IReadOnlyList<string> accept,
         double seconds,
         IProgress<string>? say,
-        CancellationToken stop
+        CancellationToken stop,
+        string who = "",
+        Func<string, Fault?>? against = null
     )
     {
         ArgumentNullException.ThrowIfNull(files);
@@ -63,8 +67,23 @@ public sealed class MakeFromFolder(OpenedWorkshop workshop)
                 return Without(made.Fault, folder);
             }
 
-            new KeepJob(workshop).Run(made.Value);
-            return made;
+            if (against is null)
+            {
+                new KeepJob(workshop).Run(made.Value, who);
+                return made;
+            }
+
+            // Nobody takes a step of the order between the question and the keeping.
+            lock (workshop.OrderSteps)
+            {
+                if (against(made.Value.Job.Name) is { } no)
+                {
+                    return no;
+                }
+
+                new KeepJob(workshop).Run(made.Value, who);
+                return made;
+            }
         }
         finally
         {

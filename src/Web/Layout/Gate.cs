@@ -35,6 +35,11 @@ internal static class Gate
 
     private static IResult? Decide(HttpContext context, OpenedWorkshop workshop)
     {
+        if (ProgramDoor.Leads(context.Request))
+        {
+            return ProgramDoor.Decide(context, workshop);
+        }
+
         if (context.Connection.RemoteIpAddress is null || IPAddress.IsLoopback(context.Connection.RemoteIpAddress))
         {
             Visitor.Note(context, new("this computer", Role.Owner));

@@ -157,30 +157,24 @@ internal static class OrderRoutes
         }
 
         var accept = form["accept"].ToString();
-        var made = await Run(Workshop(context), form.Files, accept, context.RequestAborted);
+        var made = await Run(context, form.Files, accept, context.RequestAborted);
         return made.Ok
             ? Results.Redirect($"/orders/{Say.Step(made.Value.Job.Name)}")
             : List(context, made.Fault.ToString(), accept, StatusCodes.Status400BadRequest);
     }
 
     private static async Task<Outcome<MadeJob>> Run(
-        OpenedWorkshop workshop,
+        HttpContext context,
         IFormFileCollection sent,
         string accept,
         CancellationToken stop
     )
     {
-        var files = new List<HandedFile>();
-        foreach (var file in sent.Where(f => f.FileName.Length > 0))
-        {
-            using var bytes = new MemoryStream((int)file.Length);
-            await file.CopyToAsync(bytes, stop);
-            files.Add(new(file.FileName, bytes.ToArray()));
-        }
-
+        var (workshop, who) = (Workshop(context), Visitor.Of(context).Name);
+        var files = await Forms.Files(sent, stop);
         var accepted = accept.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
         return await Task.Run(
-            () => new MakeFromFolder(workshop).Run(files, accepted, MakeFromFolder.PatientSeconds, null, stop),
+            () => new MakeFromFolder(workshop).Run(files, accepted, MakeFromFolder.PatientSeconds, null, stop, who),
             stop
         );
     }
