@@ -5,6 +5,7 @@ using Coldpeel.Web.Press;
 using Coldpeel.Web.Press.Bench;
 using Coldpeel.Web.Rooms;
 using Coldpeel.Web.Shelf;
+using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Diagnostics;
@@ -55,6 +56,7 @@ public static class WorkshopApp
         var app = builder.Build();
         app.UseHostFiltering();
         Guards.Use(app);
+        Reader.Use(app, workshop);
         app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = Fault });
         app.UseStatusCodePages(Missing);
         Gate.Use(app, workshop);
@@ -105,11 +107,7 @@ public static class WorkshopApp
     private static Task FaultPage(HttpContext context) =>
         Pages
             .Of<MessagePage>(
-                new
-                {
-                    Title = "A fault of ours",
-                    Words = "Nothing of it was kept. Go back and try again; if it stays, report what the terminal says.",
-                },
+                new { Title = LayoutWords.FaultTitle, Words = LayoutWords.FaultWords },
                 StatusCodes.Status500InternalServerError
             )
             .ExecuteAsync(context);
@@ -127,8 +125,6 @@ public static class WorkshopApp
 
     private static Task MissingPage(StatusCodeContext status) =>
         status.HttpContext.Response.StatusCode == StatusCodes.Status404NotFound
-            ? Pages
-                .Missing("There is no page of that name. Today is a good place to start.")
-                .ExecuteAsync(status.HttpContext)
+            ? Pages.Missing(LayoutWords.NoPage).ExecuteAsync(status.HttpContext)
             : Task.CompletedTask;
 }

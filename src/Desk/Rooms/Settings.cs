@@ -13,6 +13,9 @@ public sealed class KeepSettings(OpenedWorkshop workshop)
     /// <summary>The languages there are.</summary>
     public static IReadOnlyList<string> Languages { get; } = ["en", "de"];
 
+    /// <summary>The language that was set; null while nobody has set one.</summary>
+    public string? Language => workshop.Store.Rooms.Setting("language");
+
     /// <summary>What holds now.</summary>
     public Settings Now()
     {

@@ -5,8 +5,8 @@
 (() => {
     const root = document.getElementById("bench");
     const $ = (id) => document.getElementById(id);
-    const lang = root.lang in coldpeel.words ? root.lang : "en";
-    const w = coldpeel.words[lang];
+    const { say, length } = coldpeel;
+    const lang = document.documentElement.lang;
     const dayId = root.dataset.day;
     const queueKey = `coldpeel/bench/${dayId}/taps`;
     const lateMinutes = [5, 15, 30, 60];
@@ -164,7 +164,9 @@
     }
 
     function words(t) {
-        return w[t.op](named(card(t.ref)), t);
+        const { title, label } = named(card(t.ref));
+        const key = t.op.replace(/(^|\.)(\w)/g, (_, dot, letter) => letter.toUpperCase());
+        return [say(`${key}Say`, { title, label, press: t.press }), say(`${key}Do`)];
     }
 
     function span(ms) {
@@ -230,9 +232,9 @@
         const button = $("do");
         root.dataset.state = day.closed ? "over" : b.first === null ? (b.wait === null ? "over" : "wait") : b.urgent ? "urgent" : "work";
         const state3 = root.dataset.state;
-        put($("over"), state3 === "urgent" ? w.timeUp : state3 === "wait" ? w.waiting : state3 === "over" ? "" : w.now);
+        put($("over"), state3 === "urgent" ? say("TimeUp") : state3 === "wait" ? say("Waiting") : state3 === "over" ? "" : say("Now"));
         if (t === null || day.closed) {
-            put($("say"), day.closed ? w.closed : b.left > 0 ? w.waitHand : w.over);
+            put($("say"), day.closed ? say("DayClosed") : b.left > 0 ? say("WaitHand") : say("Over"));
             button.disabled = true;
             put(button.querySelector(".word"), "✓");
             put(button.querySelector(".left"), "");
@@ -240,16 +242,16 @@
             return;
         }
         if (b.first === null) {
-            put($("say"), t.work === "plate" ? w.waitPress(t.press) : w.waitRack(named(card(t.ref)).title));
+            put($("say"), t.work === "plate" ? say("WaitPress", { press: t.press }) : say("WaitRack", { title: named(card(t.ref)).title }));
             button.disabled = true;
-            put(button.querySelector(".word"), t.work === "plate" ? w.opensIn : w.coldIn);
+            put(button.querySelector(".word"), t.work === "plate" ? say("OpensIn") : say("ColdIn"));
             put(button.querySelector(".left"), span(b.waitUntil - now));
         } else {
             put($("say"), words(t)[0]);
             button.disabled = false;
             put(button.querySelector(".word"), words(t)[1]);
             const over = t.work === "plate" ? now - coldpeel.board.until(state, t) : 0;
-            put(button.querySelector(".left"), over > 999 ? w.overBy(span(over)) : "");
+            put(button.querySelector(".left"), over > 999 ? say("OverBy", { time: span(over) }) : "");
         }
         button.dataset.task = b.first?.id ?? "";
         drawCard(t);
@@ -284,7 +286,7 @@
         if (heat && s?.kPa) {
             figures.push(figure(s.kPa, "kPa"));
         } else if (heat) {
-            figures.push(make("span", w.maker, "quiet"));
+            figures.push(make("span", say("Maker"), "quiet"));
         }
         $("figures").replaceChildren(...figures);
         const place = c?.place && ["load", "press"].includes(t.op) ? c.place : null;
@@ -294,17 +296,17 @@
                 : [
                       make("strong", place.name),
                       document.createTextNode(" "),
-                      make("b", String(place.downMm)),
-                      document.createTextNode(` ${w.down(place.from)}; ${place.across}`),
+                      make("b", length(place.downMm)),
+                      document.createTextNode(` ${say("Down", { unit: coldpeel.unit, from: place.from })}; ${place.across}`),
                   ]),
         );
         const at = t === null || t.press === undefined ? null : coldpeel.board.setpoint(day, state, t.press);
         const extra = [];
         if (heat && t.work === "hand" && at !== null && t.celsius !== undefined && at !== t.celsius) {
-            extra.push(make("strong", w.setTo(t.press, t.celsius, at), "set"));
+            extra.push(make("strong", say("SetTo", { press: t.press, celsius: t.celsius, from: at }), "set"));
         }
         if (heat && s?.cover) {
-            extra.push(make("span", w.cover(s.cover)));
+            extra.push(make("span", say("Cover", { what: s.cover })));
         }
         if (c?.label && ["load", "trim", "inspect"].includes(t.op)) {
             extra.push(make("span", c.label, "label"));
@@ -314,7 +316,7 @@
         }
         $("extra").replaceChildren(...extra);
         $("caution").hidden = !c?.customersOwn;
-        put($("caution"), c?.customersOwn ? w.own : "");
+        put($("caution"), c?.customersOwn ? say("Own") : "");
     }
 
     function figure(value, unit) {
@@ -324,13 +326,13 @@
     }
 
     function drawPresses(b, now) {
-        put($("presses-name"), w.presses);
+        put($("presses-name"), say("Presses"));
         list($("presses"), b.presses.map((p) => `${p.id} ${p.task?.id ?? ""} ${p.opened}`).join(), () =>
             b.presses.map((p) => {
                 const one = make("li", "", "press");
                 one.dataset.press = p.id;
                 const head = make("div", "", "head");
-                head.append(make("strong", p.id), make("span", p.celsius === null ? "" : w.stands(p.celsius), "quiet"));
+                head.append(make("strong", p.id), make("span", p.celsius === null ? "" : say("Stands", { celsius: p.celsius }), "quiet"));
                 one.append(head, make("span", "", "time"), make("span", "", "sign"), make("span", p.task === null ? "" : named(card(p.task.ref)).title, "what"));
                 const bar = document.createElement("progress");
                 bar.hidden = p.task === null || p.untilMs === null || p.opened;
@@ -346,7 +348,7 @@
             const due = runs && now >= p.untilMs;
             one.dataset.state = due ? "due" : runs ? "closed" : p.task === null ? "free" : "opened";
             put(one.querySelector(".time"), runs ? span(Math.abs(p.untilMs - now) + (due ? -999 : 0)) : "");
-            put(one.querySelector(".sign"), due ? w.open : runs ? w.closedWord : p.task === null ? w.free : w.opened);
+            put(one.querySelector(".sign"), due ? say("OpenNow") : runs ? say("Closed") : p.task === null ? say("Free") : say("BeingEmptied"));
             if (runs) {
                 one.querySelector("progress").value = Math.min(1000, (1000 * (now - p.sinceMs)) / Math.max(1, p.untilMs - p.sinceMs));
             }
@@ -354,10 +356,10 @@
     }
 
     function drawRack(b, now) {
-        put($("rack-name"), w.rack(b.rack.length, day.rackPlaces));
+        put($("rack-name"), say("Rack", { count: b.rack.length, of: day.rackPlaces }));
         list($("rack"), b.rack.map((r) => r.task.id).join(), () =>
             b.rack.length === 0
-                ? [make("li", w.rackEmpty, "quiet")]
+                ? [make("li", say("RackEmpty"), "quiet")]
                 : b.rack.map((r) => {
                       const one = make("li", "");
                       one.dataset.task = r.task.id;
@@ -368,12 +370,12 @@
         for (const r of b.rack) {
             const one = $("rack").querySelector(`[data-task="${CSS.escape(r.task.id)}"]`);
             one.dataset.state = r.cold ? "cold" : "cooling";
-            put(one.querySelector(".time"), r.cold ? `✓ ${w.cold}` : span(r.untilMs - now));
+            put(one.querySelector(".time"), r.cold ? `✓ ${say("Cold")}` : span(r.untilMs - now));
         }
     }
 
     function drawNext(b) {
-        put($("next-name"), b.meanwhile.length > 0 ? w.meanwhile : w.next);
+        put($("next-name"), b.meanwhile.length > 0 ? say("Meanwhile") : say("Next"));
         const some = b.meanwhile.length > 0 ? b.meanwhile : b.next;
         list($("next"), `${b.meanwhile.length} ${some.map((t) => t.id).join()}`, () =>
             some.map((t) => {
@@ -390,11 +392,11 @@
         );
         const spoilt = [...state.spoilt.keys()];
         $("spoilt-part").hidden = spoilt.length === 0;
-        put($("spoilt-name"), w.spoiltList);
+        put($("spoilt-name"), say("SpoiltList"));
         list($("spoilt-list"), spoilt.join(), () =>
             spoilt.map((item) => {
                 const one = make("li", "");
-                const again = make("button", w.again, "slip");
+                const again = make("button", say("Again"), "slip");
                 again.type = "button";
                 again.dataset.again = item;
                 one.append(make("span", titleOf(item)), again);
@@ -411,14 +413,14 @@
     function drawBar(b) {
         const link = $("link");
         link.dataset.state = linked ? "linked" : "alone";
-        put(link, !linked ? w.alone(waiting.length) : waiting.length > 0 ? w.sending : w.linked);
-        const late = b.behindS >= 120 ? `; ${w.behind(Math.round(b.behindS / 60))}` : "";
-        put($("end"), b.left === 0 ? "" : w.endsAt(clockTime(b.endMs), b.left) + late);
+        put(link, !linked ? (waiting.length > 0 ? say("AloneTaps", { count: waiting.length }) : say("Alone")) : waiting.length > 0 ? say("Sending") : say("Linked"));
+        const late = b.behindS >= 120 ? `; ${say("Behind", { minutes: Math.round(b.behindS / 60) })}` : "";
+        put($("end"), b.left === 0 ? "" : say("EndsAt", { at: clockTime(b.endMs), left: b.left }) + late);
         list($("hands"), `${day.hands} ${hand}`, () =>
             day.hands < 2
                 ? []
                 : Array.from({ length: day.hands + 1 }, (_, n) => {
-                      const one = make("button", n === 0 ? w.both : w.hand(n), "slip");
+                      const one = make("button", n === 0 ? say("AllHands") : say("Hand", { hand: n }), "slip");
                       one.type = "button";
                       one.setAttribute("aria-pressed", String(n === hand));
                       one.dataset.hand = n;
@@ -434,7 +436,7 @@
         back.hidden = last === null || day.closed;
         if (last !== null) {
             const task = state.byId.get(last.about);
-            put(back, w.takeBack(task ? `${words(task)[1]}, ${card(task.ref).title}` : last.saying === "late" ? w.late : `${w[last.saying] ?? last.saying} ${titleOf(last.about)}`));
+            put(back, say("TakeBack", { what: task ? `${words(task)[1]}, ${card(task.ref).title}` : last.saying === "late" ? say("Late") : `${last.saying === "again" ? say("Again") : say("Spoilt")} ${titleOf(last.about)}` }));
             back.dataset.key = last.key;
         }
         const spoilt = $("spoilt");
@@ -443,13 +445,13 @@
             if (sure !== null && sure !== t.item) {
                 sure = null;
             }
-            put(spoilt, sure === null ? w.spoilt : w.spoiltSure(titleOf(t.item)));
+            put(spoilt, sure === null ? say("Spoilt") : say("SpoiltSure", { what: titleOf(t.item) }));
             spoilt.dataset.item = t.item;
         }
-        put($("late").querySelector("summary"), w.late);
+        put($("late").querySelector("summary"), say("Late"));
         list($("late").querySelector("div"), lang, () =>
             lateMinutes.map((min) => {
-                const one = make("button", w.lateBy(min), "slip");
+                const one = make("button", say("LateBy", { minutes: min }), "slip");
                 one.type = "button";
                 one.dataset.late = min;
                 return one;

@@ -1,6 +1,8 @@
 // Clocks with a bell, and ticks that stay. The clock holds the end as an instant: a slow or sleeping page never runs late.
 "use strict";
 
+const { say } = coldpeel;
+
 function clock(button) {
     const seconds = Number(button.dataset.seconds);
     const word = button.querySelector(".word");
@@ -17,17 +19,17 @@ function clock(button) {
 
     function ready() {
         clearInterval(timer);
-        show("ready", "Start", `${seconds} s`);
+        show("ready", say("ClockStart"), `${seconds} s`);
     }
 
     function tick() {
         const rest = Math.ceil((ends - Date.now()) / 1000);
         if (rest > 0) {
-            show("running", "Stop", `${rest} s`);
+            show("running", say("ClockStop"), `${rest} s`);
             return;
         }
         clearInterval(timer);
-        show("rung", "Done", "again?");
+        show("rung", say("ClockDone"), say("ClockAgain"));
         coldpeel.bell.ring();
     }
 
@@ -47,9 +49,9 @@ function clock(button) {
 function ticks() {
     const boxes = [...document.querySelectorAll("input[data-tick]")];
     const count = document.querySelector("[data-count-of]");
-    const say = () => {
+    const tell = () => {
         if (count !== null) {
-            count.textContent = `${boxes.filter((box) => box.checked).length} of ${boxes.length} inspected`;
+            count.textContent = say("Inspected", { count: boxes.filter((box) => box.checked).length, of: boxes.length });
         }
     };
     for (const box of boxes) {
@@ -65,10 +67,10 @@ function ticks() {
                     localStorage.removeItem(box.dataset.tick);
                 }
             } catch {}
-            say();
+            tell();
         });
     }
-    say();
+    tell();
 }
 
 document.querySelectorAll("button.clock").forEach(clock);

@@ -17,7 +17,12 @@ internal static class AssetRoutes
     public static void Map(IEndpointRouteBuilder app) => app.MapGet("/assets/{name}", Get);
 
     /// <summary>Address of an asset; it changes with the content, so that no browser shows an old one.</summary>
-    public static string Address(string name) => $"/assets/{name}?{Of(name)?.Tag}";
+    /// <remarks><c>words.js</c> is the script with the words of the reader's language.</remarks>
+    public static string Address(string name)
+    {
+        var known = name == "words.js" ? ScreenScript.Name : name;
+        return $"/assets/{known}?{Of(known)?.Tag}";
+    }
 
     private static IResult Get(string name, HttpContext context)
     {
@@ -42,7 +47,7 @@ internal static class AssetRoutes
         var content =
             name.StartsWith("inter-", StringComparison.Ordinal) && name.EndsWith(".ttf", StringComparison.Ordinal)
                 ? FetchTypeface.Run(name[6..^4])
-                : Embedded($"assets/{name}");
+                : ScreenScript.Of(name) ?? Embedded($"assets/{name}");
         return content is null
             ? null
             : new(content, ContentType(name), Convert.ToHexStringLower(SHA256.HashData(content))[..12]);

@@ -1,4 +1,5 @@
 using Coldpeel.Desk.Orders;
+using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Http;
 
@@ -8,7 +9,7 @@ namespace Coldpeel.Web.Layout;
 internal static class Forms
 {
     /// <summary>What to say when a form is refused.</summary>
-    public const string Stale = "This page was open for too long, or the form came from another page: choose again.";
+    public static string Stale => LayoutWords.Stale;
 
     /// <summary>The files that came with a form.</summary>
     public static async Task<IReadOnlyList<HandedFile>> Files(IFormFileCollection sent, CancellationToken stop)

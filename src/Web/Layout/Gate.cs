@@ -1,6 +1,7 @@
 using System.Net;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Rooms;
+using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 
@@ -14,7 +15,7 @@ internal static class Gate
 
     // Where a device without a secret may go.
     private static bool IsOpen(PathString path) =>
-        path.StartsWithSegments("/join") || path.StartsWithSegments("/assets");
+        path.StartsWithSegments("/join") || path.StartsWithSegments("/assets") || path.StartsWithSegments("/language");
 
     // What a helper may not change.
     private static bool IsForOwners(HttpRequest request) => request.Path.StartsWithSegments("/workshop");
@@ -49,11 +50,7 @@ internal static class Gate
         if (!new KeepSettings(workshop).Now().Network)
         {
             return Pages.Of<MessagePage>(
-                new
-                {
-                    Title = "Closed to the network",
-                    Words = "The owner has not let the network in. It is turned on at the workshop's own computer, under Workshop.",
-                },
+                new { Title = LayoutWords.ClosedTitle, Words = LayoutWords.ClosedWords },
                 StatusCodes.Status403Forbidden
             );
         }
@@ -68,11 +65,7 @@ internal static class Gate
         Visitor.Note(context, new(device.Name, device.Role));
         return device.Role == Role.Helper && IsForOwners(context.Request)
             ? Pages.Of<MessagePage>(
-                new
-                {
-                    Title = "For the owner",
-                    Words = "This device was let in as a helper. The owner can open this place.",
-                },
+                new { Title = LayoutWords.OwnerTitle, Words = LayoutWords.OwnerWords },
                 StatusCodes.Status403Forbidden
             )
             : null;

@@ -1,3 +1,4 @@
+using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -14,7 +15,7 @@ internal static class Pages
 
     /// <summary>A page that says what is not there.</summary>
     public static RazorComponentResult Missing(string words) =>
-        Of<MessagePage>(new { Title = "Not here", Words = words }, StatusCodes.Status404NotFound);
+        Of<MessagePage>(new { Title = LayoutWords.NotHere, Words = words }, StatusCodes.Status404NotFound);
 
     /// <summary>A step of the address as it was meant: the server leaves a slash inside a name undecoded.</summary>
     public static string Name(string step) => step.Replace("%2F", "/", StringComparison.OrdinalIgnoreCase);

@@ -1,47 +1,85 @@
 using System.Globalization;
+using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Quotes;
 
 namespace Coldpeel.Web.Layout;
 
-/// <summary>Days, spans and sizes in words, the same on every machine.</summary>
+/// <summary>Days, spans, lengths and sizes in the words and figures of whoever reads.</summary>
+/// <remarks>The culture of what is read is <see cref="CultureInfo.CurrentUICulture"/>; <see cref="CultureInfo.CurrentCulture"/> stays invariant, for
+/// addresses, forms, files and papers.</remarks>
 internal static class Say
 {
+    private const double MmPerInch = 25.4;
+
+    private static CultureInfo Culture => CultureInfo.CurrentUICulture;
+
+    /// <summary>A sentence with what belongs in its places.</summary>
+    public static string With(string sentence, params object?[] parts) => string.Format(Culture, sentence, parts);
+
     /// <summary>"Fri 21 May 2027".</summary>
-    public static string Day(DateOnly day) => day.ToString("ddd d MMM yyyy", CultureInfo.InvariantCulture);
+    public static string Day(DateOnly day) => day.ToString(LayoutWords.DayForm, Culture);
+
+    /// <summary>"Fri 21 May 2027, 14:05", in the time it is given in.</summary>
+    public static string Instant(DateTimeOffset at) => at.ToString(LayoutWords.InstantForm, Culture);
+
+    /// <summary>"Fri 14:05", within a week.</summary>
+    public static string ShortInstant(DateTimeOffset at) => at.ToString(LayoutWords.ShortDayForm, Culture);
 
     /// <summary>"today", "in 3 days", "2 days ago".</summary>
     public static string Left(int days) =>
         days switch
         {
-            0 => "today",
-            1 => "tomorrow",
-            -1 => "yesterday",
-            > 1 => Of($"in {days} days"),
-            _ => Of($"{-days} days ago"),
+            0 => LayoutWords.LeftToday,
+            1 => LayoutWords.LeftTomorrow,
+            -1 => LayoutWords.LeftYesterday,
+            > 1 => With(LayoutWords.LeftIn, days),
+            _ => With(LayoutWords.LeftAgo, -days),
         };
 
     /// <summary>"2 h 05 min", "4 min 20 s", "35 s".</summary>
     public static string Span(int seconds) =>
-        seconds >= 3600 ? Of($"{seconds / 3600} h {seconds / 60 % 60:00} min")
-        : seconds >= 60 ? Of($"{seconds / 60} min{(seconds % 60 == 0 ? "" : Of($" {seconds % 60:00} s"))}")
-        : Of($"{seconds} s");
+        seconds >= 3600 ? With(LayoutWords.SpanHours, seconds / 3600, seconds / 60 % 60)
+        : seconds < 60 ? With(LayoutWords.SpanSeconds, seconds)
+        : seconds % 60 == 0 ? With(LayoutWords.SpanMinutes, seconds / 60)
+        : With(LayoutWords.SpanMinutesSeconds, seconds / 60, seconds % 60);
 
-    /// <summary>"1 sheet", "3 sheets".</summary>
-    public static string Count(int count, string one, string many) => Of($"{count} {(count == 1 ? one : many)}");
+    /// <summary>"1 sheet", "3 sheets"; with a place {0} in the words the count stands there.</summary>
+    public static string Count(int count, string one, string many)
+    {
+        var words = count == 1 ? one : many;
+        return words.Contains("{0}", StringComparison.Ordinal) ? With(words, count) : With("{0} {1}", count, words);
+    }
 
     /// <summary>"840 bytes", "12 kB", "3.4 MB".</summary>
     public static string Size(long bytes) =>
-        bytes >= 1_000_000 ? Of($"{bytes / 1e6:0.#} MB")
-        : bytes >= 1000 ? Of($"{bytes / 1000} kB")
-        : Of($"{bytes} bytes");
+        bytes >= 1_000_000 ? With(LayoutWords.SizeMegabytes, bytes / 1e6)
+        : bytes >= 1000 ? With(LayoutWords.SizeKilobytes, bytes / 1000)
+        : With(LayoutWords.SizeBytes, bytes);
 
-    /// <summary>Millimetres to a tenth, without the unit.</summary>
-    public static string Mm(double mm) => mm.ToString("0.#", CultureInfo.InvariantCulture);
+    /// <summary>A length with its unit: "85.5 mm" to a tenth, "3.37 in" to a hundredth (at most 0.13 mm wrong).</summary>
+    public static string Length(double mm) => $"{LengthFigure(mm)} {LengthUnit}";
+
+    /// <summary>Width and height with their unit: "60 × 40 mm".</summary>
+    public static string Lengths(double widthMm, double heightMm) =>
+        $"{LengthFigure(widthMm)} × {LengthFigure(heightMm)} {LengthUnit}";
+
+    /// <summary>The figure of a length alone, for a screen that shows it large.</summary>
+    public static string LengthFigure(double mm) =>
+        Reader.Inches ? (mm / MmPerInch).ToString("0.##", Culture) : mm.ToString("0.#", Culture);
+
+    /// <summary>The sign of the unit in which lengths are shown.</summary>
+    public static string LengthUnit => Reader.Inches ? "in" : "mm";
+
+    /// <summary>A figure that is no length, to a tenth.</summary>
+    public static string Figure(double figure) => figure.ToString("0.#", Culture);
 
     /// <summary>A count or an amount, without zeros at its end.</summary>
-    public static string Amount(decimal amount) => amount.ToString("0.###", CultureInfo.InvariantCulture);
+    public static string Amount(decimal amount) => amount.ToString("0.###", Culture);
+
+    /// <summary>An amount of money with its currency: "12.50 EUR", "12,50 EUR".</summary>
+    public static string Money(Money money) =>
+        $"{money.Amount.ToString($"F{Currencies.MinorUnits(money.Currency) ?? 2}", Culture)} {money.Currency}";
 
     /// <summary>A name as one step of an address.</summary>
     public static string Step(string name) => Uri.EscapeDataString(name);
-
-    private static string Of(FormattableString text) => FormattableString.Invariant(text);
 }

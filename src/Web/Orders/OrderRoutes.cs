@@ -1,6 +1,7 @@
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Web.Layout;
+using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Microsoft.AspNetCore.Antiforgery;
@@ -99,14 +100,14 @@ internal static class OrderRoutes
                 },
                 fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
             )
-            : Pages.Missing($"No order “{name}” is kept here. Look for its name among the orders.");
+            : Pages.Missing(Say.With(OrderWords.NoSuchOrder, name));
     }
 
     private static IResult File(string name, string file, OpenedWorkshop workshop, HttpContext context)
     {
         if (new FetchFile(workshop).Run(Pages.Name(name), Pages.Name(file)) is not { } fetched)
         {
-            return Pages.Missing($"The order “{Pages.Name(name)}” has no file “{Pages.Name(file)}”.");
+            return Pages.Missing(Say.With(OrderWords.NoSuchFile, Pages.Name(name), Pages.Name(file)));
         }
 
         // A browser's own viewer for PDF needs its own style and objects; the file itself is ours and holds no script.
@@ -125,7 +126,7 @@ internal static class OrderRoutes
     {
         if (!context.Request.HasFormContentType)
         {
-            return List(context, "The form came without files.", "", StatusCodes.Status400BadRequest);
+            return List(context, OrderWords.WithoutFiles, "", StatusCodes.Status400BadRequest);
         }
 
         IFormCollection form;
@@ -136,24 +137,15 @@ internal static class OrderRoutes
         }
         catch (BadHttpRequestException refused) when (refused.StatusCode == StatusCodes.Status413PayloadTooLarge)
         {
-            const string words =
-                "The files are larger than 60 MB together: make the pictures smaller (600 dots an inch are enough), or use the command make.";
-            return List(context, words, "", refused.StatusCode);
+            return List(context, OrderWords.TooLarge, "", refused.StatusCode);
         }
         catch (Exception refused) when (refused is BadHttpRequestException or InvalidDataException)
         {
-            return List(
-                context,
-                "The form was cut off on its way: send it again.",
-                "",
-                StatusCodes.Status400BadRequest
-            );
+            return List(context, OrderWords.CutOff, "", StatusCodes.Status400BadRequest);
         }
         catch (AntiforgeryValidationException)
         {
-            const string words =
-                "This page was open for too long, or the form came from another page: choose the files again.";
-            return List(context, words, "", StatusCodes.Status400BadRequest);
+            return List(context, OrderWords.StaleFiles, "", StatusCodes.Status400BadRequest);
         }
 
         var accept = form["accept"].ToString();

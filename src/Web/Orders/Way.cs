@@ -1,3 +1,4 @@
+using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Web.Orders;
@@ -9,38 +10,38 @@ internal static class Way
     public static string Word(OrderStage stage) =>
         stage switch
         {
-            OrderStage.Made => "waiting for approval",
-            OrderStage.Approved => "approved, to print",
-            OrderStage.Printed => "printed, to press",
-            OrderStage.Pressed => "pressed, to inspect",
-            OrderStage.Inspected => "inspected, to hand over",
-            OrderStage.HandedOver => "handed over",
-            _ => "set aside",
+            OrderStage.Made => OrderWords.StageMade,
+            OrderStage.Approved => OrderWords.StageApproved,
+            OrderStage.Printed => OrderWords.StagePrinted,
+            OrderStage.Pressed => OrderWords.StagePressed,
+            OrderStage.Inspected => OrderWords.StageInspected,
+            OrderStage.HandedOver => OrderWords.StageHandedOver,
+            _ => OrderWords.StageSetAside,
         };
 
     /// <summary>What a button says.</summary>
     public static string Button(OrderStep step) =>
         step switch
         {
-            OrderStep.Approve => "The customer approves",
-            OrderStep.Print => "Sheets are printed",
-            OrderStep.Press => "All is pressed",
-            OrderStep.Inspect => "All is inspected",
-            OrderStep.HandOver => "Hand over",
-            OrderStep.SetAside => "Set aside",
-            _ => "Take the last step back",
+            OrderStep.Approve => OrderWords.Approve,
+            OrderStep.Print => OrderWords.Print,
+            OrderStep.Press => OrderWords.Press,
+            OrderStep.Inspect => OrderWords.Inspect,
+            OrderStep.HandOver => OrderWords.HandOver,
+            OrderStep.SetAside => OrderWords.SetAside,
+            _ => OrderWords.StepBack,
         };
 
     /// <summary>What the history says.</summary>
     public static string Done(OrderStep step) =>
         step switch
         {
-            OrderStep.Approve => "approved",
-            OrderStep.Print => "printed",
-            OrderStep.Press => "pressed",
-            OrderStep.Inspect => "inspected",
-            OrderStep.HandOver => "handed over",
-            OrderStep.SetAside => "set aside",
-            _ => "step taken back",
+            OrderStep.Approve => OrderWords.Approved,
+            OrderStep.Print => OrderWords.Printed,
+            OrderStep.Press => OrderWords.Pressed,
+            OrderStep.Inspect => OrderWords.Inspected,
+            OrderStep.HandOver => OrderWords.StageHandedOver,
+            OrderStep.SetAside => OrderWords.StageSetAside,
+            _ => OrderWords.TakenBack,
         };
 }

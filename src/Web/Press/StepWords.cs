@@ -1,3 +1,4 @@
+using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Web.Press;
@@ -9,11 +10,26 @@ internal static class StepWords
     public static string Name(StepKind kind) =>
         kind switch
         {
-            StepKind.HotPeel => "Hot peel",
-            StepKind.PrePress => "Pre-press",
-            StepKind.ColdPeel => "Cold peel",
-            StepKind.FinishPress => "Finish press",
-            _ => kind.ToString(),
+            StepKind.Print => PressWords.StepPrint,
+            StepKind.Bond => PressWords.StepBond,
+            StepKind.HotPeel => PressWords.StepHotPeel,
+            StepKind.Trim => PressWords.StepTrim,
+            StepKind.PrePress => PressWords.StepPrePress,
+            StepKind.Press => PressWords.StepPress,
+            StepKind.Cool => PressWords.StepCool,
+            StepKind.ColdPeel => PressWords.StepColdPeel,
+            StepKind.FinishPress => PressWords.StepFinishPress,
+            _ => PressWords.StepInspect,
+        };
+
+    /// <summary>What a step's figures rest on.</summary>
+    public static string RestsOn(Evidence evidence) =>
+        evidence switch
+        {
+            Evidence.Model => PressWords.RestsModel,
+            Evidence.CalibratedModel => PressWords.RestsCalibrated,
+            Evidence.Trial => PressWords.RestsTrial,
+            _ => PressWords.RestsPractice,
         };
 
     /// <summary>Whether the seconds belong to a plate or to the air; the others are a hand's own pace, and no bell drives it.</summary>

@@ -1,6 +1,7 @@
 using Coldpeel.Desk;
 using Coldpeel.Desk.Press;
 using Coldpeel.Web.Layout;
+using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
@@ -15,7 +16,5 @@ internal static class TicketRoutes
     private static RazorComponentResult Ticket(string name, int number, OpenedWorkshop workshop) =>
         new OpenTicket(workshop).Run(Pages.Name(name), number) is { } ticket
             ? Pages.Of<TicketPage>(new { Ticket = ticket })
-            : Pages.Missing(
-                $"No ticket {number} of “{Pages.Name(name)}” is kept here. The order may have another name now, or it stands in another workshop folder."
-            );
+            : Pages.Missing(Say.With(PressWords.NoSuchTicket, number, Pages.Name(name)));
 }

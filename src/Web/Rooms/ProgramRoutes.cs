@@ -2,6 +2,7 @@ using System.Globalization;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
+using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -16,7 +17,7 @@ namespace Coldpeel.Web.Rooms;
 /// <param name="KeyId">Its name in signatures; null for a key.</param>
 public sealed record ToldSecret(string Title, string Secret, string? KeyId);
 
-/// <summary>Other programs: their keys, and the addresses that are told what happens.</summary>
+/// <summary>Other programs: their keys, and the addresses that are told what happens; and what was changed by anybody.</summary>
 internal static class ProgramRoutes
 {
     private const string Here = "/workshop/programs";
@@ -24,10 +25,25 @@ internal static class ProgramRoutes
     public static void Map(IEndpointRouteBuilder app)
     {
         app.MapGet(Here, (HttpContext c, IAntiforgery f, OpenedWorkshop w) => Show(c, f, w, null, null));
+        app.MapGet("/workshop/history", History);
         app.MapPost(Here + "/keys", Key);
         app.MapPost(Here + "/out", Out);
         app.MapPost(Here + "/hooks", Hook);
         app.MapPost(Here + "/end", End);
+    }
+
+    private static RazorComponentResult History(HttpContext context, OpenedWorkshop workshop)
+    {
+        var of = context.Request.Query["of"].ToString() is { Length: > 0 and <= 20 } kind ? kind : null;
+        var (changes, next) = new LookBack(workshop).Page(of, null, context.Request.Query["before"]);
+        return Pages.Of<HistoryPage>(
+            new
+            {
+                Changes = (IReadOnlyList<PastChange>)changes,
+                Next = next,
+                Of = of,
+            }
+        );
     }
 
     private static RazorComponentResult Show(
@@ -63,7 +79,7 @@ internal static class ProgramRoutes
 
         var name = form["name"].ToString();
         var key = new Devices(workshop).AddProgram(name, Visitor.Of(context).Name);
-        return Show(context, forms, workshop, null, new($"The key of {name}", key, null));
+        return Show(context, forms, workshop, null, new(Say.With(ProgramWords.KeyOf, name), key, null));
     }
 
     private static async Task<IResult> Out(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
@@ -91,7 +107,11 @@ internal static class ProgramRoutes
                 forms,
                 workshop,
                 null,
-                new($"What messages to {form["address"]} are signed with", added.Value.Secret, added.Value.KeyId)
+                new(
+                    Say.With(ProgramWords.SignedWith, form["address"].ToString()),
+                    added.Value.Secret,
+                    added.Value.KeyId
+                )
             )
             : Show(context, forms, workshop, added.Fault.ToString(), null);
     }

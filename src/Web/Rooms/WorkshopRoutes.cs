@@ -2,6 +2,7 @@ using System.Globalization;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
+using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -99,7 +100,7 @@ internal static class WorkshopRoutes
         {
             Directory.Delete(Path.GetDirectoryName(file)!, recursive: true);
             return Pages.Of<MessagePage>(
-                new { Title = "No backup", Words = fault.ToString() },
+                new { Title = RoomWords.NoBackup, Words = fault.ToString() },
                 StatusCodes.Status500InternalServerError
             );
         }
@@ -129,7 +130,7 @@ internal static class WorkshopRoutes
         );
         if (await Forms.Read(context, forms) is not { Files: [{ Length: > 0 } sent, ..] })
         {
-            return Show(context, forms, workshop, "Choose a backup file first. " + Forms.Stale, null);
+            return Show(context, forms, workshop, RoomWords.ChooseBackup + " " + Forms.Stale, null);
         }
 
         var folder = Directory.CreateTempSubdirectory("coldpeel-restore-").FullName;
@@ -147,7 +148,7 @@ internal static class WorkshopRoutes
                 forms,
                 workshop,
                 fault?.ToString().Replace(file, sent.FileName, StringComparison.Ordinal),
-                fault is null ? "The backup is back. What was here before stands in the folder backups." : null
+                fault is null ? RoomWords.BackupIsBack : null
             );
         }
         finally
@@ -180,11 +181,7 @@ internal static class WorkshopRoutes
         var code = string.Concat(form["code"].ToString().Where(char.IsAsciiDigit));
         if (new Devices(workshop).Join(code, form["name"].ToString()) is not { } secret)
         {
-            return Door(
-                context,
-                forms,
-                "That code is not good. Ask for a new one at the desk; after five wrong ones wait a minute."
-            );
+            return Door(context, forms, RoomWords.CodeNotGood);
         }
 
         context.Response.Cookies.Append(

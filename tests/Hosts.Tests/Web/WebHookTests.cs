@@ -143,7 +143,9 @@ public sealed partial class WebHookTests(OtherPrograms app) : IClassFixture<Othe
         var input = Input().Match(told.Headers["Signature-Input"]);
         Assert.True(input.Success, told.Headers["Signature-Input"]);
         Assert.Equal(added.KeyId, input.Groups["key"].Value);
-        var said = DateTimeOffset.FromUnixTimeSeconds(long.Parse(input.Groups["created"].ValueSpan, CultureInfo.InvariantCulture));
+        var said = DateTimeOffset.FromUnixTimeSeconds(
+            long.Parse(input.Groups["created"].ValueSpan, CultureInfo.InvariantCulture)
+        );
         Assert.InRange(said, app.Clock.GetUtcNow().AddMinutes(-3), app.Clock.GetUtcNow().AddMinutes(1));
         var lines = input
             .Groups["names"]

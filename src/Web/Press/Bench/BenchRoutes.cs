@@ -3,8 +3,8 @@ using System.Text.Json;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Press.Bench;
-using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
+using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Press.Bench;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
@@ -84,7 +84,7 @@ internal static class BenchRoutes
     {
         if (new OpenBench(workshop).Run(day) is not { } open)
         {
-            return Pages.Missing("There is no such day at the bench. Choose one, or start a new one.");
+            return Pages.Missing(PressWords.NoSuchDay);
         }
 
         var tokens = forms.GetAndStoreTokens(context);
@@ -92,7 +92,6 @@ internal static class BenchRoutes
             new
             {
                 Day = open,
-                new KeepSettings(workshop).Now().Language,
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             }

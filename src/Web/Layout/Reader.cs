@@ -1,0 +1,83 @@
+using System.Globalization;
+using Coldpeel.Desk;
+using Coldpeel.Desk.Rooms;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Http;
+
+namespace Coldpeel.Web.Layout;
+
+/// <summary>Whoever reads a page: the language and the unit of length it is written in.</summary>
+internal static class Reader
+{
+    /// <summary>The cookie with a device's own language.</summary>
+    public const string Cookie = "coldpeel-language";
+
+    private static readonly AsyncLocal<bool> InInches = new();
+
+    /// <summary>Whether lengths are shown in inches.</summary>
+    public static bool Inches => InInches.Value;
+
+    /// <summary>"en" or "de".</summary>
+    public static string Language => CultureInfo.CurrentUICulture.TwoLetterISOLanguageName;
+
+    /// <summary>Every answer is written for its reader: the device's own choice, else the workshop's, else what the browser asks for.</summary>
+    public static void Use(WebApplication app, OpenedWorkshop workshop)
+    {
+        app.Use(
+            // Awaited, so that the culture ends with the answer.
+            async (context, next) =>
+            {
+                // Addresses, forms, files and papers read the same everywhere; only what people read has a culture.
+                CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+                var settings = new KeepSettings(workshop);
+                CultureInfo.CurrentUICulture = CultureInfo.GetCultureInfo(LanguageFor(context.Request, settings));
+                await next(context);
+            }
+        );
+        app.MapPost("/language", (Delegate)Choose);
+    }
+
+    /// <summary>Where a page with this address is read again.</summary>
+    public static string Here(HttpRequest request) => request.Path + request.QueryString;
+
+    private static string LanguageFor(HttpRequest request, KeepSettings settings) =>
+        Known(request.Cookies[Cookie])
+        ?? Known(settings.Language)
+        ?? request
+            .GetTypedHeaders()
+            .AcceptLanguage.OrderByDescending(a => a.Quality ?? 1)
+            .Select(a => Known(a.Value.Value?.Split('-')[0]))
+            .FirstOrDefault(l => l is not null)
+        ?? "en";
+
+    private static string? Known(string? language) =>
+        language is not null && KeepSettings.Languages.Contains(language) ? language : null;
+
+    private static async Task<IResult> Choose(HttpContext context)
+    {
+        if (!Guards.IsOwnPage(context.Request) || !context.Request.HasFormContentType)
+        {
+            return Results.StatusCode(StatusCodes.Status403Forbidden);
+        }
+
+        var form = await context.Request.ReadFormAsync(context.RequestAborted);
+        if (Known(form["language"]) is { } language)
+        {
+            context.Response.Cookies.Append(
+                Cookie,
+                language,
+                new()
+                {
+                    SameSite = SameSiteMode.Strict,
+                    HttpOnly = true,
+                    Secure = context.Request.IsHttps,
+                    MaxAge = TimeSpan.FromDays(400),
+                    IsEssential = true,
+                }
+            );
+        }
+
+        var back = form["back"].ToString();
+        return back is ['/', not ('/' or '\\'), ..] ? Results.LocalRedirect(back) : Results.LocalRedirect("/");
+    }
+}
