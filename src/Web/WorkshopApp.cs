@@ -5,12 +5,9 @@ using Coldpeel.Web.Press;
 using Coldpeel.Web.Press.Bench;
 using Coldpeel.Web.Rooms;
 using Coldpeel.Web.Shelf;
-using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
-using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Hosting;
-using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
@@ -57,8 +54,14 @@ public static class WorkshopApp
         app.UseHostFiltering();
         Guards.Use(app);
         Reader.Use(app, workshop);
-        app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = Fault });
-        app.UseStatusCodePages(Missing);
+        app.UseExceptionHandler(
+            new ExceptionHandlerOptions
+            {
+                ExceptionHandler = Endings.Fault,
+                SuppressDiagnosticsCallback = Endings.IsTold,
+            }
+        );
+        app.UseStatusCodePages(Endings.Missing);
         Gate.Use(app, workshop);
         AssetRoutes.Map(app);
         OrderRoutes.Map(app);
@@ -92,39 +95,4 @@ public static class WorkshopApp
                 : ["localhost", "127.0.0.1", "[::1]", address.Host]
         );
     }
-
-    private static Task Fault(HttpContext context) =>
-        ProgramDoor.Leads(context.Request)
-            ? Problems
-                .Of(
-                    StatusCodes.Status500InternalServerError,
-                    "A fault of ours",
-                    "Nothing of it was kept; ask again under the same key, and report what the terminal says if it stays."
-                )
-                .ExecuteAsync(context)
-            : FaultPage(context);
-
-    private static Task FaultPage(HttpContext context) =>
-        Pages
-            .Of<MessagePage>(
-                new { Title = LayoutWords.FaultTitle, Words = LayoutWords.FaultWords },
-                StatusCodes.Status500InternalServerError
-            )
-            .ExecuteAsync(context);
-
-    private static Task Missing(StatusCodeContext status) =>
-        ProgramDoor.Leads(status.HttpContext.Request)
-            ? Problems
-                .Of(
-                    status.HttpContext.Response.StatusCode,
-                    "Not here",
-                    $"{ProgramDoor.Description} tells what can be asked, and how."
-                )
-                .ExecuteAsync(status.HttpContext)
-            : MissingPage(status);
-
-    private static Task MissingPage(StatusCodeContext status) =>
-        status.HttpContext.Response.StatusCode == StatusCodes.Status404NotFound
-            ? Pages.Missing(LayoutWords.NoPage).ExecuteAsync(status.HttpContext)
-            : Task.CompletedTask;
 }
