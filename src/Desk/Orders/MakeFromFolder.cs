@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Orders;
@@ -61,7 +62,12 @@ public sealed class MakeFromFolder(OpenedWorkshop workshop)
             }
 
             var path = Path.Combine(folder, jobFile);
-            var made = new MakeJob(workshop.Clock).Run(path, new MakeOptions(seconds, 1, accept), say, stop);
+            var made = new MakeJob(workshop.Clock).Run(
+                path,
+                new MakeOptions(seconds, 1, accept) { Book = new ReadBook(workshop).Run() },
+                say,
+                stop
+            );
             if (!made.Ok)
             {
                 return Without(made.Fault, folder);

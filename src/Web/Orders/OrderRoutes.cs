@@ -1,5 +1,6 @@
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Findings;
@@ -21,15 +22,29 @@ internal static class OrderRoutes
 
     public static void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet(
-            "/",
-            (OpenedWorkshop workshop) => Pages.Of<TodayPage>(new { Day = new LookAtToday(workshop).Run() })
-        );
+        app.MapGet("/", Today);
         app.MapGet("/orders", (HttpContext context) => List(context, null, "", StatusCodes.Status200OK));
         app.MapPost("/orders/{name}/steps", Step);
         app.MapPost("/orders", Make);
         app.MapGet("/orders/{name}", Order);
         app.MapGet("/orders/{name}/files/{file}", File);
+    }
+
+    private static RazorComponentResult Today(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        // Only the owner answers for the workshop.
+        var answers = new KeepAnswers(workshop);
+        var asks = Visitor.Of(context).Role == Role.Owner && answers.IsOpen;
+        var tokens = asks ? forms.GetAndStoreTokens(context) : null;
+        return Pages.Of<TodayPage>(
+            new
+            {
+                Day = new LookAtToday(workshop).Run(),
+                Ask = asks ? answers.Now() : null,
+                Token = tokens?.RequestToken ?? "",
+                TokenField = tokens?.FormFieldName ?? "",
+            }
+        );
     }
 
     private static RazorComponentResult List(HttpContext context, string? fault, string accept, int status)
