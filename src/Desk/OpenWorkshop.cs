@@ -23,6 +23,9 @@ public sealed class OpenedWorkshop : IDisposable
 
     internal FrontDoor Door { get; } = new();
 
+    // Orders of other programs on their way in: the program and its key.
+    internal HashSet<(int Program, string Key)> PuttingIn { get; } = [];
+
     internal Lock OrderSteps { get; } = new();
 
     internal Lock BenchTaps { get; } = new();

@@ -39,6 +39,7 @@ public sealed class WorkshopStore : IDisposable
         History = new ChangeBook(_door);
         Shelf = new ShelfBook(_door);
         Rooms = new RoomBook(_door);
+        Programs = new ProgramBook(_door);
     }
 
     /// <summary>Where it stands.</summary>
@@ -58,6 +59,9 @@ public sealed class WorkshopStore : IDisposable
 
     /// <summary>Devices and settings.</summary>
     public RoomBook Rooms { get; }
+
+    /// <summary>Other programs.</summary>
+    public ProgramBook Programs { get; }
 
     /// <summary>What the check at the start found wrong; null while nothing was.</summary>
     public Fault? Damage { get; private set; }

@@ -21,10 +21,10 @@ public sealed class KeepJob(OpenedWorkshop workshop)
     /// <summary>Keeps figures, findings, tickets, files, proofs, what it was made of, and of every sheet and design a picture.</summary>
     /// <param name="made">The job.</param>
     /// <param name="source">What it was made of.</param>
-    /// <param name="who">Who asked for it.</param>
-    /// <param name="what">What was changed since it was kept last; null where it was brought.</param>
+    /// <param name="how">Who asked for it, what was changed since it was kept last, and what may speak against keeping it.</param>
+    /// <returns>What speaks against it; null when it is kept.</returns>
     /// <remarks>An order whose proof was approved and would now show something else asks for approval anew.</remarks>
-    public void Run(MadeJob made, OrderSource source, string who, string? what)
+    internal Fault? Run(MadeJob made, OrderSource source, MakeHow how)
     {
         ArgumentNullException.ThrowIfNull(made);
         var files = made.Files;
@@ -49,10 +49,17 @@ public sealed class KeepJob(OpenedWorkshop workshop)
             .SetItems(proofs)
             .SetItems(KeptArtwork.Files(made))
             .SetItems(source.ToKeep().Select(f => KeyValuePair.Create(f.Name, f.Content)));
+        // Nobody takes a step of the order between the questions and the keeping.
         lock (workshop.OrderSteps)
         {
+            if (how.Against?.Invoke(made.Job.Name) is { } against)
+            {
+                return against;
+            }
+
             var anew = Anew(made.Job.Name, [.. proofs.Select(p => WorkshopStore.HashOf(p.Value))]);
-            Keep(made, files, tickets, new KeepNote(who, what, anew));
+            Keep(made, files, tickets, new KeepNote(how.Who, how.What, anew));
+            return null;
         }
     }
 

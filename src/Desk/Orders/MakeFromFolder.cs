@@ -14,14 +14,16 @@ public sealed class MakeFromFolder(OpenedWorkshop workshop)
     /// <param name="seconds">Ends the searches after so long; the best found by then is kept.</param>
     /// <param name="say">Progress.</param>
     /// <param name="stop">Cancels everything.</param>
-    /// <param name="who">Who brings it, for the history.</param>
+    /// <param name="who">Who hands them in.</param>
+    /// <param name="against">What speaks against keeping an order of that name; null for nothing.</param>
     public Outcome<MadeJob> Run(
         IReadOnlyList<HandedFile> files,
         IReadOnlyList<string> accept,
         double seconds,
         IProgress<string>? say,
         CancellationToken stop,
-        string who = ""
+        string who = "",
+        Func<string, Fault?>? against = null
     )
     {
         ArgumentNullException.ThrowIfNull(files);
@@ -49,7 +51,7 @@ public sealed class MakeFromFolder(OpenedWorkshop workshop)
         workshop.Making.Wait(stop);
         try
         {
-            return new MakeFromSource(workshop).Run(source, new(seconds, who, null), say, stop);
+            return new MakeFromSource(workshop).Run(source, new(seconds, who, null) { Against = against }, say, stop);
         }
         finally
         {

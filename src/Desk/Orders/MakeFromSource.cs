@@ -1,3 +1,4 @@
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Orders;
@@ -6,7 +7,11 @@ namespace Coldpeel.Desk.Orders;
 /// <param name="Seconds">Ends the searches after so long.</param>
 /// <param name="Who">Who asks, for the history.</param>
 /// <param name="What">What was changed since it was made last, for the history; null where it is brought.</param>
-internal sealed record MakeHow(double Seconds, string Who, string? What);
+internal sealed record MakeHow(double Seconds, string Who, string? What)
+{
+    /// <summary>What speaks against keeping an order of that name; null for nothing.</summary>
+    public Func<string, Fault?>? Against { get; init; }
+}
 
 /// <summary>Puts a source into a folder, makes the job and keeps it. Whoever calls holds <see cref="OpenedWorkshop.Making"/>.</summary>
 internal sealed class MakeFromSource(OpenedWorkshop workshop)
@@ -16,14 +21,12 @@ internal sealed class MakeFromSource(OpenedWorkshop workshop)
             source,
             path =>
             {
-                var options = new MakeOptions(how.Seconds, 1, [.. source.Answers.Select(a => a.Accept)]);
-                var made = new MakeJob(workshop.Clock).Run(path, options, say, stop);
-                if (made.Ok)
+                var options = new MakeOptions(how.Seconds, 1, [.. source.Answers.Select(a => a.Accept)])
                 {
-                    new KeepJob(workshop).Run(made.Value, source, how.Who, how.What);
-                }
-
-                return made;
+                    Book = new ReadBook(workshop).Run(),
+                };
+                var made = new MakeJob(workshop.Clock).Run(path, options, say, stop);
+                return made.Ok && new KeepJob(workshop).Run(made.Value, source, how) is { } against ? against : made;
             }
         );
 }

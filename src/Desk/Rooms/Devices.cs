@@ -12,6 +12,9 @@ public enum Role
 
     /// <summary>Everything.</summary>
     Owner,
+
+    /// <summary>Another program: puts in orders and reads their state, and sees no page.</summary>
+    Program,
 }
 
 /// <summary>A device that was let in.</summary>
@@ -91,14 +94,21 @@ public sealed class Devices(OpenedWorkshop workshop)
             (door.Code, door.Wrong) = (null, 0);
         }
 
-        var secret = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(32));
-        workshop.Store.Rooms.LetIn(Tidy(name), RoleWord(role), Hash(secret), workshop.Now, "desk");
-        return secret;
+        return LetIn(name, role, "desk");
+    }
+
+    /// <summary>Lets another program in: the key it is known by from now on, which is told only here.</summary>
+    public string AddProgram(string name, string who)
+    {
+        ArgumentNullException.ThrowIfNull(name);
+        return LetIn(name, Role.Program, who);
     }
 
     /// <summary>The device that knows the secret; null for none, and for one that was thrown out.</summary>
-    public Device? Known(string? secret) =>
-        secret is { Length: 64 } && workshop.Store.Rooms.Known(Hash(secret)) is { } device ? Of(device) : null;
+    public Device? Known(string? secret) => Find(secret) is { Role: not Role.Program } device ? device : null;
+
+    /// <summary>The program that knows the key; null for none, and for one that was thrown out.</summary>
+    public Device? KnownProgram(string? key) => Find(key) is { Role: Role.Program } program ? program : null;
 
     /// <summary>All devices, newest first, those thrown out too.</summary>
     public ImmutableArray<Device> All() => [.. workshop.Store.Rooms.Devices().Select(Of)];
@@ -106,11 +116,21 @@ public sealed class Devices(OpenedWorkshop workshop)
     /// <summary>Throws a device out; its next question is not answered any more.</summary>
     public bool ThrowOut(int id, string who) => workshop.Store.Rooms.ThrowOut(id, workshop.Now, who);
 
+    private string LetIn(string name, Role role, string who)
+    {
+        var secret = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(32));
+        workshop.Store.Rooms.LetIn(Tidy(name), RoleWord(role), Hash(secret), workshop.Now, who);
+        return secret;
+    }
+
+    private Device? Find(string? secret) =>
+        secret is { Length: 64 } && workshop.Store.Rooms.Known(Hash(secret)) is { } device ? Of(device) : null;
+
     private Device Of(Coldpeel.Storage.Rooms.StoredDevice d) =>
         new(
             d.Id,
             d.Name,
-            d.Role == RoleWord(Role.Owner) ? Role.Owner : Role.Helper,
+            Enum.GetValues<Role>().FirstOrDefault(r => RoleWord(r) == d.Role),
             TimeZoneInfo.ConvertTime(d.Joined, workshop.Clock.LocalTimeZone),
             d.Out
         );
@@ -121,7 +141,13 @@ public sealed class Devices(OpenedWorkshop workshop)
         return plain.Length == 0 ? "device" : plain[..Math.Min(plain.Length, LongestName)];
     }
 
-    private static string RoleWord(Role role) => role == Role.Owner ? "owner" : "helper";
+    private static string RoleWord(Role role) =>
+        role switch
+        {
+            Role.Owner => "owner",
+            Role.Program => "program",
+            _ => "helper",
+        };
 
     private static string Hash(string secret) => Convert.ToHexStringLower(SHA256.HashData(Bytes(secret)));
 

@@ -20,6 +20,8 @@ internal abstract class StoreTable
         new StoreTable<StockMoveRow>(),
         new StoreTable<DeviceRow>(),
         new StoreTable<SettingRow>(),
+        new StoreTable<HookRow>(),
+        new StoreTable<AnswerRow>(),
         new StoreTable<ChangeRow>(),
     ];
 
@@ -46,7 +48,7 @@ internal sealed class StoreTable<TRow> : StoreTable
     private const int Batch = 1000;
 
     // Nobody who reads an export may come in with it.
-    private static readonly string[] Secret = ["TokenHash"];
+    private static readonly string[] Secret = ["TokenHash", "Secret"];
 
     public override string Name(WorkshopDb db) => Form(db).GetTableName()!;
 

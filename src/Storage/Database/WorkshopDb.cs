@@ -24,6 +24,8 @@ internal class WorkshopDb : DbContext
     public DbSet<StockMoveRow> StockMoves => Set<StockMoveRow>();
     public DbSet<DeviceRow> Devices => Set<DeviceRow>();
     public DbSet<SettingRow> Settings => Set<SettingRow>();
+    public DbSet<HookRow> Hooks => Set<HookRow>();
+    public DbSet<AnswerRow> Answers => Set<AnswerRow>();
 
     /// <summary>The database in that file. A connection waits for another's write instead of failing at once.</summary>
     public static WorkshopDb In(string file, bool pooled = false) =>

@@ -7,7 +7,7 @@ namespace Coldpeel.Storage.History;
 /// <param name="Number">Rising.</param>
 /// <param name="At">When.</param>
 /// <param name="Who">Who.</param>
-/// <param name="Of">The kind of what was changed: order, stock, setting, device.</param>
+/// <param name="Of">The kind of what was changed: order, stock, setting, device, web hook.</param>
 /// <param name="Name">Its name.</param>
 /// <param name="What">What was done.</param>
 /// <param name="BeforeJson">As it was before; null for something new.</param>
@@ -40,6 +40,18 @@ public sealed class ChangeBook
                     (of == null || c.Of == of) && (name == null || c.Name == name) && (before == null || c.Id < before)
                 )
                 .OrderByDescending(c => c.Id)
+                .Take(most)
+                .AsEnumerable()
+                .Select(Change)
+                .ToArray()
+        );
+
+    /// <summary>Changes of a kind that are newer than a number, the oldest first.</summary>
+    public IReadOnlyList<StoredChange> After(string of, long number, int most) =>
+        _door.Read(db =>
+            db.Changes.AsNoTracking()
+                .Where(c => c.Of == of && c.Id > number)
+                .OrderBy(c => c.Id)
                 .Take(most)
                 .AsEnumerable()
                 .Select(Change)

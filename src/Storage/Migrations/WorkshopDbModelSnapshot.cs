@@ -17,6 +17,36 @@ namespace Coldpeel.Storage.Migrations
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
 
+            modelBuilder.Entity("Coldpeel.Storage.Database.AnswerRow", b =>
+                {
+                    b.Property<int>("DeviceId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Key")
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Asked")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .IsFixedLength();
+
+                    b.Property<long>("AtMs")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Body")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Status")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("DeviceId", "Key");
+
+                    b.ToTable("answers", (string)null);
+                });
+
             modelBuilder.Entity("Coldpeel.Storage.Database.BenchDayRow", b =>
                 {
                     b.Property<int>("Id")
@@ -168,6 +198,47 @@ namespace Coldpeel.Storage.Migrations
                         .IsUnique();
 
                     b.ToTable("devices", (string)null);
+                });
+
+            modelBuilder.Entity("Coldpeel.Storage.Database.HookRow", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("AddedMs")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Address")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Answer")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("EndedMs")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Missed")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("NextMs")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Secret")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("ToldUpTo")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("hooks", (string)null);
                 });
 
             modelBuilder.Entity("Coldpeel.Storage.Database.KeptFileRow", b =>
@@ -446,6 +517,15 @@ namespace Coldpeel.Storage.Migrations
                         .IsUnique();
 
                     b.ToTable("stock", (string)null);
+                });
+
+            modelBuilder.Entity("Coldpeel.Storage.Database.AnswerRow", b =>
+                {
+                    b.HasOne("Coldpeel.Storage.Database.DeviceRow", null)
+                        .WithMany()
+                        .HasForeignKey("DeviceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Coldpeel.Storage.Database.BenchEventRow", b =>

@@ -47,15 +47,18 @@ internal static class AssetRoutes
         var content =
             name.StartsWith("inter-", StringComparison.Ordinal) && name.EndsWith(".ttf", StringComparison.Ordinal)
                 ? FetchTypeface.Run(name[6..^4])
-                : ScreenScript.Of(name) ?? Embedded(name);
+                : ScreenScript.Of(name) ?? Embedded($"assets/{name}");
         return content is null
             ? null
             : new(content, ContentType(name), Convert.ToHexStringLower(SHA256.HashData(content))[..12]);
     }
 
+    /// <summary>The description of the interface for other programs.</summary>
+    public static byte[] Description() => Embedded("schemas/openapi.json")!;
+
     private static byte[]? Embedded(string name)
     {
-        using var stream = typeof(AssetRoutes).Assembly.GetManifestResourceStream($"assets/{name}");
+        using var stream = typeof(AssetRoutes).Assembly.GetManifestResourceStream(name);
         if (stream is null)
         {
             return null;

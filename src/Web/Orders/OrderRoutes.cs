@@ -1,5 +1,6 @@
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Findings;
@@ -21,16 +22,30 @@ internal static class OrderRoutes
 
     public static void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet(
-            "/",
-            (OpenedWorkshop workshop) => Pages.Of<TodayPage>(new { Day = new LookAtToday(workshop).Run() })
-        );
+        app.MapGet("/", Today);
         app.MapGet("/orders", (HttpContext context) => List(context, null, "", StatusCodes.Status200OK));
         app.MapPost("/orders/{name}/steps", Step);
         app.MapPost("/orders", Make);
         app.MapGet("/orders/{name}", Order);
         app.MapGet("/orders/{name}/files/{file}", File);
         app.MapGet("/orders/{name}/proofs/{hash}", Proof);
+    }
+
+    private static RazorComponentResult Today(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        // Only the owner answers for the workshop.
+        var answers = new KeepAnswers(workshop);
+        var asks = Visitor.Of(context).Role == Role.Owner && answers.IsOpen;
+        var tokens = asks ? forms.GetAndStoreTokens(context) : null;
+        return Pages.Of<TodayPage>(
+            new
+            {
+                Day = new LookAtToday(workshop).Run(),
+                Ask = asks ? answers.Now() : null,
+                Token = tokens?.RequestToken ?? "",
+                TokenField = tokens?.FormFieldName ?? "",
+            }
+        );
     }
 
     private static RazorComponentResult List(HttpContext context, string? fault, string accept, int status)
@@ -184,14 +199,7 @@ internal static class OrderRoutes
         CancellationToken stop
     )
     {
-        var files = new List<HandedFile>();
-        foreach (var file in sent.Where(f => f.FileName.Length > 0))
-        {
-            using var bytes = new MemoryStream((int)file.Length);
-            await file.CopyToAsync(bytes, stop);
-            files.Add(new(file.FileName, bytes.ToArray()));
-        }
-
+        var files = await Forms.Files(sent, stop);
         var accepted = accept.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
         return await Task.Run(
             () => new MakeFromFolder(workshop).Run(files, accepted, MakeFromFolder.PatientSeconds, null, stop, who),

@@ -125,6 +125,36 @@ public sealed class BothStoresTests(Postgres postgres) : IClassFixture<Postgres>
     [Theory]
     [InlineData("SQLite")]
     [InlineData("PostgreSQL")]
+    public void Other_programs_are_answered_the_same_and_told_from_where_they_were(string kind)
+    {
+        var store = Open(kind);
+        store.Keep(Jobs.Of("AR-1"), "[]", Jobs.Files(), []);
+        var program = store.Rooms.LetIn("till", "program", new string('a', 64), Noon, "Mira");
+        store.Programs.KeepAnswer(program, "order 1", new(new string('b', 64), 201, "{\"é\": 1}"), Noon);
+        Assert.Equal(new(new string('b', 64), 201, "{\"é\": 1}"), store.Programs.Answer(program, "order 1"));
+        Assert.Null(store.Programs.Answer(program + 1, "order 1"));
+        Assert.ThrowsAny<Exception>(() =>
+            store.Programs.KeepAnswer(program, "order 1", new(new string('c', 64), 201, "{}"), Noon)
+        );
+
+        var hook = store.Programs.AddHook("https://shop.example/coldpeel", "c2VjcmV0", Noon, "Mira");
+        var told = Assert.Single(store.Programs.Hooks());
+        Assert.Empty(store.History.After("order", told.ToldUpTo, 9));
+        store.Keep(Jobs.Of("AR-2"), "[]", Jobs.Files(), []);
+        store.Keep(Jobs.Of("AR-1"), "[]", Jobs.Files(), []);
+        var waiting = store.History.After("order", told.ToldUpTo, 9);
+        Assert.Equal([("AR-2", "made"), ("AR-1", "made again")], waiting.Select(c => (c.Name, c.What)));
+        store.Programs.Missed(hook, 3, Noon.AddHours(1), "nobody answered");
+        Assert.Equal((3, Noon.AddHours(1)), store.Programs.Hooks().Select(h => (h.Missed, h.Next)).Single());
+        store.Programs.Told(hook, waiting[0].Number, "204 NoContent");
+        Assert.Equal((0, waiting[0].Number), store.Programs.Hooks().Select(h => (h.Missed, h.ToldUpTo)).Single());
+        Assert.True(store.Programs.EndHook(hook, Noon, "Mira"));
+        Assert.False(store.Programs.EndHook(hook, Noon, "Mira"));
+    }
+
+    [Theory]
+    [InlineData("SQLite")]
+    [InlineData("PostgreSQL")]
     public void The_shelf_counts_exactly_never_below_zero_and_each_movement_once(string kind)
     {
         var store = Open(kind);

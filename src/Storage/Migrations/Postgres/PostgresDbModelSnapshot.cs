@@ -22,6 +22,36 @@ namespace Coldpeel.Storage.Migrations.Postgres
 
             NpgsqlModelBuilderExtensions.UseIdentityByDefaultColumns(modelBuilder);
 
+            modelBuilder.Entity("Coldpeel.Storage.Database.AnswerRow", b =>
+                {
+                    b.Property<int>("DeviceId")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Key")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<string>("Asked")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character(64)")
+                        .IsFixedLength();
+
+                    b.Property<long>("AtMs")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Body")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<int>("Status")
+                        .HasColumnType("integer");
+
+                    b.HasKey("DeviceId", "Key");
+
+                    b.ToTable("answers", (string)null);
+                });
+
             modelBuilder.Entity("Coldpeel.Storage.Database.BenchDayRow", b =>
                 {
                     b.Property<int>("Id")
@@ -181,6 +211,49 @@ namespace Coldpeel.Storage.Migrations.Postgres
                         .IsUnique();
 
                     b.ToTable("devices", (string)null);
+                });
+
+            modelBuilder.Entity("Coldpeel.Storage.Database.HookRow", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<long>("AddedMs")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Address")
+                        .IsRequired()
+                        .HasMaxLength(500)
+                        .HasColumnType("character varying(500)");
+
+                    b.Property<string>("Answer")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<long?>("EndedMs")
+                        .HasColumnType("bigint");
+
+                    b.Property<int>("Missed")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("NextMs")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Secret")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)");
+
+                    b.Property<long>("ToldUpTo")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("hooks", (string)null);
                 });
 
             modelBuilder.Entity("Coldpeel.Storage.Database.KeptFileRow", b =>
@@ -471,6 +544,15 @@ namespace Coldpeel.Storage.Migrations.Postgres
                         .IsUnique();
 
                     b.ToTable("stock", (string)null);
+                });
+
+            modelBuilder.Entity("Coldpeel.Storage.Database.AnswerRow", b =>
+                {
+                    b.HasOne("Coldpeel.Storage.Database.DeviceRow", null)
+                        .WithMany()
+                        .HasForeignKey("DeviceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Coldpeel.Storage.Database.BenchEventRow", b =>

@@ -21,6 +21,8 @@ public sealed class AccessTests(RunningApp app) : IClassFixture<RunningApp>, IAs
         "/prices",
         "/machines",
         "/workshop",
+        "/workshop/programs",
+        "/workshop/history",
         "/search?q=AR",
         "/join",
         "/tickets/AR-41/1",

@@ -1,0 +1,60 @@
+using Coldpeel.Desk;
+using Coldpeel.Web.Words;
+using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.AspNetCore.Http;
+
+namespace Coldpeel.Web.Layout;
+
+/// <summary>What is answered where nothing else answers: no such page, a disk that is full, a fault of ours.</summary>
+internal static class Endings
+{
+    /// <summary>Whether the page says it all: a full disk is no fault of ours, and its stack helps nobody at the terminal.</summary>
+    public static bool IsTold(ExceptionHandlerSuppressDiagnosticsContext context) =>
+        TellTrouble.Run(context.Exception) is not null;
+
+    /// <summary>The answer to an exception.</summary>
+    public static Task Fault(HttpContext context)
+    {
+        var trouble = TellTrouble.Run(context.Features.Get<IExceptionHandlerFeature>()?.Error);
+        var status = trouble switch
+        {
+            { Full: true } => StatusCodes.Status507InsufficientStorage,
+            not null => StatusCodes.Status503ServiceUnavailable,
+            null => StatusCodes.Status500InternalServerError,
+        };
+        if (ProgramDoor.Leads(context.Request))
+        {
+            return trouble is { } told
+                ? Problems.Of(status, "Cannot be kept", told.Fault).ExecuteAsync(context)
+                : Problems
+                    .Of(
+                        status,
+                        "A fault of ours",
+                        "Nothing of it was kept; ask again under the same key, and report what the terminal says if it stays."
+                    )
+                    .ExecuteAsync(context);
+        }
+
+        var page = trouble is { } stands
+            ? new { Title = LayoutWords.CannotKeep, Words = stands.Fault.ToString() }
+            : new { Title = LayoutWords.FaultTitle, Words = LayoutWords.FaultWords };
+        return Pages.Of<MessagePage>(page, status).ExecuteAsync(context);
+    }
+
+    /// <summary>The answer where there is no page.</summary>
+    public static Task Missing(StatusCodeContext status)
+    {
+        var context = status.HttpContext;
+        return ProgramDoor.Leads(context.Request)
+                ? Problems
+                    .Of(
+                        context.Response.StatusCode,
+                        "Not here",
+                        $"{ProgramDoor.Description} tells what can be asked, and how."
+                    )
+                    .ExecuteAsync(context)
+            : context.Response.StatusCode == StatusCodes.Status404NotFound
+                ? Pages.Missing(LayoutWords.NoPage).ExecuteAsync(context)
+            : Task.CompletedTask;
+    }
+}
