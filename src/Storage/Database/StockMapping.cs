@@ -56,6 +56,7 @@ internal sealed class StockMapping : IEntityTypeConfiguration<StockRow>
                 s.Place,
             })
             .IsUnique();
+        builder.HasIndex(s => new { s.Least, s.Count });
     }
 }
 

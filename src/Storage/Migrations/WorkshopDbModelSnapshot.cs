@@ -513,6 +513,8 @@ namespace Coldpeel.Storage.Migrations
 
                     b.HasKey("Id");
 
+                    b.HasIndex("Least", "Count");
+
                     b.HasIndex("Kind", "Name", "Place")
                         .IsUnique();
 

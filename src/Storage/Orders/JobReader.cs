@@ -36,8 +36,9 @@ internal static class JobReader
         var rows = db.Jobs.AsNoTracking();
         if (Sought.Of(ask.Words) is { Length: > 0 } words)
         {
-            // The index of the words alone is a tenth of the table, and few rows are left then.
-            var found = db.Jobs.Where(k => k.Sought.Contains(words)).Select(k => k.Id);
+            // Without the index of letters the column alone is a tenth of the table, and few rows are left then.
+            var found =
+                WordIndex.Find(db, "jobs", words) ?? db.Jobs.Where(k => k.Sought.Contains(words)).Select(k => k.Id);
             var few = found.Take(Few + 1).ToArray();
             rows = few.Length <= Few ? rows.Where(j => few.Contains(j.Id)) : rows.Where(j => found.Contains(j.Id));
         }

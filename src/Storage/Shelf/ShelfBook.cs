@@ -50,7 +50,9 @@ public sealed class ShelfBook
             var rows = db.Stock.AsNoTracking().Where(s => (kind == null || s.Kind == kind) && s.Id > after);
             if (Sought.Of(words) is { Length: > 0 } sought)
             {
-                rows = rows.Where(s => s.Sought.Contains(sought));
+                rows = WordIndex.Find(db, "stock", sought) is { } found
+                    ? rows.Where(s => found.Contains(s.Id))
+                    : rows.Where(s => s.Sought.Contains(sought));
             }
 
             return rows.OrderBy(s => s.Id).Take(most).AsEnumerable().Select(Thing).ToArray();
@@ -60,7 +62,8 @@ public sealed class ShelfBook
     public IReadOnlyList<StoredStock> RunningOut(int most) =>
         _door.Read(db =>
             db.Stock.AsNoTracking()
-                .Where(s => s.Count < s.Least)
+                // What has no least is most of it, and the index begins behind it.
+                .Where(s => s.Least > 0 && s.Count < s.Least)
                 .OrderBy(s => s.Count)
                 .Take(most)
                 .AsEnumerable()

@@ -540,6 +540,8 @@ namespace Coldpeel.Storage.Migrations.Postgres
 
                     b.HasKey("Id");
 
+                    b.HasIndex("Least", "Count");
+
                     b.HasIndex("Kind", "Name", "Place")
                         .IsUnique();
 
