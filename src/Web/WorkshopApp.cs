@@ -1,4 +1,5 @@
 using Coldpeel.Desk;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Artwork;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Orders;
@@ -34,12 +35,15 @@ public static class WorkshopApp
     public static WebApplication Build(OpenedWorkshop workshop, string url)
     {
         ArgumentNullException.ThrowIfNull(workshop);
-        var address = new Uri(url);
         // Empty: no settings file of the folder we happen to stand in, and no variable of the shell, changes what is served.
         var builder = WebApplication.CreateEmptyBuilder(new() { ContentRootPath = AppContext.BaseDirectory });
-        builder.WebHost.UseKestrelCore().UseUrls(url);
+        var certificate = new NetworkCertificate(workshop);
+        var network = new NetworkDoor(workshop, certificate, url);
+        builder.WebHost.UseKestrelCore().UseKestrelHttpsConfiguration();
         builder.WebHost.ConfigureKestrel(kestrel =>
         {
+            kestrel.Configure(network.Endpoints, reloadOnChange: true);
+            kestrel.ConfigureHttpsDefaults(https => https.ServerCertificateSelector = (_, _) => certificate.Now());
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = OrderRoutes.MostBytes;
         });
@@ -52,15 +56,16 @@ public static class WorkshopApp
         builder.Services.Configure<Microsoft.Extensions.Logging.Console.ConsoleLoggerOptions>(console =>
             console.LogToStandardErrorThreshold = LogLevel.Trace
         );
-        Add(builder.Services, workshop, address);
+        Add(builder.Services, workshop);
+        builder.Services.AddSingleton(_ => certificate);
+        builder.Services.AddSingleton(_ => network);
 
         var app = builder.Build();
-        app.UseHostFiltering();
         Guards.Use(app);
         Reader.Use(app, workshop);
         app.UseExceptionHandler(new ExceptionHandlerOptions { ExceptionHandler = Fault });
         app.UseStatusCodePages(Missing);
-        Gate.Use(app, workshop);
+        Gate.Use(app, workshop, new KnownHosts(url));
         AssetRoutes.Map(app);
         OrderRoutes.Map(app);
         AnswerRoutes.Map(app);
@@ -70,28 +75,27 @@ public static class WorkshopApp
         BenchRoutes.Map(app);
         WorkshopRoutes.Map(app);
         ShelfRoutes.Map(app);
+        app.Lifetime.ApplicationStarted.Register(network.OpenAtStart);
         return app;
     }
 
-    private static void Add(IServiceCollection services, OpenedWorkshop workshop, Uri address)
+    private static void Add(IServiceCollection services, OpenedWorkshop workshop)
     {
         services.AddSingleton(workshop);
         // Whoever closes the app does not wait for an order that is still being made.
         services.Configure<HostOptions>(host => host.ShutdownTimeout = TimeSpan.FromSeconds(3));
         services.AddRoutingCore();
         services.AddRazorComponents();
-        services.AddAntiforgery(form => form.Cookie.Name = "coldpeel-form");
+        services.AddAntiforgery(form =>
+        {
+            form.Cookie.Name = "coldpeel-form";
+            form.Cookie.SecurePolicy = CookieSecurePolicy.SameAsRequest;
+        });
         services
             .AddDataProtection()
             .SetApplicationName("coldpeel")
             .PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(workshop.Folder, "keys")));
         services.Configure<FormOptions>(form => form.MultipartBodyLengthLimit = OrderRoutes.MostBytes);
-        // A page from elsewhere cannot reach us under a name of its own (DNS rebinding).
-        services.AddHostFiltering(hosts =>
-            hosts.AllowedHosts = address.Host is "0.0.0.0" or "[::]"
-                ? ["*"]
-                : ["localhost", "127.0.0.1", "[::1]", address.Host]
-        );
     }
 
     private static Task Fault(HttpContext context) =>

@@ -1,3 +1,4 @@
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Orders;
@@ -13,6 +14,8 @@ public sealed class FillDemo(OpenedWorkshop workshop)
     /// <summary>Makes and keeps them.</summary>
     public Fault? Run(IProgress<string>? say, CancellationToken stop)
     {
+        // Nobody owns the demo: it asks nothing.
+        new KeepAnswers(workshop).PutOff("demo");
         foreach (var order in Orders)
         {
             say?.Report($"making the invented order {order}");

@@ -1,3 +1,4 @@
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Orders;
@@ -16,7 +17,10 @@ internal sealed class MakeFromSource(OpenedWorkshop workshop)
             source,
             path =>
             {
-                var options = new MakeOptions(how.Seconds, 1, [.. source.Answers.Select(a => a.Accept)]);
+                var options = new MakeOptions(how.Seconds, 1, [.. source.Answers.Select(a => a.Accept)])
+                {
+                    Book = new ReadBook(workshop).Run(),
+                };
                 var made = new MakeJob(workshop.Clock).Run(path, options, say, stop);
                 if (made.Ok)
                 {

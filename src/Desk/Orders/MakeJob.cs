@@ -24,7 +24,11 @@ namespace Coldpeel.Desk.Orders;
 /// <param name="SecondsLimit">Ends the searches early; null lets them make all their trials, which repeat exactly.</param>
 /// <param name="Seed">Seed of the searches.</param>
 /// <param name="Accept">Findings that the owner accepts: KIND or KIND@DESIGN.</param>
-public sealed record MakeOptions(double? SecondsLimit, ulong Seed, IReadOnlyList<string> Accept);
+public sealed record MakeOptions(double? SecondsLimit, ulong Seed, IReadOnlyList<string> Accept)
+{
+    /// <summary>The workshop of a job that names none; null for the built-in example.</summary>
+    public WorkshopBook? Book { get; init; }
+}
 
 /// <summary>What was made.</summary>
 /// <param name="Job">The job.</param>
@@ -84,7 +88,7 @@ public sealed class MakeJob(TimeProvider clock)
             return wrong;
         }
 
-        var opened = OpenJob.Run(jobPath);
+        var opened = OpenJob.Run(jobPath, options.Book);
         if (!opened.Ok)
         {
             return opened.Fault;

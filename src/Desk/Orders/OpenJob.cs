@@ -23,7 +23,10 @@ internal sealed record OpenedJob(
 /// <summary>Reads a job file, its workshop file and its rosters, and checks that they belong together.</summary>
 internal static class OpenJob
 {
-    public static Outcome<OpenedJob> Run(string jobPath)
+    /// <summary>Reads it.</summary>
+    /// <param name="jobPath">JOB.json.</param>
+    /// <param name="usual">The workshop of a job that names none; null for the built-in example.</param>
+    public static Outcome<OpenedJob> Run(string jobPath, WorkshopBook? usual = null)
     {
         var read = JobReader.Read(jobPath);
         if (!read.Ok)
@@ -33,7 +36,7 @@ internal static class OpenJob
 
         var job = read.Value;
         var folder = Path.GetDirectoryName(Path.GetFullPath(jobPath))!;
-        var book = WorkshopBookReader.Example();
+        var book = usual ?? WorkshopBookReader.Example();
         if (job.WorkshopFile is { } own)
         {
             var ownBook = WorkshopBookReader.Read(Path.Combine(folder, own), own);

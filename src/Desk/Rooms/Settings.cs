@@ -1,15 +1,19 @@
+using System.Globalization;
 using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Rooms;
 
-/// <summary>What the owner has set, with what holds where nothing was set.</summary>
-/// <param name="Language">Language of the bench: "en" or "de".</param>
+/// <summary>How the network comes in, with what holds where nothing was set.</summary>
 /// <param name="Network">Whether devices of the network may ask at all.</param>
-public sealed record Settings(string Language, bool Network);
+/// <param name="Port">The port at which they ask.</param>
+public sealed record Settings(bool Network, int Port);
 
 /// <summary>Reads and sets what lasts.</summary>
 public sealed class KeepSettings(OpenedWorkshop workshop)
 {
+    /// <summary>The port for the network when nobody has said another.</summary>
+    public const int UsualPort = 5443;
+
     /// <summary>The languages there are.</summary>
     public static IReadOnlyList<string> Languages { get; } = ["en", "de"];
 
@@ -20,20 +24,32 @@ public sealed class KeepSettings(OpenedWorkshop workshop)
     public Settings Now()
     {
         var rooms = workshop.Store.Rooms;
-        return new(rooms.Setting("language") ?? "en", rooms.Setting("network") == "on");
+        return new(
+            rooms.Setting("network") == "on",
+            int.TryParse(rooms.Setting("network-port"), CultureInfo.InvariantCulture, out var port) ? port : UsualPort
+        );
     }
 
     /// <summary>Sets what changed; the history tells what it was before.</summary>
     public Fault? Run(Settings wished, string who)
     {
         ArgumentNullException.ThrowIfNull(wished);
-        if (!Languages.Contains(wished.Language))
+        // Below 1024 only the system's own programs may listen.
+        if (wished.Port is < 1024 or > 65535)
         {
-            return new("The language", $"“{wished.Language}” is not there.", "Choose one of the list.");
+            return new(
+                "The port",
+                $"{wished.Port.ToString(CultureInfo.InvariantCulture)} cannot be used.",
+                "Choose one between 1024 and 65535."
+            );
         }
 
         var now = Now();
-        Set("language", now.Language, wished.Language);
+        Set(
+            "network-port",
+            now.Port.ToString(CultureInfo.InvariantCulture),
+            wished.Port.ToString(CultureInfo.InvariantCulture)
+        );
         Set("network", now.Network ? "on" : "off", wished.Network ? "on" : "off");
         return null;
 

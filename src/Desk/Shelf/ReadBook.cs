@@ -1,13 +1,11 @@
-using Coldpeel.Files.Orders;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Desk.Shelf;
 
-/// <summary>Reads the workshop file that holds where a job names none.</summary>
-public static class ReadBook
+/// <summary>Reads the workshop that holds where a job names none.</summary>
+public sealed class ReadBook(OpenedWorkshop workshop)
 {
-    private static readonly Lazy<WorkshopBook> Example = new(WorkshopBookReader.Example);
-
-    /// <summary>The workshop.</summary>
-    public static WorkshopBook Run() => Example.Value;
+    /// <summary>The workshop: the built-in example with the owner's answers over it.</summary>
+    public WorkshopBook Run() => new KeepAnswers(workshop).Book();
 }

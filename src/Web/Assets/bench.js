@@ -297,7 +297,7 @@
                       make("strong", place.name),
                       document.createTextNode(" "),
                       make("b", length(place.downMm)),
-                      document.createTextNode(` ${say("Down", { unit: coldpeel.unit, from: place.from })}; ${place.across}`),
+                      document.createTextNode(` ${say("Down", { unit: coldpeel.unit, from: place.from })}; ${coldpeel.inUnit(place.across)}`),
                   ]),
         );
         const at = t === null || t.press === undefined ? null : coldpeel.board.setpoint(day, state, t.press);
@@ -312,7 +312,7 @@
             extra.push(make("span", c.label, "label"));
         }
         if (c && s?.say && ["bond.peel", "peel", "inspect", "lift"].includes(t.op)) {
-            extra.push(make("span", s.say, "quiet"));
+            extra.push(make("span", coldpeel.inUnit(s.say), "quiet"));
         }
         $("extra").replaceChildren(...extra);
         $("caution").hidden = !c?.customersOwn;

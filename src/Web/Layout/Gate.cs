@@ -20,11 +20,11 @@ internal static class Gate
     // What a helper may not change.
     private static bool IsForOwners(HttpRequest request) => request.Path.StartsWithSegments("/workshop");
 
-    public static void Use(WebApplication app, OpenedWorkshop workshop) =>
+    public static void Use(WebApplication app, OpenedWorkshop workshop, KnownHosts hosts) =>
         app.Use(
             async (context, next) =>
             {
-                if (Decide(context, workshop) is { } no)
+                if (Decide(context, workshop, hosts) is { } no)
                 {
                     await no.ExecuteAsync(context);
                     return;
@@ -34,18 +34,47 @@ internal static class Gate
             }
         );
 
-    private static IResult? Decide(HttpContext context, OpenedWorkshop workshop)
+    /// <summary>Whether who was let in may still be here: asked by an answer that lasts.</summary>
+    public static bool IsStillIn(HttpContext context, OpenedWorkshop workshop) =>
+        IsHere(context)
+        || (
+            new KeepSettings(workshop).Now().Network
+            && new Devices(workshop).Known(context.Request.Cookies[Cookie]) is not null
+        );
+
+    private static bool IsHere(HttpContext context) =>
+        context.Connection.RemoteIpAddress is null || IPAddress.IsLoopback(context.Connection.RemoteIpAddress);
+
+    private static IResult? Decide(HttpContext context, OpenedWorkshop workshop, KnownHosts hosts)
     {
-        if (context.Connection.RemoteIpAddress is null || IPAddress.IsLoopback(context.Connection.RemoteIpAddress))
+        if (!hosts.Knows(context.Request.Host.Host, workshop.Now))
+        {
+            return Pages.Of<MessagePage>(
+                new { Title = LayoutWords.HostTitle, Words = LayoutWords.HostWords },
+                StatusCodes.Status400BadRequest
+            );
+        }
+
+        if (IsHere(context))
         {
             Visitor.Note(context, new("this computer", Role.Owner));
             return null;
         }
 
-        if (!new KeepSettings(workshop).Now().Network)
+        var network = new KeepSettings(workshop).Now();
+        if (!network.Network)
         {
             return Pages.Of<MessagePage>(
                 new { Title = LayoutWords.ClosedTitle, Words = LayoutWords.ClosedWords },
+                StatusCodes.Status403Forbidden
+            );
+        }
+
+        if (!context.Request.IsHttps)
+        {
+            var address = $"https://{context.Request.Host.Host}:{network.Port}";
+            return Pages.Of<MessagePage>(
+                new { Title = LayoutWords.PlainTitle, Words = Say.With(LayoutWords.PlainWords, address) },
                 StatusCodes.Status403Forbidden
             );
         }

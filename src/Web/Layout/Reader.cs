@@ -31,6 +31,7 @@ internal static class Reader
                 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
                 var settings = new KeepSettings(workshop);
                 CultureInfo.CurrentUICulture = CultureInfo.GetCultureInfo(LanguageFor(context.Request, settings));
+                InInches.Value = new KeepAnswers(workshop).Unit == LengthUnit.Inch;
                 await next(context);
             }
         );

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Quotes;
 
@@ -7,7 +8,7 @@ namespace Coldpeel.Web.Layout;
 /// <summary>Days, spans, lengths and sizes in the words and figures of whoever reads.</summary>
 /// <remarks>The culture of what is read is <see cref="CultureInfo.CurrentUICulture"/>; <see cref="CultureInfo.CurrentCulture"/> stays invariant, for
 /// addresses, forms, files and papers.</remarks>
-internal static class Say
+internal static partial class Say
 {
     private const double MmPerInch = 25.4;
 
@@ -56,7 +57,7 @@ internal static class Say
         : bytes >= 1000 ? With(LayoutWords.SizeKilobytes, bytes / 1000)
         : With(LayoutWords.SizeBytes, bytes);
 
-    /// <summary>A length with its unit: "85.5 mm" to a tenth, "3.37 in" to a hundredth (at most 0.13 mm wrong).</summary>
+    /// <summary>A length with its unit: "85.5 mm" to a tenth, "3.37 in" to a hundredth, "0.394 in" below one inch (at most 0.13 and 0.013 mm wrong).</summary>
     public static string Length(double mm) => $"{LengthFigure(mm)} {LengthUnit}";
 
     /// <summary>Width and height with their unit: "60 × 40 mm".</summary>
@@ -65,7 +66,30 @@ internal static class Say
 
     /// <summary>The figure of a length alone, for a screen that shows it large.</summary>
     public static string LengthFigure(double mm) =>
-        Reader.Inches ? (mm / MmPerInch).ToString("0.##", Culture) : mm.ToString("0.#", Culture);
+        Reader.Inches
+            ? (mm / MmPerInch).ToString(Math.Abs(mm) < MmPerInch ? "0.###" : "0.##", Culture)
+            : mm.ToString("0.#", Culture);
+
+    /// <summary>A sentence of the desk or of the workshop with its millimetres in the reader's unit: "at least 0.3 mm" becomes "at least 0.012 in".</summary>
+    public static string InUnit(string sentence) =>
+        Reader.Inches
+            ? Millimetres()
+                .Replace(
+                    sentence,
+                    found =>
+                        Figures()
+                            .Replace(
+                                found.Groups[1].Value,
+                                f => LengthFigure(double.Parse(f.Value, CultureInfo.InvariantCulture))
+                            ) + " in"
+                )
+            : sentence;
+
+    [GeneratedRegex("""(\d+(?:\.\d+)?(?:(?: × | to |–| by )\d+(?:\.\d+)?)*) mm(?![\w²³])""")]
+    private static partial Regex Millimetres();
+
+    [GeneratedRegex("""\d+(?:\.\d+)?""")]
+    private static partial Regex Figures();
 
     /// <summary>The sign of the unit in which lengths are shown.</summary>
     public static string LengthUnit => Reader.Inches ? "in" : "mm";

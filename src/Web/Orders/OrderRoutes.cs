@@ -1,5 +1,6 @@
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Findings;
@@ -21,16 +22,30 @@ internal static class OrderRoutes
 
     public static void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet(
-            "/",
-            (OpenedWorkshop workshop) => Pages.Of<TodayPage>(new { Day = new LookAtToday(workshop).Run() })
-        );
+        app.MapGet("/", Today);
         app.MapGet("/orders", (HttpContext context) => List(context, null, "", StatusCodes.Status200OK));
         app.MapPost("/orders/{name}/steps", Step);
         app.MapPost("/orders", Make);
         app.MapGet("/orders/{name}", Order);
         app.MapGet("/orders/{name}/files/{file}", File);
         app.MapGet("/orders/{name}/proofs/{hash}", Proof);
+    }
+
+    private static RazorComponentResult Today(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        // Only the owner answers for the workshop.
+        var answers = new KeepAnswers(workshop);
+        var asks = Visitor.Of(context).Role == Role.Owner && answers.IsOpen;
+        var tokens = asks ? forms.GetAndStoreTokens(context) : null;
+        return Pages.Of<TodayPage>(
+            new
+            {
+                Day = new LookAtToday(workshop).Run(),
+                Ask = asks ? answers.Now() : null,
+                Token = tokens?.RequestToken ?? "",
+                TokenField = tokens?.FormFieldName ?? "",
+            }
+        );
     }
 
     private static RazorComponentResult List(HttpContext context, string? fault, string accept, int status)
@@ -78,9 +93,15 @@ internal static class OrderRoutes
 
         var who = Visitor.Of(context).Name;
         var fault =
-            step == OrderStep.Approve
-                ? Approve(Pages.Name(name), form, workshop, who)
-                : new StepOrder(workshop).Run(Pages.Name(name), step, form["note"].ToString(), who);
+            step == OrderStep.Approve ? Approve(Pages.Name(name), form, workshop, who)
+            : step == OrderStep.Inspect
+                ? new StepOrder(workshop).Inspect(
+                    Pages.Name(name),
+                    form["spoilt"].ToString(),
+                    form["spoiltWhy"].ToString(),
+                    who
+                )
+            : new StepOrder(workshop).Run(Pages.Name(name), step, form["note"].ToString(), who);
         return fault is null
             ? Results.Redirect($"/orders/{Say.Step(Pages.Name(name))}")
             : Show(Pages.Name(name), workshop, context, fault.ToString());

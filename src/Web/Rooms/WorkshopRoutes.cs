@@ -9,6 +9,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace Coldpeel.Web.Rooms;
 
@@ -19,8 +20,13 @@ internal static class WorkshopRoutes
 
     public static void Map(IEndpointRouteBuilder app)
     {
-        app.MapGet("/workshop", (HttpContext c, IAntiforgery f, OpenedWorkshop w) => Show(c, f, w, null, null));
-        app.MapPost("/workshop/settings", Settings);
+        app.MapGet(
+            "/workshop",
+            (HttpContext c, IAntiforgery f, OpenedWorkshop w) =>
+                Show(c, f, w, null, c.Request.Query["kept"] == "yes" ? RoomWords.AnswersKept : null)
+        );
+        app.MapPost("/workshop/answers", Answers);
+        app.MapPost("/workshop/network", Network);
         app.MapPost("/workshop/code", Code);
         app.MapPost("/workshop/out", ThrowOut);
         app.MapGet("/workshop/backup", Backup);
@@ -34,7 +40,8 @@ internal static class WorkshopRoutes
         IAntiforgery forms,
         OpenedWorkshop workshop,
         string? fault,
-        string? done
+        string? done,
+        WorkshopAnswers? asked = null
     )
     {
         var tokens = forms.GetAndStoreTokens(context);
@@ -42,7 +49,9 @@ internal static class WorkshopRoutes
         return Pages.Of<WorkshopPage>(
             new
             {
-                Settings = new KeepSettings(workshop).Now(),
+                Answers = asked ?? new KeepAnswers(workshop).Now(),
+                Network = context.RequestServices.GetRequiredService<NetworkDoor>().Now(),
+                History = (IReadOnlyList<SettingChange>)new SettingHistory(workshop).Last(),
                 Devices = (IReadOnlyList<Device>)devices.All(),
                 Code = devices.Code,
                 workshop.Folder,
@@ -55,17 +64,43 @@ internal static class WorkshopRoutes
         );
     }
 
-    private static async Task<IResult> Settings(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    private static async Task<IResult> Answers(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
     {
         if (await Forms.Read(context, forms) is not { } form)
         {
             return Show(context, forms, workshop, Forms.Stale, null);
         }
 
-        var wished = new Settings(form["language"].ToString(), form["network"] == "on");
-        return new KeepSettings(workshop).Run(wished, Visitor.Of(context).Name) is { } fault
+        var who = Visitor.Of(context).Name;
+        if (form["later"] == "yes")
+        {
+            new KeepAnswers(workshop).PutOff(who);
+            return Results.Redirect("/");
+        }
+
+        var keep = new KeepAnswers(workshop);
+        var wished = QuestionsForm.Read(form, keep.Now());
+        return keep.Run(wished, who) is { } fault
+            ? Show(context, forms, workshop, fault.ToString(), null, wished)
+            : Results.Redirect("/workshop?kept=yes");
+    }
+
+    private static async Task<IResult> Network(
+        HttpContext context,
+        IAntiforgery forms,
+        OpenedWorkshop workshop,
+        NetworkDoor door
+    )
+    {
+        if (await Forms.Read(context, forms) is not { } form)
+        {
+            return Show(context, forms, workshop, Forms.Stale, null);
+        }
+
+        _ = int.TryParse(form["port"], CultureInfo.InvariantCulture, out var port);
+        return await door.Run(new(form["network"] == "on", port), Visitor.Of(context).Name) is { } fault
             ? Show(context, forms, workshop, fault.ToString(), null)
-            : Results.Redirect("/workshop");
+            : Results.Redirect("/workshop#letting-in");
     }
 
     private static async Task<IResult> Code(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)

@@ -20,9 +20,9 @@ internal static class ShelfRoutes
         app.MapGet("/shelf", (HttpContext c, IAntiforgery f, OpenedWorkshop w) => Show(c, f, w, null));
         app.MapPost("/shelf", Put);
         app.MapPost("/shelf/{id:int}", Move);
-        app.MapGet("/recipes", () => Pages.Of<RecipesPage>(new { Book = ReadBook.Run() }));
-        app.MapGet("/prices", () => Pages.Of<PricesPage>(new { Book = ReadBook.Run() }));
-        app.MapGet("/machines", () => Pages.Of<MachinesPage>(new { Book = ReadBook.Run() }));
+        app.MapGet("/recipes", (OpenedWorkshop w) => Pages.Of<RecipesPage>(new { Book = new ReadBook(w).Run() }));
+        app.MapGet("/prices", (OpenedWorkshop w) => Pages.Of<PricesPage>(new { Book = new ReadBook(w).Run() }));
+        app.MapGet("/machines", (OpenedWorkshop w) => Pages.Of<MachinesPage>(new { Book = new ReadBook(w).Run() }));
         app.MapGet("/search", Search);
     }
 
@@ -102,7 +102,7 @@ internal static class ShelfRoutes
                 Words = words,
                 Orders = (IReadOnlyList<KeptLine>)new ListJobs(workshop).Page(words, true, null).Lines,
                 Things = (IReadOnlyList<ShelfLine>)new TendShelf(workshop).Page(words, 0).Lines,
-                Book = ReadBook.Run(),
+                Book = new ReadBook(workshop).Run(),
             }
         );
     }

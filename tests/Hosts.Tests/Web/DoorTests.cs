@@ -1,5 +1,7 @@
 using System.Net;
 using System.Net.Sockets;
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
 using System.Text.RegularExpressions;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Rooms;
@@ -15,30 +17,32 @@ namespace Coldpeel.Hosts.Tests.Web;
 public sealed partial class DoorTests : IAsyncLifetime
 {
     private readonly string _folder = Place.NewFolder();
+    private readonly Screens.MovableClock _clock = new();
+    private readonly int _port = FreePort();
     private OpenedWorkshop _workshop = null!;
     private WebApplication _app = null!;
+    private HttpClient _desk = new();
     private HttpClient _device = new();
+    private IPAddress _own = IPAddress.None;
+    private string? _shown;
 
     public async ValueTask InitializeAsync()
     {
-        _workshop = OpenWorkshop.Run(_folder, TimeProvider.System).Value!;
+        _workshop = OpenWorkshop.Run(_folder, _clock).Value!;
         _app = WorkshopApp.Build(_workshop, "http://0.0.0.0:0");
         await _app.StartAsync();
-        var port = new Uri(
-            _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()
-        ).Port;
         var own = (await Dns.GetHostAddressesAsync(Dns.GetHostName())).FirstOrDefault(a =>
             a.AddressFamily == AddressFamily.InterNetwork && !IPAddress.IsLoopback(a)
         );
         Assert.SkipWhen(own is null, "This machine has no address in a network.");
-        _device = new(new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() })
-        {
-            BaseAddress = new Uri($"http://{own}:{port}"),
-        };
+        _own = own;
+        _desk = Client($"http://127.0.0.1:{LocalPort}");
+        _device = Client($"https://{own}:{_port}");
     }
 
     public async ValueTask DisposeAsync()
     {
+        _desk.Dispose();
         _device.Dispose();
         await _app.DisposeAsync();
         _workshop.Dispose();
@@ -46,18 +50,173 @@ public sealed partial class DoorTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task The_network_is_shut_until_the_owner_turns_it_on()
+    public async Task The_network_is_shut_until_the_owner_turns_it_on_and_opens_and_shuts_without_a_restart()
     {
-        Assert.Equal(HttpStatusCode.Forbidden, (await _device.GetAsync("/")).StatusCode);
-        Assert.Equal(HttpStatusCode.Forbidden, (await _device.GetAsync("/join")).StatusCode);
-        TurnOn();
+        await Assert.ThrowsAsync<HttpRequestException>(() => _device.GetAsync("/"));
+        await TurnOn();
         Assert.Equal("/join", (await _device.GetAsync("/")).Headers.Location!.ToString());
+        // The desk itself goes on meanwhile, over the address it has.
+        Assert.Equal(HttpStatusCode.OK, (await _desk.GetAsync("/")).StatusCode);
+        await Network(_port, on: false);
+        using var later = Client($"https://{_own}:{_port}");
+        await Assert.ThrowsAsync<HttpRequestException>(() => later.GetAsync("/"));
+    }
+
+    [Fact]
+    public async Task Plain_http_from_the_network_is_not_served()
+    {
+        using var plain = Client($"http://{_own}:{LocalPort}");
+        await Refused(HttpStatusCode.Forbidden, "Closed to the network");
+        await TurnOn();
+        await Refused(HttpStatusCode.Forbidden, "Only over HTTPS");
+
+        async Task Refused(HttpStatusCode status, string words)
+        {
+            foreach (var address in new[] { "/", "/join", "/assets/app.css", "/bench/clock" })
+            {
+                var answer = await plain.GetAsync(address);
+                Assert.Equal(status, answer.StatusCode);
+                Assert.Contains(words, await answer.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+            }
+        }
+    }
+
+    [Fact]
+    public async Task The_certificate_names_this_machine_and_the_desk_shows_its_fingerprint()
+    {
+        await TurnOn();
+        X509Certificate2? seen = null;
+        using var looking = new HttpClient(
+            new HttpClientHandler
+            {
+                AllowAutoRedirect = false,
+                ServerCertificateCustomValidationCallback = (_, certificate, _, _) =>
+                {
+                    seen = X509CertificateLoader.LoadCertificate(certificate!.RawData);
+                    return true;
+                },
+            }
+        );
+        await looking.GetAsync($"https://{_own}:{_port}/join");
+        Assert.Equal(_shown, Convert.ToHexString(seen!.GetCertHash(HashAlgorithmName.SHA256)));
+        Assert.True(seen.MatchesHostname(_own.ToString(), allowCommonName: false));
+        Assert.True(seen.MatchesHostname("localhost", allowCommonName: false));
+        Assert.False(seen.MatchesHostname("evil.example", allowCommonName: false));
+        Assert.InRange((seen.NotAfter - seen.NotBefore).TotalDays, 300, 398);
+        if (!OperatingSystem.IsWindows())
+        {
+            var file = Path.Combine(_folder, "keys", "network.pfx");
+            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(file));
+        }
+    }
+
+    [Fact]
+    public async Task The_certificate_stays_over_a_restart_and_is_made_anew_before_it_ends()
+    {
+        using var first = new NetworkCertificate(_workshop);
+        var made = first.Fingerprint;
+        using var again = new NetworkCertificate(_workshop);
+        Assert.Equal(made, again.Fingerprint);
+        _clock.MoveOn(TimeSpan.FromDays(366));
+        Assert.Equal(made, again.Fingerprint);
+        _clock.MoveOn(TimeSpan.FromDays(2));
+        Assert.NotEqual(made, again.Fingerprint);
+        // A damaged file is no end: a new one is made.
+        await File.WriteAllTextAsync(again.File, "nothing");
+        using var mended = new NetworkCertificate(_workshop);
+        Assert.NotEqual(again.Fingerprint, mended.Fingerprint);
+    }
+
+    [Fact]
+    public async Task A_port_that_is_taken_is_told_and_the_network_stays_shut()
+    {
+        using var other = new TcpListener(IPAddress.Any, 0);
+        other.Start();
+        var taken = ((IPEndPoint)other.LocalEndpoint).Port;
+        var answer = await Network(taken, on: true);
+        Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
+        Assert.Contains(
+            "another program answers there",
+            await answer.Content.ReadAsStringAsync(),
+            StringComparison.Ordinal
+        );
+        Assert.False(new KeepSettings(_workshop).Now().Network);
+    }
+
+    [Theory]
+    [InlineData("evil.example")]
+    [InlineData("evil.example:5080")]
+    public async Task A_name_that_is_not_this_machine_is_refused(string host)
+    {
+        // DNS rebinding: a page from elsewhere lets its own name lead to 127.0.0.1.
+        using var asked = new HttpRequestMessage(HttpMethod.Get, "/orders") { Headers = { Host = host } };
+        Assert.Equal(HttpStatusCode.BadRequest, (await _desk.SendAsync(asked)).StatusCode);
+    }
+
+    [Fact]
+    public async Task A_form_sent_from_another_page_changes_nothing()
+    {
+        await TurnOn();
+        await Join(new Devices(_workshop).NewCode(Role.Owner).Code);
+        foreach (
+            var address in new[] { "/workshop/network", "/workshop/answers", "/workshop/code", "/shelf", "/language" }
+        )
+        {
+            using var foreign = new HttpRequestMessage(HttpMethod.Post, address)
+            {
+                Content = new FormUrlEncodedContent([
+                    new("network", "off"),
+                    new("language", "de"),
+                    new("later", "yes"),
+                ]),
+            };
+            foreign.Headers.Add("Origin", "https://evil.example");
+            var answer = await _device.SendAsync(foreign);
+            Assert.True(
+                answer.StatusCode is HttpStatusCode.BadRequest or HttpStatusCode.Forbidden,
+                $"{address}: {answer.StatusCode}"
+            );
+            Assert.False(answer.Headers.Contains("Set-Cookie") && address == "/language");
+        }
+
+        Assert.True(new KeepSettings(_workshop).Now().Network);
+        Assert.True(new KeepAnswers(_workshop).IsOpen);
+        Assert.Null(new Devices(_workshop).Code);
+    }
+
+    [Fact]
+    public async Task A_cookie_of_a_device_goes_over_https_only_and_to_no_script()
+    {
+        await TurnOn();
+        var joined = await Join(new Devices(_workshop).NewCode(Role.Helper).Code);
+        var cookie = joined
+            .Headers.GetValues("Set-Cookie")
+            .Single(c => c.StartsWith("coldpeel-device", StringComparison.Ordinal));
+        Assert.Contains("secure", cookie, StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("httponly", cookie, StringComparison.OrdinalIgnoreCase);
+        Assert.Contains("samesite=strict", cookie, StringComparison.OrdinalIgnoreCase);
+        // A name that only this network knows is no place for a promise to the whole web (RFC 6797).
+        Assert.False(joined.Headers.Contains("Strict-Transport-Security"));
+    }
+
+    [Fact]
+    public async Task A_screen_of_a_device_that_is_thrown_out_hears_no_more()
+    {
+        await TurnOn();
+        await Join(new Devices(_workshop).NewCode(Role.Helper).Code);
+        var day = SmallDay();
+        using var news = await _device.GetAsync($"/bench/{day}/news", HttpCompletionOption.ResponseHeadersRead);
+        using var lines = new StreamReader(await news.Content.ReadAsStreamAsync());
+        Assert.StartsWith("id:", await lines.ReadLineAsync(), StringComparison.Ordinal);
+        Assert.True(new Devices(_workshop).ThrowOut(new Devices(_workshop).All().Single().Id, "desk"));
+        // The stream ends with the next heartbeat: what is left is read to its end.
+        await lines.ReadToEndAsync().WaitAsync(TimeSpan.FromSeconds(60));
     }
 
     [Fact]
     public async Task A_device_comes_in_with_a_code_helps_and_is_thrown_out()
     {
-        TurnOn();
+        await TurnOn();
         var code = new Devices(_workshop).NewCode(Role.Helper).Code;
         Assert.Equal(HttpStatusCode.Redirect, (await Join($"{code[..4]} {code[4..]}")).StatusCode);
         Assert.Equal(HttpStatusCode.OK, (await _device.GetAsync("/bench")).StatusCode);
@@ -75,16 +234,21 @@ public sealed partial class DoorTests : IAsyncLifetime
     [Fact]
     public async Task A_code_lets_one_device_in_and_five_wrong_ones_end_it()
     {
-        TurnOn();
+        await TurnOn();
         var code = new Devices(_workshop).NewCode(Role.Owner).Code;
         for (var i = 0; i < 5; i++)
         {
             Assert.Equal(HttpStatusCode.BadRequest, (await Join("not it")).StatusCode);
         }
 
+        // Now the right one is void too, and for a minute even a new one is not looked at.
         Assert.Equal(HttpStatusCode.BadRequest, (await Join(code)).StatusCode);
         Assert.Null(new Devices(_workshop).Code);
+        var next = new Devices(_workshop).NewCode(Role.Owner).Code;
+        Assert.Equal(HttpStatusCode.BadRequest, (await Join(next)).StatusCode);
         Assert.Empty(new Devices(_workshop).All());
+        _clock.MoveOn(TimeSpan.FromSeconds(61));
+        Assert.Equal(HttpStatusCode.Redirect, (await Join(next)).StatusCode);
     }
 
     [Fact]
@@ -94,13 +258,85 @@ public sealed partial class DoorTests : IAsyncLifetime
         {
             Content = new StringContent("[]"),
         };
-        TurnOn();
+        await TurnOn();
         await Join(new Devices(_workshop).NewCode(Role.Helper).Code);
         foreign.Headers.Add("Origin", "http://evil.example");
         Assert.Equal(HttpStatusCode.Forbidden, (await _device.SendAsync(foreign)).StatusCode);
     }
 
-    private void TurnOn() => Assert.Null(new KeepSettings(_workshop).Run(new("en", true), "desk"));
+    private int LocalPort =>
+        new Uri(
+            _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()
+        ).Port;
+
+    // As the owner does it at the desk; the fingerprint is the one the page shows.
+    private async Task TurnOn()
+    {
+        var answer = await Network(_port, on: true);
+        Assert.True(answer.StatusCode == HttpStatusCode.Redirect, await answer.Content.ReadAsStringAsync());
+        _shown = Shown()
+            .Match(await _desk.GetStringAsync("/workshop"))
+            .Groups[1]
+            .Value.Replace(" ", "", StringComparison.Ordinal);
+        Assert.Equal(64, _shown.Length);
+    }
+
+    private async Task<HttpResponseMessage> Network(int port, bool on)
+    {
+        var page = await _desk.GetStringAsync("/workshop");
+        var fields = new Dictionary<string, string>
+        {
+            ["__RequestVerificationToken"] = WebUtility.HtmlDecode(Token().Match(page).Groups[1].Value),
+            ["port"] = port.ToString(System.Globalization.CultureInfo.InvariantCulture),
+        };
+        if (on)
+        {
+            fields["network"] = "on";
+        }
+
+        using var form = new FormUrlEncodedContent(fields);
+        return await _desk.PostAsync("/workshop/network", form);
+    }
+
+    // A device trusts what its owner has compared with the desk: this certificate and no other.
+    private HttpClient Client(string address) =>
+        new(
+            new HttpClientHandler
+            {
+                AllowAutoRedirect = false,
+                CookieContainer = new(),
+                ServerCertificateCustomValidationCallback = (_, certificate, _, _) =>
+                    _shown == Convert.ToHexString(certificate!.GetCertHash(HashAlgorithmName.SHA256)),
+            }
+        )
+        {
+            BaseAddress = new Uri(address),
+        };
+
+    private static int FreePort()
+    {
+        using var listener = new TcpListener(IPAddress.Any, 0);
+        listener.Start();
+        return ((IPEndPoint)listener.LocalEndpoint).Port;
+    }
+
+    private int SmallDay()
+    {
+        var made = new Coldpeel.Desk.Orders.MakeFromFolder(_workshop).Run(
+            [
+                new("job.json", System.Text.Encoding.UTF8.GetBytes(OpenApp.Job("AR-90", "cotton-canvas"))),
+                new("mark.svg", System.Text.Encoding.UTF8.GetBytes(OpenApp.Mark)),
+            ],
+            [],
+            1,
+            null,
+            TestContext.Current.CancellationToken
+        );
+        Assert.True(made.Ok, made.Fault?.ToString());
+        return new Coldpeel.Desk.Press.Bench.StartBench(_workshop)
+            .Run(["AR-90"], TestContext.Current.CancellationToken)
+            .Value!.Day;
+    }
 
     private async Task<HttpResponseMessage> Join(string code)
     {
@@ -115,6 +351,9 @@ public sealed partial class DoorTests : IAsyncLifetime
         );
         return await _device.PostAsync("/join", form);
     }
+
+    [GeneratedRegex("<p class=\"fingerprint\"><code>([0-9A-F ]+)</code>")]
+    private static partial Regex Shown();
 
     [GeneratedRegex("name=\"__RequestVerificationToken\" value=\"([^\"]+)\"")]
     private static partial Regex Token();

@@ -172,7 +172,8 @@ internal static class BenchRoutes
         using var screen = workshop.Bench.Look(day);
         try
         {
-            while (!stop.IsCancellationRequested)
+            // A device that is thrown out, or a network that is turned off, hears no more.
+            while (!stop.IsCancellationRequested && Gate.IsStillIn(context, workshop))
             {
                 var events = open.Events(day, after);
                 after = events.IsEmpty ? after : events[^1].Number;

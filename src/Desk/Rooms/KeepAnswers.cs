@@ -1,0 +1,169 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Coldpeel.Craft.Measures;
+using Coldpeel.Craft.Sheets;
+using Coldpeel.Files.Orders;
+using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
+using Coldpeel.Workshop.Press;
+
+namespace Coldpeel.Desk.Rooms;
+
+/// <summary>Keeps the answers to the five questions; where one is not answered the built-in example workshop holds.</summary>
+public sealed class KeepAnswers(OpenedWorkshop workshop)
+{
+    private static readonly CultureInfo Plain = CultureInfo.InvariantCulture;
+
+    /// <summary>Whether the questions were neither answered nor put off.</summary>
+    public bool IsOpen => Setting("questions") is null;
+
+    /// <summary>The unit in which lengths are shown.</summary>
+    public LengthUnit Unit => Setting("unit") == "inch" ? LengthUnit.Inch : LengthUnit.Millimetre;
+
+    /// <summary>What holds now.</summary>
+    public WorkshopAnswers Now()
+    {
+        var example = WorkshopBookReader.Example();
+        return new(
+            Presses(Setting("presses")) ?? [.. example.Presses.Select(Answer)],
+            int.TryParse(Setting("printer-dpi"), Plain, out var dpi) ? dpi : example.PrinterDpi,
+            Sheets(Setting("sheets")) ?? [.. example.Sheets.Select(Answer)],
+            Setting("currency") ?? example.Prices.Currency,
+            decimal.TryParse(Setting("tax-percent"), Plain, out var tax) ? tax : example.Prices.TaxPercent,
+            Unit,
+            Setting("language") is { Length: > 0 } language ? language : null
+        );
+    }
+
+    /// <summary>Keeps what was changed; the history tells what it was before. The fault says what cannot be so.</summary>
+    public Fault? Run(WorkshopAnswers wished, string who)
+    {
+        ArgumentNullException.ThrowIfNull(wished);
+        if (wished.Wrong() is { } wrong)
+        {
+            return wrong;
+        }
+
+        var now = Now();
+        Set("presses", Text(now.Presses), Text(wished.Presses));
+        Set("printer-dpi", now.PrinterDpi.ToString(Plain), wished.PrinterDpi.ToString(Plain));
+        Set("sheets", Text(now.Sheets), Text(wished.Sheets));
+        Set("currency", now.Currency, wished.Currency);
+        Set("tax-percent", now.TaxPercent.ToString(Plain), wished.TaxPercent.ToString(Plain));
+        Set("unit", Word(now.Unit), Word(wished.Unit));
+        Set("language", now.Language, wished.Language ?? "");
+        Set("questions", Setting("questions"), "answered");
+        return null;
+
+        void Set(string key, string? before, string after)
+        {
+            if ((before ?? "") != after)
+            {
+                workshop.Store.Rooms.Set(key, after, workshop.Now, who);
+            }
+        }
+    }
+
+    /// <summary>Puts the questions off: what is built in holds, and they stand at the workshop place.</summary>
+    public void PutOff(string who)
+    {
+        if (IsOpen)
+        {
+            workshop.Store.Rooms.Set("questions", "later", workshop.Now, who);
+        }
+    }
+
+    /// <summary>The workshop that holds where a job names none: the built-in example with the answers over it.</summary>
+    public WorkshopBook Book()
+    {
+        var example = WorkshopBookReader.Example();
+        var answers = Now();
+        var first = answers.Sheets[0];
+        var network = new KeepSettings(workshop).Now();
+        return example with
+        {
+            Presses = [.. answers.Presses.Select(p => Press(p, example))],
+            PrinterDpi = answers.PrinterDpi,
+            // A sheet costs by its area, the first counts 1: so the search weighs film, not numbers of sheets.
+            Sheets =
+            [
+                .. answers.Sheets.Select(s =>
+                    example.Sheets.FirstOrDefault(e => Answer(e) == s)
+                    ?? new SheetStock(
+                        Length.FromMillimetres(s.WidthMm),
+                        Length.FromMillimetres(s.HeightMm),
+                        Length.FromMillimetres(s.MarginMm),
+                        null,
+                        Math.Round(s.WidthMm * s.HeightMm / (first.WidthMm * first.HeightMm), 3)
+                    )
+                ),
+            ],
+            Prices = example.Prices with { Currency = answers.Currency, TaxPercent = answers.TaxPercent },
+            // The codes on tickets lead to where a tablet finds the workshop.
+            AppUrl =
+                network.Network && NetworkCertificate.Hosts() is [{ } host, ..]
+                    ? string.Create(Plain, $"https://{host}:{network.Port}")
+                    : example.AppUrl,
+        };
+    }
+
+    private static HeatPress Press(PressAnswer answer, WorkshopBook example) =>
+        (
+            example.Presses.FirstOrDefault(p => p.Id == answer.Id)
+            ?? new(answer.Id, answer.WidthMm, answer.HeightMm, example.Presses[0].SetpointC)
+        ) with
+        {
+            PlateWidthMm = answer.WidthMm,
+            PlateHeightMm = answer.HeightMm,
+        };
+
+    private static PressAnswer Answer(HeatPress press) => new(press.Id, press.PlateWidthMm, press.PlateHeightMm);
+
+    private static SheetAnswer Answer(SheetStock sheet) =>
+        new(sheet.Width.InMillimetres, sheet.Height.InMillimetres, sheet.Margin.InMillimetres);
+
+    // As the history shows it: "large 400x500; small 150x150" and "210x297 margin 5; 297x420 margin 5".
+    private static string Text(IEnumerable<PressAnswer> presses) =>
+        string.Join("; ", presses.Select(p => string.Create(Plain, $"{p.Id} {p.WidthMm}x{p.HeightMm}")));
+
+    private static string Text(IEnumerable<SheetAnswer> sheets) =>
+        string.Join("; ", sheets.Select(s => string.Create(Plain, $"{s.WidthMm}x{s.HeightMm} margin {s.MarginMm}")));
+
+    private static ImmutableArray<PressAnswer>? Presses(string? text) =>
+        text is null
+            ? null
+            :
+            [
+                .. text.Split("; ")
+                    .Select(one =>
+                    {
+                        var cut = one.LastIndexOf(' ');
+                        var (width, height) = Sides(one[(cut + 1)..]);
+                        return new PressAnswer(one[..cut], (int)width, (int)height);
+                    }),
+            ];
+
+    private static ImmutableArray<SheetAnswer>? Sheets(string? text) =>
+        text is null
+            ? null
+            :
+            [
+                .. text.Split("; ")
+                    .Select(one =>
+                    {
+                        var parts = one.Split(" margin ");
+                        var (width, height) = Sides(parts[0]);
+                        return new SheetAnswer(width, height, double.Parse(parts[1], Plain));
+                    }),
+            ];
+
+    private static (double Width, double Height) Sides(string text)
+    {
+        var sides = text.Split('x');
+        return (double.Parse(sides[0], Plain), double.Parse(sides[1], Plain));
+    }
+
+    private static string Word(LengthUnit unit) => unit == LengthUnit.Inch ? "inch" : "mm";
+
+    private string? Setting(string key) => workshop.Store.Rooms.Setting(key);
+}
