@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Desk.Artwork;
 
@@ -82,7 +84,7 @@ public sealed class OfferMends(OpenedWorkshop workshop)
                 return source.Fault;
             }
 
-            var shown = Offer(order, design, mends, version, source.Value);
+            var shown = Offer(order, design, mends, version, source.Value, new ReadBook(workshop).Run());
             if (shown.Ok)
             {
                 workshop.Offers.Keep(key, shown.Value);
@@ -114,13 +116,14 @@ public sealed class OfferMends(OpenedWorkshop workshop)
         string design,
         IReadOnlyCollection<string> mends,
         string version,
-        OrderSource source
+        OrderSource source,
+        WorkshopBook usual
     ) =>
         SourceFolder.With<ShownMends>(
             source,
             path =>
             {
-                var opened = OpenJob.Run(path);
+                var opened = OpenJob.Run(path, usual);
                 if (!opened.Ok)
                 {
                     return opened.Fault;

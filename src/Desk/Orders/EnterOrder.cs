@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -29,11 +30,11 @@ public sealed class EnterOrder(OpenedWorkshop workshop)
     private const int MostFaults = 30;
 
     /// <summary>What may be chosen.</summary>
-    public static EntryChoices Choices
+    public EntryChoices Choices
     {
         get
         {
-            var book = WorkshopBookReader.Example();
+            var book = new ReadBook(workshop).Run();
             return new(
                 [.. book.Materials.Select(m => (m.Id, m.Name))],
                 [.. book.Placements.Select(p => p.Name)],
@@ -104,7 +105,7 @@ public sealed class EnterOrder(OpenedWorkshop workshop)
         }
 
         var artwork = handed.Except(lists).ToArray();
-        var (lines, faults) = ItemLines.Read(raw, WorkshopBookReader.Example(), [.. artwork.Select(f => f.Name)]);
+        var (lines, faults) = ItemLines.Read(raw, new ReadBook(workshop).Run(), [.. artwork.Select(f => f.Name)]);
         if (!faults.IsEmpty)
         {
             return new(null, [.. faults.Take(MostFaults)]);

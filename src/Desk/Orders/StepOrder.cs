@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Coldpeel.Storage.Orders;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -30,6 +31,7 @@ public sealed record OrderSoFar(OrderStage Stage, ImmutableArray<OrderStep> Open
 public sealed class StepOrder(OpenedWorkshop workshop)
 {
     private const int LongestNote = 500;
+    private const int MostSpoilt = 100_000;
 
     /// <summary>How far it has come.</summary>
     public OrderSoFar SoFar(string name, bool stopped)
@@ -74,6 +76,41 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                 proof
             );
         }
+    }
+
+    /// <summary>Keeps that all items were looked at, and how many pieces were spoilt.</summary>
+    /// <param name="name">The order.</param>
+    /// <param name="spoilt">How many, as typed; empty for none.</param>
+    /// <param name="why">What was wrong with them.</param>
+    /// <param name="who">Who inspected.</param>
+    public Fault? Inspect(string name, string spoilt, string why, string who)
+    {
+        ArgumentNullException.ThrowIfNull(spoilt);
+        ArgumentNullException.ThrowIfNull(why);
+        var count = 0;
+        if (
+            spoilt.Trim().Length > 0
+            && (
+                !int.TryParse(spoilt.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out count)
+                || count > MostSpoilt
+            )
+        )
+        {
+            return new(
+                "Spoilt",
+                $"“{spoilt.Trim()}” is no number of pieces.",
+                "Write a whole number, or leave it empty."
+            );
+        }
+
+        var note =
+            count == 0
+                ? why.Trim()
+                : string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{count} spoilt{(why.Trim().Length == 0 ? "" : $": {why.Trim()}")}"
+                );
+        return Run(name, OrderStep.Inspect, note, who);
     }
 
     /// <summary>Takes the step; the fault says what is open instead.</summary>

@@ -9,6 +9,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace Coldpeel.Web.Orders;
 
@@ -55,7 +56,7 @@ internal static class EnterRoutes
         return Pages.Of<EnterPage>(
             new
             {
-                EnterOrder.Choices,
+                new EnterOrder(context.RequestServices.GetRequiredService<OpenedWorkshop>()).Choices,
                 Faults = faults,
                 Lines = form is null ? Asked(context.Request.Query["lines"]) : Typed(form),
                 Filled = (IReadOnlyDictionary<string, string>)filled,

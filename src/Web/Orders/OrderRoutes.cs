@@ -93,9 +93,15 @@ internal static class OrderRoutes
 
         var who = Visitor.Of(context).Name;
         var fault =
-            step == OrderStep.Approve
-                ? Approve(Pages.Name(name), form, workshop, who)
-                : new StepOrder(workshop).Run(Pages.Name(name), step, form["note"].ToString(), who);
+            step == OrderStep.Approve ? Approve(Pages.Name(name), form, workshop, who)
+            : step == OrderStep.Inspect
+                ? new StepOrder(workshop).Inspect(
+                    Pages.Name(name),
+                    form["spoilt"].ToString(),
+                    form["spoiltWhy"].ToString(),
+                    who
+                )
+            : new StepOrder(workshop).Run(Pages.Name(name), step, form["note"].ToString(), who);
         return fault is null
             ? Results.Redirect($"/orders/{Say.Step(Pages.Name(name))}")
             : Show(Pages.Name(name), workshop, context, fault.ToString());
