@@ -50,7 +50,9 @@ internal static class Serving
         Terminal.Say($"The workshop in {workshop.Folder} is open at {address}. Ctrl+C closes it.");
         if (!new Uri(address).IsLoopback)
         {
-            Terminal.Say("Everyone in this network can open and change it: use it only in a network that you trust.");
+            Terminal.Say(
+                "Over plain HTTP only this machine is answered; the network is let in over HTTPS, under Workshop."
+            );
         }
 
         ready(address);

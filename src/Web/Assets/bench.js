@@ -273,6 +273,8 @@
             if (img.getAttribute("src") !== at) {
                 img.src = at;
             }
+            // The drawing is a paper of the order: its figures are millimetres.
+            put(picture.querySelector("figcaption"), coldpeel.unit === "in" ? say("DrawingMm") : "");
             img.alt = c.place ? `${c.title}: ${c.place.name}` : c.title;
         }
         const figures = [];

@@ -68,10 +68,13 @@ public sealed class AccessTests(RunningApp app) : IClassFixture<RunningApp>, IAs
         await app.Chromium.Close(page);
     }
 
-    [Fact]
-    public async Task Text_of_double_size_runs_out_of_no_page()
+    // German words are longer.
+    [Theory]
+    [InlineData("en-GB")]
+    [InlineData("de-DE")]
+    public async Task Text_of_double_size_runs_out_of_no_page(string locale)
     {
-        var page = await app.Chromium.Screen(1280, 800);
+        var page = await app.Chromium.Screen(1280, 800, locale: locale);
         var found = new List<string>();
         foreach (var place in Places)
         {
@@ -92,11 +95,13 @@ public sealed class AccessTests(RunningApp app) : IClassFixture<RunningApp>, IAs
     }
 
     [Theory]
-    [InlineData(390, 844)]
-    [InlineData(1024, 768)]
-    public async Task No_page_runs_out_of_a_phone_or_a_tablet(int width, int height)
+    [InlineData(390, 844, "en-GB")]
+    [InlineData(390, 844, "de-DE")]
+    [InlineData(1024, 768, "en-GB")]
+    [InlineData(1024, 768, "de-DE")]
+    public async Task No_page_runs_out_of_a_phone_or_a_tablet(int width, int height, string locale)
     {
-        var page = await app.Chromium.Screen(width, height);
+        var page = await app.Chromium.Screen(width, height, locale: locale);
         var found = new List<string>();
         foreach (var place in Places)
         {
@@ -123,26 +128,54 @@ public sealed class AccessTests(RunningApp app) : IClassFixture<RunningApp>, IAs
         var page = await app.Chromium.Screen(1024, 768);
         await page.GotoAsync($"{app.Address}/bench/{day}");
         await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync();
-        await Until(page, "do");
+        await Keys.Until(page, "do");
         await page.Keyboard.PressAsync("Enter");
         await Assertions.Expect(page.Locator("#back")).ToBeVisibleAsync();
-        await Until(page, "back");
+        await Keys.Until(page, "back");
         await page.Keyboard.PressAsync("Space");
         await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync();
         await app.Chromium.Close(page);
     }
 
-    private static async Task Until(IPage page, string id)
+    [Fact]
+    public async Task An_order_is_found_approved_and_taken_back_with_the_keyboard_alone()
     {
+        app.Make("AR-43");
+        var page = await app.Chromium.Screen(1280, 800);
+        await page.GotoAsync(app.Address + "/orders");
+        // The first stop leads past the places.
+        await page.Keyboard.PressAsync("Tab");
+        await Assertions.Expect(page.Locator(".skip")).ToBeFocusedAsync();
+        await Keys.Write(page, "q", "AR-43");
+        await page.Keyboard.PressAsync("Enter");
+        await page.WaitForURLAsync("**/orders?q=AR-43**");
         for (var i = 0; i < 60; i++)
         {
-            await page.Keyboard.PressAsync("Tab");
-            if (await page.EvaluateAsync<string>("document.activeElement.id") == id)
+            if ((await page.EvaluateAsync<string>("document.activeElement.textContent")).Trim() == "AR-43")
             {
-                return;
+                break;
             }
+
+            await page.Keyboard.PressAsync("Tab");
         }
 
-        Assert.Fail($"#{id} is not reached with the tab key.");
+        await page.Keyboard.PressAsync("Enter");
+        await page.WaitForURLAsync("**/orders/AR-43");
+        await Keys.Write(page, "note", "by letter, Monday");
+        await page.Keyboard.PressAsync("Tab");
+        await page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(page.Locator("#way")).ToHaveTextAsync("approved, to print");
+        for (
+            var i = 0;
+            i < 60 && await page.EvaluateAsync<string?>("document.activeElement.value ?? ''") != "TakeBack";
+            i++
+        )
+        {
+            await page.Keyboard.PressAsync("Tab");
+        }
+
+        await page.Keyboard.PressAsync("Space");
+        await Assertions.Expect(page.Locator("#way")).ToHaveTextAsync("waiting for approval");
+        await app.Chromium.Close(page);
     }
 }

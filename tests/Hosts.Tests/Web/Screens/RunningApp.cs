@@ -47,12 +47,19 @@ public sealed partial class RunningApp : IAsyncLifetime
     }
 
     /// <summary>An order of so many bags with one bold mark, made by the desk itself.</summary>
-    public void Make(string name, int bags = 2, string material = "cotton-canvas", string due = "2027-05-21")
+    public void Make(
+        string name,
+        int bags = 2,
+        string material = "cotton-canvas",
+        string due = "2027-05-21",
+        string currency = "EUR"
+    )
     {
         var job = OpenApp
             .Job(name, material)
             .Replace("\"quantity\": 2", $"\"quantity\": {bags}", StringComparison.Ordinal)
-            .Replace("2027-05-21", due, StringComparison.Ordinal);
+            .Replace("2027-05-21", due, StringComparison.Ordinal)
+            .Replace("\"EUR\"", $"\"{currency}\"", StringComparison.Ordinal);
         var made = new Coldpeel.Desk.Orders.MakeFromFolder(Workshop).Run(
             [
                 new("job.json", System.Text.Encoding.UTF8.GetBytes(job)),
