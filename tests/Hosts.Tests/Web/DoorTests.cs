@@ -63,6 +63,29 @@ public sealed partial class DoorTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task A_network_that_is_on_comes_in_again_after_a_restart()
+    {
+        await TurnOn();
+        await _app.DisposeAsync();
+        _app = WorkshopApp.Build(_workshop, "http://127.0.0.1:0");
+        await _app.StartAsync();
+        using var device = Client($"https://{_own}:{_port}");
+        for (var tries = 0; ; tries++)
+        {
+            try
+            {
+                // The same certificate: the device takes no other.
+                Assert.Equal("/join", (await device.GetAsync("/")).Headers.Location!.ToString());
+                return;
+            }
+            catch (HttpRequestException) when (tries < 100)
+            {
+                await Task.Delay(100);
+            }
+        }
+    }
+
+    [Fact]
     public async Task Plain_http_from_the_network_is_not_served()
     {
         using var plain = Client($"http://{_own}:{LocalPort}");
