@@ -33,6 +33,18 @@ public sealed record PlanDayOptions
     /// <summary>The plan in force: what it began before now stays, and the rest stays near where it was.</summary>
     public string? DonePath { get; init; }
 
+    /// <summary>What comes later: a sheet, press, placement, item or order and the second from which it is there, <c>S2@5400</c>.</summary>
+    public IReadOnlyList<string> Late { get; init; } = [];
+
+    /// <summary>Items or sheets that were spoilt: <c>I3</c> with a spare transfer at hand, <c>I3@5400</c> when its transfer is printed again by then.</summary>
+    public IReadOnlyList<string> Spoilt { get; init; } = [];
+
+    /// <summary>A file with sheets, orders and placements to be added to the day.</summary>
+    public string? AddedPath { get; init; }
+
+    /// <summary>Weighted seconds that a task must gain to leave its place in the plan in force.</summary>
+    public int CalmS { get; init; } = DayWishes.None.CalmS;
+
     /// <summary>Questions: the day planned again with other means, beside the plan.</summary>
     public IReadOnlyList<string> Questions { get; init; } = [];
 
@@ -45,6 +57,12 @@ public sealed record PlannedDay(string Json, bool Feasible, DayProblem Problem, 
 {
     /// <summary>What no plan can give, one line each.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
+
+    /// <summary>Orders with work in the plan: due, done and how late.</summary>
+    public IReadOnlyList<DoneOrder> Orders { get; init; } = [];
+
+    /// <summary>The day as it was planned, with what was added, late and spoilt, as a day file: what is planned again next starts from it.</summary>
+    public string NextDay { get; init; } = "";
 
     /// <summary>What moved against the plan in force, where there was one.</summary>
     public DayChanges? Changes { get; init; }
@@ -65,6 +83,7 @@ public sealed class PlanDay(TimeProvider? time = null)
 {
     private readonly TimeProvider _time = time ?? TimeProvider.System;
     private const int SimulatedDays = 500;
+    private const int MostCalmS = 100_000;
 
     /// <summary>The plan of the day in a file. A fault is the file's or the options'; a day that cannot all be pressed is planned without the rest.</summary>
     public Outcome<PlannedDay> Run(string dayPath, PlanDayOptions options, CancellationToken stop)
@@ -91,7 +110,21 @@ public sealed class PlanDay(TimeProvider? time = null)
 
         var learned = StepTimes.Of(recorded.Value.All);
         DayPlan? inForce = null;
-        var day = FromNow(StepTimes.Learn(read.Value.Problem, learned), options, ref inForce);
+        if (options.CalmS is < 0 or > MostCalmS)
+        {
+            return new Fault("--calm", $"is {options.CalmS}.", $"Give whole seconds from 0 to {MostCalmS}.");
+        }
+
+        var added = options.AddedPath is { } more
+            ? DayFile.ReadAdded(more, Path.GetFileName(more), read.Value.Problem)
+            : read.Value.Problem;
+        if (!added.Ok)
+        {
+            return added.Fault;
+        }
+
+        var day = FromNow(StepTimes.Learn(added.Value, learned), options, ref inForce);
+        day = day.Ok ? DayNews.Apply(day.Value, options) : day;
         if (!day.Ok)
         {
             return day.Fault;
@@ -122,6 +155,8 @@ public sealed class PlanDay(TimeProvider? time = null)
         var plan = Solve(day.Value, options, seed, stop);
         var planned = new PlannedDay("", plan.LeftOut.IsEmpty, day.Value, plan)
         {
+            Orders = DoneOrder.Of(day.Value, plan),
+            NextDay = DayFile.Write(day.Value, seed),
             Notes = DayNotes.Of(day.Value, plan),
             Changes = inForce is null ? null : DayChanges.Between(inForce, plan),
             Times = learned,
@@ -199,10 +234,10 @@ public sealed class PlanDay(TimeProvider? time = null)
         }
 
         inForce = done.Value.Plan;
-        return WithBegun(day, done.Value.Plan, shown);
+        return WithBegun(day, done.Value.Plan, shown, options.CalmS);
     }
 
-    private static Outcome<DayProblem> WithBegun(DayProblem day, DayPlan done, string shown)
+    private static Outcome<DayProblem> WithBegun(DayProblem day, DayPlan done, string shown, int calm)
     {
         var at = done.Steps.GroupBy(s => (s.Op, s.Ref)).ToDictionary(g => g.Key, g => g.First());
         var begun = day.Fixed.ToDictionary(f => (f.Op, f.Ref));
@@ -247,7 +282,7 @@ public sealed class PlanDay(TimeProvider? time = null)
             .Select(s => new DayWanted(DayChanges.TaskOf(s.Op)!, s.Ref, s.Press, s.Start));
         return day with
         {
-            Wishes = day.Wishes with { Wanted = [.. wanted] },
+            Wishes = day.Wishes with { Wanted = [.. wanted], CalmS = calm },
             Fixed =
             [
                 .. begun

@@ -52,6 +52,9 @@ internal sealed class DayBound
         return model.Problem.Orders.Select((o, i) => o.Weight * Math.Max(0L, done[i] - o.Due)).Sum();
     }
 
+    /// <summary>The second before which no plan begins each block: its forerunners, its press and its pin ask for it.</summary>
+    public static int[] Heads(DayModel model) => new DayBound(model)._head;
+
     private void ReadFixedPresses()
     {
         foreach (var b in Enumerable.Range(0, _m.Blocks.Length).OrderBy(b => _m.FixedStart[b]))

@@ -42,6 +42,12 @@ internal sealed record ShopModel
     /// <summary>Where each block stood in the plan in force: start or -1, and machine; empty when there was none.</summary>
     public (int Start, int Machine)[] Wanted { get; init; } = [];
 
+    /// <summary>Seconds of what is sought that leaving one block where it stood is worth.</summary>
+    public int CalmS { get; init; }
+
+    /// <summary>The second at which a block is pinned to begin, or -1; empty when none is.</summary>
+    public int[] Exactly { get; init; } = [];
+
     /// <summary>Places of the store.</summary>
     public int Places { get; init; }
 

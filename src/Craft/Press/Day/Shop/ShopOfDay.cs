@@ -39,6 +39,8 @@ internal static class ShopOfDay
                 ),
             ],
             Wanted = day.Problem.Wishes.Wanted.IsEmpty ? [] : day.WantedPlaces(),
+            CalmS = day.Problem.Wishes.CalmS,
+            Exactly = day.Exactly(),
             Places = day.Problem.RackPlaces,
             Holds = [.. holds],
             Dues =

@@ -13,7 +13,8 @@ internal sealed record ProofLimits(ulong Seed, double Effort, int Workers = 1);
 /// <param name="Value">What was least sought, of that plan: the end of the day or the weighted lateness, in seconds.</param>
 /// <param name="Bound">No plan has less.</param>
 /// <param name="Branches">Decisions taken, as the solver counts them.</param>
-internal sealed record ProofAnswer(DayLayout? Layout, long Value, long Bound, long Branches)
+/// <param name="Impossible">No plan keeps all that was asked.</param>
+internal sealed record ProofAnswer(DayLayout? Layout, long Value, long Bound, long Branches, bool Impossible = false)
 {
     public bool Proved => Layout is not null && Bound >= Value;
 }
@@ -109,6 +110,10 @@ internal sealed class ShopProof
             var start = _cp.NewIntVar(block.Release, Math.Max(block.Release, _horizon - block.Length), $"s{b}");
             _hints.Add((start, l => l.Start[at]));
             _start[b] = start;
+            if (_shop.Exactly.Length > 0 && _shop.Exactly[b] >= 0)
+            {
+                _cp.Add(start == _shop.Exactly[b]);
+            }
         }
 
         foreach (var link in _shop.Links)
@@ -329,7 +334,7 @@ internal sealed class ShopProof
                 status == CpSolverStatus.Infeasible ? 0
                 : status == CpSolverStatus.Unknown && stop.IsCancellationRequested ? 0
                 : solver.BestObjectiveBound;
-            return new(null, long.MaxValue, Whole(least), 0);
+            return new(null, long.MaxValue, Whole(least), 0, status == CpSolverStatus.Infeasible);
         }
 
         return new(
