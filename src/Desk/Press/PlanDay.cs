@@ -153,6 +153,11 @@ public sealed class PlanDay(TimeProvider? time = null)
         }
 
         var plan = Solve(day.Value, options, seed, stop);
+        if (NoRack(day.Value, plan, Path.GetFileName(options.DonePath ?? dayPath)) is { } full)
+        {
+            return full;
+        }
+
         var planned = new PlannedDay("", plan.LeftOut.IsEmpty, day.Value, plan)
         {
             Orders = DoneOrder.Of(day.Value, plan),
@@ -172,6 +177,16 @@ public sealed class PlanDay(TimeProvider? time = null)
         };
         return planned with { Json = DayPlanFile.Write(day.Value, plan, json => PlanExtras.Write(json, planned)) };
     }
+
+    // What runs at the press comes off it whatever the plan: only then can the rack be too small.
+    private static Fault? NoRack(DayProblem day, DayPlan plan, string shown) =>
+        plan.Steps.FirstOrDefault(s => s.Op == "cool" && s.Rack > day.RackPlaces) is { } lifted
+            ? new Fault(
+                shown,
+                $"{lifted.Ref} comes off its press at {DayNotes.Clock(lifted.Start)}, and no plan was found that has one of {day.RackPlaces} rack places free then.",
+                "Clear a place on a table and raise rackPlaces in the day file."
+            )
+            : null;
 
     private static DaySureness? Sureness(DayProblem day, DayPlan plan, RecordedTimes recorded, ulong seed)
     {
@@ -195,7 +210,7 @@ public sealed class PlanDay(TimeProvider? time = null)
 
         var plan = DayPlanner.Solve(day, search, null, limit.Token);
         var faults = DayCheck.Faults(day, plan.Steps);
-        return faults.Count == 0
+        return faults.Count == 0 || NoRack(day, plan, "") is not null
             ? plan
             : throw new InvalidOperationException($"The plan of {day.Name} breaks a rule: {faults[0]}");
     }

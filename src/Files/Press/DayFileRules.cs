@@ -128,6 +128,19 @@ internal static class DayFileRules
             }
         }
 
+        var torn = wishes
+            .Pins.Where(p => p.Press is not null)
+            .GroupBy(p => (p.Op, p.Ref))
+            .FirstOrDefault(g => g.Select(p => p.Press).Distinct().Count() > 1);
+        if (torn is not null)
+        {
+            throw root.Wrong(
+                DayWishesFile.PinsKey,
+                $"holds {torn.Key.Op} of {torn.Key.Ref} to two presses.",
+                "Keep one of them."
+            );
+        }
+
         for (var i = 0; i < wishes.Bans.Length; i++)
         {
             var (ban, place) = (wishes.Bans[i], $"{DayWishesFile.BansKey}[{i}]");

@@ -172,7 +172,9 @@ internal static class DayNames
             }
 
             var first = 0;
-            for (var n = 1; n <= Math.Min(most, freeFrom.Count + 1 + reserved.Count); n++)
+            // One more than are known is free, were it not for those that are kept. Counted beforehand: looking makes more known.
+            var last = Math.Min(most, freeFrom.Count + 1 + reserved.Count);
+            for (var n = 1; n <= last; n++)
             {
                 Grow(n);
                 if (

@@ -16,6 +16,7 @@ internal sealed class DayQuest
     private readonly Action<DayLayout> _told;
     private readonly CancellationToken _stop;
     private DayLayout _best;
+    private long _leastOff;
 
     public DayQuest(DayModel model, DaySearch search, Action<DayLayout> told, CancellationToken stop)
     {
@@ -145,7 +146,7 @@ internal sealed class DayQuest
 
     private int Left() => (int)Math.Max(0, _search.Trials - Tried);
 
-    private bool Done() => _best.OffS == 0 && Least();
+    private bool Done() => _best.OffS <= _leastOff && Least();
 
     private bool Least() =>
         _search.Objective == DayObjective.Makespan
@@ -179,10 +180,18 @@ internal sealed class DayQuest
 
     private void Prove()
     {
-        // Pins that cannot all hold leave the solver no plan: then it seeks without them, for the bound.
-        if (!Proves(_shop) && _shop.Exactly.Length > 0)
+        if (Proves(_shop) || _shop.Exactly.Length == 0)
         {
-            Proves(_shop with { Exactly = [] });
+            return;
+        }
+
+        // Pins that cannot all hold: they are kept as nearly as can be, and all else is sought within that.
+        var near = ShopProof.Nearest(_shop, new(_search.Seed, _search.Effort), _stop);
+        Offer(near.Layout);
+        if (near.Proved)
+        {
+            _leastOff = near.Value;
+            Proves(_shop with { OffMost = near.Value });
         }
     }
 
@@ -190,7 +199,7 @@ internal sealed class DayQuest
     {
         var limits = new ProofLimits(_search.Seed, _search.Effort);
         var now = _model.Problem.Now;
-        var known = _best.OffS == 0 || shop.Exactly.Length == 0 ? _best : null;
+        var known = _best.OffS <= shop.OffMost ? _best : null;
         if (_search.Objective == DayObjective.Makespan)
         {
             var answer = ShopProof.Solve(shop, DayObjective.Makespan, known, now + Bound, limits, _stop);

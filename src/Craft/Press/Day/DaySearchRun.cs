@@ -9,7 +9,7 @@ namespace Coldpeel.Craft.Press.Day;
 /// <param name="WeightedLatenessS">Weight times seconds late, summed.</param>
 /// <param name="Moved">How many blocks stand elsewhere than in the plan in force.</param>
 /// <param name="MovedS">What that is worth, in seconds of what is sought.</param>
-/// <param name="OffS">Seconds by which pinned blocks begin after their seconds, summed.</param>
+/// <param name="OffS">Seconds by which pinned blocks begin after their seconds, and rack places are free too late for what runs, summed.</param>
 internal sealed record DayLayout(
     int[] Start,
     int[] Press,

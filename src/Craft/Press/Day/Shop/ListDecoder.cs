@@ -204,7 +204,12 @@ internal sealed class ListDecoder
     {
         foreach (var pinned in _t.Pinned)
         {
-            if (!_laid[pinned] && InTheWay(b, pinned, machine) && Ready(pinned) && !Put(pinned, machine[pinned]))
+            if (_laid[pinned] || !Ready(pinned) || !Ready(b) || !InTheWay(b, pinned, machine))
+            {
+                continue;
+            }
+
+            if (!Put(pinned, machine[pinned]))
             {
                 return false;
             }

@@ -124,7 +124,7 @@ internal sealed class ListSearch
         var mean = (double)_decoder.Ends / Math.Max(1, _shop.Blocks.Length);
         _wished =
             (_shop.Wanted.Length == 0 ? 0 : _shop.CalmS * ShopMeasure.Moved(_shop, _decoder.Start, _decoder.Machine))
-            + (_shop.Exactly.Length == 0 ? 0 : OffCost * ShopMeasure.Off(_shop, _decoder.Start));
+            + (ShopMeasure.Binds(_shop) ? OffCost * ShopMeasure.Off(_shop, _decoder.Start) : 0);
         return _goal == DayObjective.Makespan
             ? _decoder.Last + (Spread * mean) + _wished
             : _decoder.Lateness + (0.05 * _decoder.Last) + (Spread * mean) + _wished;

@@ -34,13 +34,25 @@ internal static class ShopMeasure
         return new(start, machine, makespan, lateness, moved, (long)shop.CalmS * moved, Off(shop, start));
     }
 
-    /// <summary>Seconds by which pinned blocks begin after their seconds, summed.</summary>
+    /// <summary>Whether anything is pinned, or what has begun needs the store by some second.</summary>
+    public static bool Binds(ShopModel shop) => shop.Exactly.Length > 0 || shop.MustFree.Length > 0;
+
+    /// <summary>Seconds by which pinned blocks begin after their seconds and places of the store are given free too late, summed.</summary>
     public static long Off(ShopModel shop, int[] start)
     {
         var off = 0L;
         for (var b = 0; b < shop.Exactly.Length; b++)
         {
             off += shop.Exactly[b] >= 0 ? Math.Max(0, start[b] - shop.Exactly[b]) : 0;
+        }
+
+        if (shop.MustFree.Length > 0)
+        {
+            var frees = shop.Holds.Select(h => start[h.To]).Order().ToArray();
+            foreach (var (second, count) in shop.MustFree)
+            {
+                off += frees.Take(count).Sum(f => Math.Max(0L, f - second));
+            }
         }
 
         return off;

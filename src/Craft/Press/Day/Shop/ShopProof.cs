@@ -84,6 +84,23 @@ internal sealed class ShopProof
         return proof.Run(known, limits, stop);
     }
 
+    /// <summary>The plan whose pinned blocks begin soonest after their seconds, summed.</summary>
+    public static ProofAnswer Nearest(ShopModel shop, ProofLimits limits, CancellationToken stop)
+    {
+        var proof = new ShopProof(shop with { OffMost = long.MaxValue }, shop.Horizon());
+        proof._cp.Minimize(proof.Off());
+        return proof.Run(null, limits, stop);
+    }
+
+    // No block begins before the second it is pinned to.
+    private LinearExpr Off() =>
+        LinearExpr.Sum(
+            Enumerable
+                .Range(0, _start.Length)
+                .Where(b => _shop.Exactly[b] >= 0)
+                .Select(b => _start[b] - _shop.Exactly[b])
+        );
+
     private static int End(ShopModel shop, DayLayout layout)
     {
         var end = shop.Now;
@@ -110,10 +127,11 @@ internal sealed class ShopProof
             var start = _cp.NewIntVar(block.Release, Math.Max(block.Release, _horizon - block.Length), $"s{b}");
             _hints.Add((start, l => l.Start[at]));
             _start[b] = start;
-            if (_shop.Exactly.Length > 0 && _shop.Exactly[b] >= 0)
-            {
-                _cp.Add(start == _shop.Exactly[b]);
-            }
+        }
+
+        if (_shop.Exactly.Length > 0 && _shop.OffMost < long.MaxValue)
+        {
+            _cp.Add(Off() <= _shop.OffMost);
         }
 
         foreach (var link in _shop.Links)
