@@ -9,6 +9,7 @@ internal sealed class DayQuest
     private const double GoneAfterRules = 0.05;
     private const double GoneAtPolish = 0.97;
     private const int PolishTrials = 400;
+    private static readonly int[] SparesS = [0, 60, 180, 600, 1800];
     private const int PolishShare = 20;
     private readonly DayModel _model;
     private readonly ShopModel _shop;
@@ -25,6 +26,7 @@ internal sealed class DayQuest
         Bound = DayBound.Seconds(model);
         LatenessBound = DayBound.LatenessSeconds(model);
         _best = Followed() ?? First();
+        Pull();
         Tried = _search.Gone is null ? Math.Min(DaySearchRun.Rules, search.Trials) : DaySearchRun.Rules;
     }
 
@@ -68,6 +70,17 @@ internal sealed class DayQuest
 
         _told(best);
         return best;
+    }
+
+    // Dispatch knows nothing of seconds: what a pinned block waits for is taken out of turn, with more or less room to spare.
+    private void Pull()
+    {
+        foreach (var spareS in _shop.Exactly.Length > 0 && _best.OffS > 0 ? SparesS : [])
+        {
+            var start = ShopTails.Pulled(_shop, _best.Start, spareS);
+            var unlaid = new DayLayout(start, _best.Press, int.MaxValue, long.MaxValue / 4, OffS: long.MaxValue / 4);
+            Offer(new ListSearch(_shop, _search.Objective, unlaid, 0).Best);
+        }
     }
 
     // Walks over dispatch keys from the same rules with different chance, one a worker; the first plan is told as soon as it stands.

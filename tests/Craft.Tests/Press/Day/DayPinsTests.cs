@@ -196,7 +196,9 @@ public sealed class DayPinsTests
             var plan = Days.Plan(day, Few with { Effort = effort });
 
             Assert.Empty(DayCheck.Faults(day, plan.Steps));
-            Assert.True(plan.Steps.Step("finish.load", "J1").Start <= 293);
+            Assert.True(
+                plan.Steps.Step("finish.load", "J1").Start <= 293 || plan.Steps.Step("finish.load", "J2").Start <= 293
+            );
         }
     }
 
