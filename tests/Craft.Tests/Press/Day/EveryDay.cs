@@ -103,6 +103,11 @@ internal sealed class EveryDay
             return;
         }
 
+        if (_day.Wishes.Pins.Any(p => p.Exactly && p.Start < second && _start[At(p)] < 0))
+        {
+            return; // its second has passed
+        }
+
         for (var k = from; k < _pieces.Count; k++)
         {
             if (_start[k] >= 0 || !MayBegin(k, second))
@@ -133,6 +138,8 @@ internal sealed class EveryDay
             Try(second + 1, 0, begun);
         }
     }
+
+    private int At(DayPin pin) => _pieces.FindIndex(p => p.Kind == pin.Op && p.Ref == pin.Ref);
 
     private bool MayBegin(int k, int second) =>
         second >= _pieces[k].NotBefore

@@ -47,7 +47,7 @@ public sealed class EveryDayTests
     [InlineData(DayObjective.Makespan)]
     [InlineData(DayObjective.Lateness)]
     public void On_tiny_days_with_a_break_and_a_pin_the_plan_is_the_best_of_all_plans(DayObjective objective) =>
-        Gen.Select(Tiny, Gen.Int[0, 12], Gen.Int[1, 6], Gen.Int[1, 2], Gen.Int[0, 16], Gen.Bool)
+        Gen.Select(Tiny, Gen.Int[0, 8], Gen.Int[1, 3], Gen.Int[1, 2], Gen.Int[0, 8], Gen.Bool)
             .Sample(
                 (plain, from, lasts, hands, start, exactly) =>
                 {
@@ -86,7 +86,7 @@ public sealed class EveryDayTests
                         );
                     }
                 },
-                iter: 600
+                iter: 100
             );
 
     // One placement with its sheet is six blocks, one from the shelf four, two from the shelf eight.
