@@ -183,7 +183,7 @@ public sealed class DayAsItGoesTests
                 Proved = whole == Math.Min(whole, paper.BoundS),
             }
         );
-        Assert.Empty(broken.Where(b => !b.StartsWith("exactly", StringComparison.Ordinal)));
+        Assert.DoesNotContain(broken, b => !b.StartsWith("exactly", StringComparison.Ordinal));
     }
 
     private static string Saved(string text)

@@ -178,8 +178,8 @@ internal sealed record PlanPaper(
             ],
         };
 
-    private static IEnumerable<JsonElement> Own(JsonElement day, string key) =>
-        day.TryGetProperty(key, out var list) ? list.EnumerateArray() : [];
+    private static List<JsonElement> Own(JsonElement day, string key) =>
+        day.TryGetProperty(key, out var list) ? [.. list.EnumerateArray()] : [];
 
     private static int Whole(JsonElement of, string key) => of.GetProperty(key).GetInt32();
 
