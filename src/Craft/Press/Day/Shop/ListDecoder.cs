@@ -114,16 +114,19 @@ internal sealed class ListDecoder
                         continue;
                     }
 
-                    if (!PinnedFirst(next, machine))
+                    if (_t.Pinned.Length > 0)
                     {
-                        return false;
-                    }
+                        if (!PinnedFirst(next, machine))
+                        {
+                            return false;
+                        }
 
-                    if (!Ready(next))
-                    {
-                        // What was pinned took the last place of the store.
-                        k = _count > before ? -1 : k;
-                        continue;
+                        if (!Ready(next))
+                        {
+                            // What was pinned took the last place of the store.
+                            k = _count > before ? -1 : k;
+                            continue;
+                        }
                     }
 
                     if (!Put(next, machine[next]))
