@@ -44,6 +44,7 @@ internal static class Instances
                 && !name.EndsWith("_c", StringComparison.Ordinal),
             "gardeyn" => name.StartsWith("gardeyn", StringComparison.Ordinal)
                 || name.EndsWith("_c", StringComparison.Ordinal),
+            "replan" => name.StartsWith("d150", StringComparison.Ordinal),
             _ => true,
         };
 }

@@ -4,7 +4,7 @@ using Coldpeel.Quality;
 
 CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 var options = new Options(args);
-string[] families = ["strip", "gardeyn", "sheets", "jp", "few", "day", "growth"];
+string[] families = ["strip", "gardeyn", "sheets", "jp", "few", "day", "replan", "growth"];
 var asked = options.Words.Count == 0 ? families : [.. options.Words];
 if (asked.Except(families).Any())
 {
@@ -31,7 +31,7 @@ foreach (var family in asked)
     var folder = family switch
     {
         "strip" or "gardeyn" => "nesting",
-        "day" => "days",
+        "day" or "replan" => "days",
         "growth" => "sheets",
         _ => family,
     };
@@ -57,6 +57,9 @@ foreach (var family in asked)
     {
         case "strip" or "gardeyn":
             tables.Add(NestingTables.Strips(family, files, ask));
+            break;
+        case "replan":
+            tables.Add(ReplanTable.Of(files, ask));
             break;
         case "day":
             tables.Add(DayTable.Makespan(files, ask));

@@ -29,6 +29,30 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
         [Description("The plan that was followed so far: steps begun before --now stay.")]
         public string? Done { get; init; }
 
+        [CommandOption("--late <NAME@S>")]
+        [Description("A sheet, press, item or order is there from this second on: S2@5400. May be given often.")]
+        public string[] Late { get; init; } = [];
+
+        [CommandOption("--spoilt <NAME[@S]>")]
+        [Description(
+            "An item or sheet was spoilt and is made again: I3 with a spare transfer, I3@5400 when it is printed again by then."
+        )]
+        public string[] Spoilt { get; init; } = [];
+
+        [CommandOption("--added <FILE>")]
+        [Description("Sheets, orders and placements to add to the day, in the forms of a day file.")]
+        public string? Added { get; init; }
+
+        [CommandOption("--calm <S>")]
+        [Description(
+            "Weighted seconds that a task must gain to leave its place in the plan followed so far; 2 without it."
+        )]
+        public int? Calm { get; init; }
+
+        [CommandOption("--next <FILE.json>")]
+        [Description("Write the day as it now is, with what was late, spoilt and added, to plan again from.")]
+        public string? Next { get; init; }
+
         [CommandOption("--what-if <QUESTION>")]
         [Description("Plan again with other means beside the plan: hands+1, press+1, celsius+5. May be given often.")]
         public string[] WhatIf { get; init; } = [];
@@ -85,6 +109,10 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
             Seed = settings.Seed,
             Now = settings.Now,
             DonePath = settings.Done,
+            Late = settings.Late,
+            Spoilt = settings.Spoilt,
+            AddedPath = settings.Added,
+            CalmS = settings.Calm ?? new PlanDayOptions().CalmS,
             Questions = settings.WhatIf,
             TimesPath = settings.Times,
             Shortest = settings.Shortest,
@@ -97,7 +125,7 @@ internal sealed class PlanCommand : Command<PlanCommand.Settings>
 
         var drawn = new DrawPlan(TimeProvider.System).Run(
             planned.Value,
-            new(settings.Chart, settings.Calendar, settings.Pdf, settings.Date, settings.Start)
+            new(settings.Chart, settings.Calendar, settings.Pdf, settings.Date, settings.Start, settings.Next)
         );
         if (!drawn.Ok)
         {

@@ -15,10 +15,19 @@ internal static class PlanWords
         var lines = new List<string>
         {
             $"{day.Problem.Name}: {plan.Steps.Length} steps, {Clock(plan.MakespanS)} long; no plan can be shorter than {Clock(plan.BoundS)}"
-                + (plan.Proved ? " (proved the shortest)" : ""),
+                + (
+                    plan.Proved ? " (proved the shortest)"
+                    : plan.ShortestOfItsLateness ? " (proved the shortest that is no later)"
+                    : ""
+                ),
             $"  lateness {Whole(plan.LatenessS)} weighted seconds"
                 + (plan.LatenessS <= plan.LatenessBoundS ? " (proved the least)" : ""),
         };
+        lines.Add($"  {Whole(plan.SetPointChanges)} set-point changes, {Whole(plan.Walks)} walks from press to press");
+        lines.AddRange(
+            day.Orders.Where(o => o.LateS > 0)
+                .Select(o => $"  late: order {o.Id} by {Clock(o.LateS)} (due {Clock(o.Due)}, done {Clock(o.Done)})")
+        );
         lines.AddRange(day.Notes.Select(n => "  note: " + n));
         lines.AddRange(plan.LeftOut.Select(left => $"  not planned: {left.Ref}: {left.Why}"));
         Changes(lines, day.Changes);
@@ -63,6 +72,8 @@ internal static class PlanWords
 
         lines.Add(
             $"  changed: {Whole(changes.Moved.Length)} of {Whole(changes.Known)} tasks moved by a minute or more or to another press"
+                + (changes.Added > 0 ? $", {Whole(changes.Added)} are new" : "")
+                + (changes.Dropped > 0 ? $", {Whole(changes.Dropped)} fell away" : "")
         );
         lines.AddRange(
             changes
@@ -101,5 +112,8 @@ internal static class PlanWords
     private static string Whole(long value) => value.ToString(CultureInfo.InvariantCulture);
 
     private static string Clock(int seconds) =>
-        string.Create(CultureInfo.InvariantCulture, $"{seconds / 3600}:{seconds / 60 % 60:00}:{seconds % 60:00}");
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"{(seconds < 0 ? "-" : "")}{Math.Abs(seconds) / 3600}:{Math.Abs(seconds) / 60 % 60:00}:{Math.Abs(seconds) % 60:00}"
+        );
 }

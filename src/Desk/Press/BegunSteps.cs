@@ -46,7 +46,8 @@ internal static class BegunSteps
         }
 
         Most(hands, day.Hands, "hands");
-        Most(racks, day.RackPlaces, "rack places");
+        // What is lifted from now on may find a place that is given free by then: that is for the plan.
+        Most([.. racks.Where(r => r.Start < day.Now)], day.RackPlaces, "rack places");
         foreach (var press in runs.GroupBy(r => r.Press))
         {
             var last = (Name: "", End: int.MinValue);

@@ -9,12 +9,19 @@ public sealed record MovedTask(string Op, string Ref, int From, int To, string? 
 /// <summary>What a new plan changed: of how many tasks known before, which moved by a minute or more or to another press.</summary>
 public sealed record DayChanges(int Known, ImmutableArray<MovedTask> Moved)
 {
+    /// <summary>Tasks that no plan held before.</summary>
+    public int Added { get; init; }
+
+    /// <summary>Tasks of the plan before that are in the day no more.</summary>
+    public int Dropped { get; init; }
+
     private const int ElsewhereS = 60;
 
     internal static DayChanges Between(DayPlan before, DayPlan after)
     {
         var now = after.Steps.Where(s => TaskOf(s.Op) is not null).ToDictionary(s => (s.Op, s.Ref));
-        var known = before.Steps.Where(s => TaskOf(s.Op) is not null && now.ContainsKey((s.Op, s.Ref))).ToList();
+        var all = before.Steps.Where(s => TaskOf(s.Op) is not null).ToList();
+        var known = all.Where(s => now.ContainsKey((s.Op, s.Ref))).ToList();
         return new(
             known.Count,
             [
@@ -31,7 +38,11 @@ public sealed record DayChanges(int Known, ImmutableArray<MovedTask> Moved)
                         x.New.Press
                     )),
             ]
-        );
+        )
+        {
+            Added = now.Count - known.Count,
+            Dropped = all.Count - known.Count,
+        };
     }
 
     /// <summary>The task that a step begins, or null when it only goes on with one.</summary>

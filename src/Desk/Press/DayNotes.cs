@@ -37,25 +37,35 @@ internal static class DayNotes
             notes.Add($"From {Clock(b.From)} to {Clock(b.To)} no hand is there: presses stand still.");
         }
 
-        foreach (var pin in day.Wishes.Pins)
-        {
-            var first = plan.Steps.FirstOrDefault(s => DayChanges.TaskOf(s.Op) == pin.Op && s.Ref == pin.Ref);
-            if (first is not null && first.Start > pin.Start && first.Start >= day.Now)
-            {
-                notes.Add(
-                    $"{pin.Op} of {pin.Ref} is pinned to {Clock(pin.Start)} and can begin at {Clock(first.Start)} only."
-                );
-            }
+        notes.AddRange(DayPins.Missed(day, plan).SelectMany(m => Missed(day, m)));
+        return notes;
+    }
 
-            if (first?.Press is not null && pin.Press is not null && first.Press != pin.Press)
-            {
-                notes.Add(
-                    $"{pin.Op} of {pin.Ref} is pinned to press {pin.Press}, which cannot take it: it is on {first.Press}."
-                );
-            }
+    private static IEnumerable<string> Missed(DayProblem day, DayPinMiss miss)
+    {
+        var (pin, task) = (miss.Pin, $"{miss.Pin.Op} of {miss.Pin.Ref}");
+        if (miss.Late && pin.Exactly)
+        {
+            var why =
+                pin.Start < day.Now ? "that is before now"
+                : miss.SoonestS > pin.Start ? $"what comes before it and its press take until {Clock(miss.SoonestS)}"
+                : "no plan was found that keeps it: breaks, other pins or what has begun stand in the way";
+            yield return $"{task} is pinned to {Clock(pin.Start)} and begins at {Clock(miss.First.Start)}: {why}.";
+        }
+        else if (miss.Late && miss.SoonestS > Math.Max(pin.Start, day.Now))
+        {
+            yield return $"{task} is asked for from {Clock(pin.Start)} on, and no plan can begin it before {Clock(miss.SoonestS)}.";
         }
 
-        return notes;
+        if (miss.Elsewhere)
+        {
+            yield return $"{task} is pinned to press {pin.Press}, which cannot take it: it is on {miss.First.Press}.";
+        }
+
+        if (miss.OtherHand)
+        {
+            yield return $"{task} is pinned to hands {pin.Hand}, who are not free: hands {miss.First.Hand} do it.";
+        }
     }
 
     internal static string Clock(int seconds) =>

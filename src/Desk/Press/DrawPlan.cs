@@ -7,10 +7,17 @@ using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Press;
 
-/// <summary>Which papers of a plan are wanted, each as the file to write, and the clock they tell.</summary>
-public sealed record PlanPapers(string? Chart, string? Calendar, string? Pdf, string? Date, string? Start)
+/// <summary>Which papers of a plan are wanted, each as the file to write, and the clock they tell; <paramref name="Next"/> is the day file to plan again from.</summary>
+public sealed record PlanPapers(
+    string? Chart,
+    string? Calendar,
+    string? Pdf,
+    string? Date,
+    string? Start,
+    string? Next = null
+)
 {
-    internal bool Any => Chart is not null || Calendar is not null || Pdf is not null;
+    internal bool Any => Chart is not null || Calendar is not null || Pdf is not null || Next is not null;
 }
 
 /// <summary>Writes a plan as a time chart, a calendar and a paper for the wall.</summary>
@@ -74,7 +81,8 @@ public sealed class DrawPlan(TimeProvider time)
         var wrong =
             Put(papers.Chart, () => Encoding.UTF8.GetBytes(DayChartSvg.Write(paper)))
             ?? Put(papers.Calendar, () => Encoding.UTF8.GetBytes(DayCalendar.Write(paper, now)))
-            ?? Put(papers.Pdf, () => DayPlanPdf.Write(paper));
+            ?? Put(papers.Pdf, () => DayPlanPdf.Write(paper))
+            ?? Put(papers.Next, () => Encoding.UTF8.GetBytes(planned.NextDay));
         return wrong is null ? planned : wrong;
     }
 

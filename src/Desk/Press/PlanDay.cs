@@ -33,6 +33,18 @@ public sealed record PlanDayOptions
     /// <summary>The plan in force: what it began before now stays, and the rest stays near where it was.</summary>
     public string? DonePath { get; init; }
 
+    /// <summary>What comes later: a sheet, press, placement, item or order and the second from which it is there, <c>S2@5400</c>.</summary>
+    public IReadOnlyList<string> Late { get; init; } = [];
+
+    /// <summary>Items or sheets that were spoilt: <c>I3</c> with a spare transfer at hand, <c>I3@5400</c> when its transfer is printed again by then.</summary>
+    public IReadOnlyList<string> Spoilt { get; init; } = [];
+
+    /// <summary>A file with sheets, orders and placements to be added to the day.</summary>
+    public string? AddedPath { get; init; }
+
+    /// <summary>Weighted seconds that a task must gain to leave its place in the plan in force.</summary>
+    public int CalmS { get; init; } = DayWishes.None.CalmS;
+
     /// <summary>Questions: the day planned again with other means, beside the plan.</summary>
     public IReadOnlyList<string> Questions { get; init; } = [];
 
@@ -45,6 +57,12 @@ public sealed record PlannedDay(string Json, bool Feasible, DayProblem Problem, 
 {
     /// <summary>What no plan can give, one line each.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
+
+    /// <summary>Orders with work in the plan: due, done and how late.</summary>
+    public IReadOnlyList<DoneOrder> Orders { get; init; } = [];
+
+    /// <summary>The day as it was planned, with what was added, late and spoilt, as a day file: what is planned again next starts from it.</summary>
+    public string NextDay { get; init; } = "";
 
     /// <summary>What moved against the plan in force, where there was one.</summary>
     public DayChanges? Changes { get; init; }
@@ -65,6 +83,7 @@ public sealed class PlanDay(TimeProvider? time = null)
 {
     private readonly TimeProvider _time = time ?? TimeProvider.System;
     private const int SimulatedDays = 500;
+    private const int MostCalmS = 100_000;
 
     /// <summary>The plan of the day in a file. A fault is the file's or the options'; a day that cannot all be pressed is planned without the rest.</summary>
     public Outcome<PlannedDay> Run(string dayPath, PlanDayOptions options, CancellationToken stop)
@@ -91,7 +110,21 @@ public sealed class PlanDay(TimeProvider? time = null)
 
         var learned = StepTimes.Of(recorded.Value.All);
         DayPlan? inForce = null;
-        var day = FromNow(StepTimes.Learn(read.Value.Problem, learned), options, ref inForce);
+        if (options.CalmS is < 0 or > MostCalmS)
+        {
+            return new Fault("--calm", $"is {options.CalmS}.", $"Give whole seconds from 0 to {MostCalmS}.");
+        }
+
+        var added = options.AddedPath is { } more
+            ? DayFile.ReadAdded(more, Path.GetFileName(more), read.Value.Problem)
+            : read.Value.Problem;
+        if (!added.Ok)
+        {
+            return added.Fault;
+        }
+
+        var day = PlanInForce.FromNow(StepTimes.Learn(added.Value, learned), options, ref inForce);
+        day = day.Ok ? DayNews.Apply(day.Value, options) : day;
         if (!day.Ok)
         {
             return day.Fault;
@@ -120,8 +153,15 @@ public sealed class PlanDay(TimeProvider? time = null)
         }
 
         var plan = Solve(day.Value, options, seed, stop);
+        if (NoRack(day.Value, plan, Path.GetFileName(options.DonePath ?? dayPath)) is { } full)
+        {
+            return full;
+        }
+
         var planned = new PlannedDay("", plan.LeftOut.IsEmpty, day.Value, plan)
         {
+            Orders = DoneOrder.Of(day.Value, plan),
+            NextDay = DayFile.Write(day.Value, seed),
             Notes = DayNotes.Of(day.Value, plan),
             Changes = inForce is null ? null : DayChanges.Between(inForce, plan),
             Times = learned,
@@ -137,6 +177,16 @@ public sealed class PlanDay(TimeProvider? time = null)
         };
         return planned with { Json = DayPlanFile.Write(day.Value, plan, json => PlanExtras.Write(json, planned)) };
     }
+
+    // What runs at the press comes off it whatever the plan: only then can the rack be too small.
+    private static Fault? NoRack(DayProblem day, DayPlan plan, string shown) =>
+        plan.Steps.FirstOrDefault(s => s.Op == "cool" && s.Rack > day.RackPlaces) is { } lifted
+            ? new Fault(
+                shown,
+                $"{lifted.Ref} comes off its press at {DayNotes.Clock(lifted.Start)}, and no plan was found that has one of {day.RackPlaces} rack places free then.",
+                "Clear a place on a table and raise rackPlaces in the day file."
+            )
+            : null;
 
     private static DaySureness? Sureness(DayProblem day, DayPlan plan, RecordedTimes recorded, ulong seed)
     {
@@ -160,110 +210,8 @@ public sealed class PlanDay(TimeProvider? time = null)
 
         var plan = DayPlanner.Solve(day, search, null, limit.Token);
         var faults = DayCheck.Faults(day, plan.Steps);
-        return faults.Count == 0
+        return faults.Count == 0 || NoRack(day, plan, "") is not null
             ? plan
             : throw new InvalidOperationException($"The plan of {day.Name} breaks a rule: {faults[0]}");
     }
-
-    private static Outcome<DayProblem> FromNow(DayProblem day, PlanDayOptions options, ref DayPlan? inForce)
-    {
-        if (options.Now is < 0 or > 1_000_000)
-        {
-            return new Fault(
-                "--now",
-                $"{options.Now} is no second of the day.",
-                "Give whole seconds from the day's start."
-            );
-        }
-
-        day = options.Now is { } now ? day with { Now = now } : day;
-        if (options.DonePath is null)
-        {
-            return day;
-        }
-
-        var shown = Path.GetFileName(options.DonePath);
-        var done = DayPlanFile.Read(options.DonePath, shown);
-        if (!done.Ok)
-        {
-            return done.Fault;
-        }
-
-        if (done.Value.Day != day.Name)
-        {
-            return new Fault(
-                shown,
-                $"is a plan of {done.Value.Day}, not of {day.Name}.",
-                "Give the plan in force of this day."
-            );
-        }
-
-        inForce = done.Value.Plan;
-        return WithBegun(day, done.Value.Plan, shown);
-    }
-
-    private static Outcome<DayProblem> WithBegun(DayProblem day, DayPlan done, string shown)
-    {
-        var at = done.Steps.GroupBy(s => (s.Op, s.Ref)).ToDictionary(g => g.Key, g => g.First());
-        var begun = day.Fixed.ToDictionary(f => (f.Op, f.Ref));
-        foreach (var step in done.Steps.Where(s => s.Start < day.Now))
-        {
-            var op = DayChanges.TaskOf(step.Op);
-            if (op is null)
-            {
-                continue;
-            }
-
-            var known =
-                op == "bond" ? day.Sheets.Any(s => s.Id == step.Ref) : day.Placements.Any(p => p.Id == step.Ref);
-            if (!known)
-            {
-                return new Fault(
-                    $"{shown}, {step.Op} of {step.Ref}",
-                    "had begun, but the day has no such sheet or placement.",
-                    "Keep in the day file what has begun."
-                );
-            }
-
-            if (step.Press is not null && day.Presses.All(p => p.Id != step.Press))
-            {
-                return new Fault(
-                    $"{shown}, {step.Op} of {step.Ref}",
-                    $"had begun on press {step.Press}, which the day does not have.",
-                    "Keep the press in the day file; set its freeAt to when it can be used again."
-                );
-            }
-
-            begun[(op, step.Ref)] = new DayFixed(op, step.Ref, step.Press, step.Start)
-            {
-                Hand = step.Hand,
-                LastHand = at.GetValueOrDefault((Last(op), step.Ref))?.Hand,
-                Rack = at.GetValueOrDefault(("cool", step.Ref))?.Rack,
-            };
-        }
-
-        var wanted = done
-            .Steps.Where(s => s.Start >= day.Now && DayChanges.TaskOf(s.Op) is not null)
-            .Select(s => new DayWanted(DayChanges.TaskOf(s.Op)!, s.Ref, s.Press, s.Start));
-        return day with
-        {
-            Wishes = day.Wishes with { Wanted = [.. wanted] },
-            Fixed =
-            [
-                .. begun
-                    .Values.OrderBy(f => f.Start)
-                    .ThenBy(f => f.Ref, StringComparer.Ordinal)
-                    .ThenBy(f => f.Op, StringComparer.Ordinal),
-            ],
-        };
-    }
-
-    private static string Last(string task) =>
-        task switch
-        {
-            "bond" => "bond.peel",
-            "place" => "lift",
-            "finish" => "unload",
-            _ => task,
-        };
 }

@@ -11,7 +11,11 @@ internal static class PlanExtras
         json.WriteNumber("weightedS", day.Plan.LatenessS);
         json.WriteNumber("boundS", day.Plan.LatenessBoundS);
         json.WriteBoolean("proved", day.Plan.LatenessS <= day.Plan.LatenessBoundS);
+        json.WriteBoolean("shortestProved", day.Plan.ShortestOfItsLateness || day.Plan.Proved);
         json.WriteEndObject();
+        json.WriteNumber("x-setpointChanges", day.Plan.SetPointChanges);
+        json.WriteNumber("x-walks", day.Plan.Walks);
+        Orders(json, day.Orders);
         json.WriteNumber("x-tried", day.Plan.Tried);
         if (day.Notes.Count > 0)
         {
@@ -44,6 +48,22 @@ internal static class PlanExtras
         Sureness(json, day);
     }
 
+    private static void Orders(Utf8JsonWriter json, IReadOnlyList<DoneOrder> orders)
+    {
+        json.WriteStartArray("x-orders");
+        foreach (var order in orders)
+        {
+            json.WriteStartObject();
+            json.WriteString("id", order.Id);
+            json.WriteNumber("due", order.Due);
+            json.WriteNumber("done", order.Done);
+            json.WriteNumber("lateS", order.LateS);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
     private static void Changes(Utf8JsonWriter json, DayChanges? changes)
     {
         if (changes is null)
@@ -54,6 +74,8 @@ internal static class PlanExtras
         json.WriteStartObject("x-changes");
         json.WriteNumber("known", changes.Known);
         json.WriteNumber("moved", changes.Moved.Length);
+        json.WriteNumber("added", changes.Added);
+        json.WriteNumber("dropped", changes.Dropped);
         json.WriteStartArray("tasks");
         foreach (var task in changes.Moved)
         {

@@ -20,41 +20,70 @@ public static class DayCalendar
         var day = paper.Day ?? DateOnly.FromDateTime(madeUtc.UtcDateTime);
         var midnight = day.ToDateTime(paper.DayStart);
         var text = new StringBuilder();
+        var plan = Plain(paper.Problem.Name);
         Line(text, "BEGIN:VCALENDAR");
         Line(text, "VERSION:2.0");
         Line(text, "PRODID:-//Coldpeel//Day plan//EN");
         Line(text, "CALSCALE:GREGORIAN");
+        var none = true;
         foreach (var hand in words.Steps.Where(s => s.Hand is not null).GroupBy(s => s.Hand!.Value).OrderBy(g => g.Key))
         {
             var number = 0;
             foreach (var stretch in Stretches([.. hand]))
             {
                 number++;
-                var name = string.Create(CultureInfo.InvariantCulture, $"Hands {hand.Key}");
                 var verbs = stretch.Select(s => DayWords.Short(s.Op)).Distinct();
-                Line(text, "BEGIN:VEVENT");
-                Line(
-                    text,
-                    string.Create(
-                        CultureInfo.InvariantCulture,
-                        $"UID:{day:yyyyMMdd}-{hand.Key}-{number}-{Plain(paper.Problem.Name)}@coldpeel"
-                    )
+                Entry(
+                    $"{hand.Key}-{number}",
+                    At(midnight, stretch[0].Start),
+                    At(midnight, Math.Max(stretch.Max(s => s.End), stretch[0].Start + 1)),
+                    $"{Hands(hand.Key)}: {string.Join(", ", verbs)}",
+                    string.Join('\n', stretch.Select(s => Say(s, words)))
                 );
-                Line(
-                    text,
-                    $"DTSTAMP:{madeUtc.UtcDateTime.ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture)}"
-                );
-                Line(text, $"DTSTART:{At(midnight, stretch[0].Start)}");
-                Line(text, $"DTEND:{At(midnight, Math.Max(stretch.Max(s => s.End), stretch[0].Start + 1))}");
-                Line(text, $"SUMMARY:{Escape($"{name}: {string.Join(", ", verbs)}")}");
-                Line(text, $"DESCRIPTION:{Escape(string.Join('\n', stretch.Select(s => Say(s, words))))}");
-                Line(text, "END:VEVENT");
             }
+        }
+
+        foreach (var (pause, number) in words.Breaks.Select((b, i) => (b, i + 1)))
+        {
+            Entry(
+                $"break-{number}",
+                At(midnight, pause.From),
+                At(midnight, pause.To),
+                $"{Hands(pause.Hand)}: break",
+                $"{words.Clock(pause.From)} to {words.Clock(pause.To)}"
+            );
+        }
+
+        // A calendar holds at least one entry (RFC 5545, 3.6).
+        if (none)
+        {
+            Entry(
+                "none",
+                At(midnight, paper.Problem.Now),
+                At(midnight, paper.Problem.Now + 1),
+                "Nothing to do at the presses",
+                "The plan holds no work."
+            );
         }
 
         Line(text, "END:VCALENDAR");
         return text.ToString();
+
+        void Entry(string id, string from, string to, string summary, string description)
+        {
+            none = false;
+            Line(text, "BEGIN:VEVENT");
+            Line(text, $"UID:{day.ToString("yyyyMMdd", CultureInfo.InvariantCulture)}-{id}-{plan}@coldpeel");
+            Line(text, $"DTSTAMP:{madeUtc.UtcDateTime.ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture)}");
+            Line(text, $"DTSTART:{from}");
+            Line(text, $"DTEND:{to}");
+            Line(text, $"SUMMARY:{Escape(summary)}");
+            Line(text, $"DESCRIPTION:{Escape(description)}");
+            Line(text, "END:VEVENT");
+        }
     }
+
+    private static string Hands(int hand) => string.Create(CultureInfo.InvariantCulture, $"Hands {hand}");
 
     private static string Say(DayStep step, DayWords words) =>
         $"{words.Clock(step.Start)} {DayWords.Verb(step.Op)} {words.Name(step.Ref)}"
@@ -84,14 +113,26 @@ public static class DayCalendar
     private static string At(DateTime midnight, int second) =>
         midnight.AddSeconds(second).ToString("yyyyMMdd'T'HHmmss", CultureInfo.InvariantCulture);
 
-    private static string Plain(string name) => string.Concat(name.Where(char.IsAsciiLetterOrDigit));
+    // Letters of other scripts are not dropped without a trace: two names that differ in them alone are two plans (FNV-1a, 32 bits).
+    private static string Plain(string name)
+    {
+        var hash = 2166136261u;
+        foreach (var octet in Encoding.UTF8.GetBytes(name))
+        {
+            hash = unchecked((hash ^ octet) * 16777619u);
+        }
+
+        return string.Concat(name.Where(char.IsAsciiLetterOrDigit)) + hash.ToString("x8", CultureInfo.InvariantCulture);
+    }
 
     private static string Escape(string text) =>
         text.Replace("\\", "\\\\", StringComparison.Ordinal)
             .Replace(";", "\\;", StringComparison.Ordinal)
             .Replace(",", "\\,", StringComparison.Ordinal)
-            .Replace("\r", "", StringComparison.Ordinal)
-            .Replace("\n", "\\n", StringComparison.Ordinal);
+            .Replace("\n", "\\n", StringComparison.Ordinal)
+            .Where(c => !char.IsControl(c) || c == '\t')
+            .Aggregate(new StringBuilder(), (s, c) => s.Append(c))
+            .ToString();
 
     // Folded by octets, never within a letter.
     private static void Line(StringBuilder text, string line)

@@ -24,7 +24,7 @@ public static class DayChartSvg
         var scale = Math.Min(PixelsAMinute / 60.0, (Widest - Label) / (double)Math.Max(60, end - begin));
         var hands = Math.Max(1, words.Steps.Max(s => s.Hand) ?? 1);
         var lanes = paper.Problem.Presses.Length + hands + 1;
-        var (width, height) = (Label + ((end - begin) * scale) + 20, Top + (lanes * (Lane + Gap)) + 30);
+        var (width, height) = (Label + ((end - begin) * scale) + 48, Top + (lanes * (Lane + Gap)) + 50);
         var svg = new StringBuilder();
         svg.Append(
             CultureInfo.InvariantCulture,
@@ -46,7 +46,7 @@ public static class DayChartSvg
                     (change.End - change.Start) * scale,
                     Lane - 16,
                     "#e8e8e8",
-                    "",
+                    $"{change.FromC} → {change.ToC} °C",
                     $"{change.FromC} °C to {change.ToC} °C"
                 );
             }
@@ -115,6 +115,7 @@ public static class DayChartSvg
             }
         }
 
+        svg.Append(CultureInfo.InvariantCulture, $"<text x=\"6\" y=\"{height - 10}\">{Text(DayKey.InWords)}</text>\n");
         svg.Append("</svg>\n");
         return svg.ToString();
 
@@ -135,7 +136,7 @@ public static class DayChartSvg
             var x = Label + ((second - begin) * scale);
             svg.Append(
                 CultureInfo.InvariantCulture,
-                $"<line x1=\"{x:0.0}\" y1=\"28\" x2=\"{x:0.0}\" y2=\"{height - 10}\" stroke=\"#bbbbbb\"/><text x=\"{x + 3:0.0}\" y=\"24\">{words.Clock(second)[..5]}</text>\n"
+                $"<line x1=\"{x:0.0}\" y1=\"28\" x2=\"{x:0.0}\" y2=\"{height - 30}\" stroke=\"#bbbbbb\"/><text x=\"{x + 3:0.0}\" y=\"24\">{words.Clock(second)[..5]}</text>\n"
             );
         }
     }

@@ -28,6 +28,23 @@ public static class DayFile
     /// <summary>The text of a day file.</summary>
     public static string Write(DayProblem problem, ulong seed) => DayFileWriter.Write(problem, seed);
 
+    /// <summary>A day with what another file adds to it: sheets, orders and placements in the forms of a day file.</summary>
+    public static Outcome<DayProblem> ReadAdded(string path, string shownName, DayProblem day) =>
+        DayFileText.Read(path, shownName, root => Added(root, day));
+
+    private static DayProblem Added(DayFileObject root, DayProblem day)
+    {
+        root.Whole("format", 1, 1);
+        var more = day with
+        {
+            Sheets = root.Has("sheets") ? [.. day.Sheets, .. Each(root, "sheets", Sheet)] : day.Sheets,
+            Orders = root.Has("orders") ? [.. day.Orders, .. Each(root, "orders", Order)] : day.Orders,
+            Placements = [.. day.Placements, .. Each(root, "placements", Placement)],
+        };
+        DayFileRules.Check(root, more);
+        return more;
+    }
+
     private static DayDocument Day(DayFileObject root)
     {
         root.Whole("format", 1, 1);
@@ -41,11 +58,7 @@ public static class DayFile
             root.Whole("rackPlaces", 1, MostEntries),
             Each(root, "presses", Press),
             Each(root, "sheets", Sheet),
-            Each(
-                root,
-                "orders",
-                o => new DayOrder(o.Text("id"), o.Whole("due", -MostSeconds, MostSeconds), o.Whole("weight", 0, 1000))
-            ),
+            Each(root, "orders", Order),
             Each(root, "placements", Placement),
             root.Has("fixed") ? Each(root, "fixed", Begun) : []
         )
@@ -66,6 +79,9 @@ public static class DayFile
                     return value;
                 }),
         ];
+
+    private static DayOrder Order(DayFileObject o) =>
+        new(o.Text("id"), o.Whole("due", -MostSeconds, MostSeconds), o.Whole("weight", 0, 1000));
 
     private static DayPress Press(DayFileObject o) =>
         new(

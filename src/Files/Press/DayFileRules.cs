@@ -28,7 +28,7 @@ internal static class DayFileRules
             Begun(root, day, i, presses, sheets, placements);
         }
 
-        Wishes(root, day.Wishes, presses, sheets, placements);
+        Wishes(root, day, presses, sheets, placements);
         var twice = day.Fixed.GroupBy(f => (f.Op, f.Ref)).FirstOrDefault(g => g.Count() > 1);
         if (twice is not null)
         {
@@ -101,12 +101,13 @@ internal static class DayFileRules
 
     private static void Wishes(
         DayFileObject root,
-        DayWishes wishes,
+        DayProblem day,
         HashSet<string> presses,
         HashSet<string> sheets,
         HashSet<string> placements
     )
     {
+        var wishes = day.Wishes;
         for (var i = 0; i < wishes.Pins.Length; i++)
         {
             var (pin, place) = (wishes.Pins[i], $"{DayWishesFile.PinsKey}[{i}]");
@@ -117,6 +118,27 @@ internal static class DayFileRules
 
             Known(root, place, "ref", pin.Ref, pin.Op == "bond" ? sheets : placements);
             Known(root, place, "press", pin.Press, presses);
+            if (pin.Hand > day.Hands)
+            {
+                throw root.Wrong(
+                    $"{place}.hand",
+                    $"is {pin.Hand}, and the day has {day.Hands}.",
+                    $"Give a hand from 1 to {day.Hands}."
+                );
+            }
+        }
+
+        var torn = wishes
+            .Pins.Where(p => p.Press is not null)
+            .GroupBy(p => (p.Op, p.Ref))
+            .FirstOrDefault(g => g.Select(p => p.Press).Distinct().Count() > 1);
+        if (torn is not null)
+        {
+            throw root.Wrong(
+                DayWishesFile.PinsKey,
+                $"holds {torn.Key.Op} of {torn.Key.Ref} to two presses.",
+                "Keep one of them."
+            );
         }
 
         for (var i = 0; i < wishes.Bans.Length; i++)

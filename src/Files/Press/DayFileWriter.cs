@@ -34,13 +34,14 @@ internal static class DayFileWriter
             Each(json, "orders", day.Orders, Order);
             Each(json, "placements", day.Placements, Placement);
             Each(json, "fixed", day.Fixed, Begun);
+            DayWishesFile.Write(json, day.Wishes);
             json.WriteEndObject();
         }
 
         return System.Text.Encoding.UTF8.GetString(stream.ToArray()) + "\n";
     }
 
-    private static void Each<T>(Utf8JsonWriter json, string key, IEnumerable<T> all, Action<Utf8JsonWriter, T> write)
+    internal static void Each<T>(Utf8JsonWriter json, string key, IEnumerable<T> all, Action<Utf8JsonWriter, T> write)
     {
         json.WriteStartArray(key);
         foreach (var one in all)

@@ -27,6 +27,9 @@ internal static class DayKey
     /// <summary>The letter of a hand's work on the timeline.</summary>
     public static string Letter(string op) => Letters.FirstOrDefault(l => l.Op == op).Letter ?? "?";
 
+    /// <summary>What the letters stand for.</summary>
+    public static string InWords => string.Join(" · ", Letters.Select(l => $"{l.Letter} {DayWords.Verb(l.Op)}"));
+
     public static void Draw(Flow flow)
     {
         var (page, y) = (flow.Page, flow.Y);
@@ -51,9 +54,8 @@ internal static class DayKey
         Waves(page, x, y, 10, 5);
         page.Text(x + 11.5, y + 3.6, "set-point changes", TextStyle.Body.At(8.5));
         flow.Gap(6.5);
-        var letters = Letters.Select(l => $"{l.Letter} {DayWords.Verb(l.Op)}");
         flow.Text(
-            "Hands: " + string.Join(" · ", letters) + ". S1, S2 … are sheets, 1, 2 … pieces: the lists name them.",
+            "Hands: " + InWords + ". S1, S2 … are sheets, 1, 2 … pieces: the lists name them.",
             TextStyle.Body.At(8.5)
         );
         flow.Gap(2.5);

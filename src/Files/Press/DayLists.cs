@@ -33,9 +33,20 @@ internal static class DayLists
         {
             var title = $"Hands {hand.Key.ToString(CultureInfo.InvariantCulture)}";
             list.Heading(title, "start", "do", "number", "press", "rack");
+            var pauses = new Queue<DayPause>(words.Breaks.Where(b => b.Hand == hand.Key));
             foreach (var run in Runs([.. hand], words))
             {
+                while (pauses.TryPeek(out var pause) && pause.From <= run[0].Start)
+                {
+                    Break(list, pauses.Dequeue(), words);
+                }
+
                 Row(list, run, words);
+            }
+
+            foreach (var pause in pauses)
+            {
+                Break(list, pause, words);
             }
         }
 
@@ -73,6 +84,9 @@ internal static class DayLists
 
         return a.Ref == b.Ref && b.Start - a.End == (words.Closed(a.Op, a.Ref) ?? 0);
     }
+
+    private static void Break(DayColumns list, DayPause pause, DayWords words) =>
+        list.Row(null, new(words.Clock(pause.From), Time), new("break", Do), new($"until {words.Clock(pause.To)}", Do));
 
     private static void Row(DayColumns list, List<DayStep> run, DayWords words)
     {

@@ -31,6 +31,9 @@ public sealed record DayPlanPaper(
 /// <summary>The day plan that hangs at the press: a timeline to scale and a list for each pair of hands.</summary>
 public static class DayPlanPdf
 {
+    private const int MostLate = 8;
+    private const double ListsMm = 50;
+
     /// <summary>The PDF, A4 landscape; the same plan gives the same bytes.</summary>
     public static byte[] Write(DayPlanPaper paper)
     {
@@ -45,6 +48,7 @@ public static class DayPlanPdf
         {
             DayTimeline.Draw(flow, words);
             flow.Gap(2);
+            flow.Keep(ListsMm);
             DayLists.Draw(flow, words);
         }
         else
@@ -84,6 +88,24 @@ public static class DayPlanPdf
                     ? $"No plan can be shorter than {Days.Span(plan.BoundS)}: this one is proved the shortest."
                     : $"No plan can be shorter than {Days.Span(plan.BoundS)}; whether a shorter one than this exists is not proved.",
                 TextStyle.Body.At(9)
+            );
+        }
+
+        if (words.Late is { Length: > 0 } late)
+        {
+            flow.Text(
+                "Done after it was due: "
+                    + string.Join(
+                        "; ",
+                        late.Take(MostLate)
+                            .Select(o =>
+                                $"{o.Order} by {Days.Span(o.LateS)}"
+                                + (o.Due >= 0 ? $" (due {words.Clock(o.Due)[..5]})" : "")
+                            )
+                    )
+                    + (late.Length > MostLate ? $"; and {late.Length - MostLate} more" : "")
+                    + ".",
+                TextStyle.Strong.At(9)
             );
         }
 

@@ -131,6 +131,17 @@ internal static class DayTimeline
             }
         }
 
+        foreach (var pause in words.Breaks.Where(b => b.Hand == hand && strip.Shows(b.From, b.To)))
+        {
+            var (x, w) = (strip.X(pause.From), strip.X(pause.To) - strip.X(pause.From));
+            strip.Page.Fill(x, flow.Y + 1, w, HandMm - 2, Inks.Pale);
+            strip.Page.Box(x, flow.Y + 1, w, HandMm - 2, 0.25, Inks.Black);
+            if (DayKey.Fit("break", w - 0.4) is { } style)
+            {
+                strip.Page.Text(x + (w / 2), flow.Y + 5.6, "break", style, Align.Centre);
+            }
+        }
+
         flow.Gap(HandMm);
     }
 

@@ -70,6 +70,29 @@ internal sealed class DayWords
 
     public ImmutableArray<SetpointChange> Changes { get; }
 
+    /// <summary>Breaks, by start.</summary>
+    public ImmutableArray<DayPause> Breaks => [.. Given(_paper.Plan.Breaks).OrderBy(b => b.From).ThenBy(b => b.Hand)];
+
+    /// <summary>Orders that are done after they were due, and by how many seconds; the latest first.</summary>
+    public ImmutableArray<(string Order, int Due, int LateS)> Late
+    {
+        get
+        {
+            var orderOf = Given(Problem.Placements).ToDictionary(p => p.Id, p => p.Order, StringComparer.Ordinal);
+            var done = Steps
+                .Where(s => s.Op == "inspect")
+                .GroupBy(s => orderOf[s.Ref])
+                .ToDictionary(g => g.Key, g => g.Max(s => s.End), StringComparer.Ordinal);
+            return
+            [
+                .. Given(Problem.Orders)
+                    .Where(o => done.GetValueOrDefault(o.Id) > o.Due)
+                    .Select(o => (o.Id, o.Due, done[o.Id] - o.Due))
+                    .OrderByDescending(o => o.Item3),
+            ];
+        }
+    }
+
     public DayProblem Problem => _paper.Problem;
 
     public TimeOnly DayStart => _paper.DayStart;

@@ -28,14 +28,9 @@ internal static class ProgramDoor
     /// <summary>Why it may not come in; null when it may.</summary>
     public static IResult? Decide(HttpContext context, OpenedWorkshop workshop)
     {
-        var from = context.Connection.RemoteIpAddress;
-        if (from is not null && !IPAddress.IsLoopback(from) && !new KeepSettings(workshop).Now().Network)
+        if (FromTheNetwork(context, workshop) is { } closed)
         {
-            return Problems.Of(
-                StatusCodes.Status403Forbidden,
-                "Closed to the network",
-                "The owner has not let the network in: it is turned on under Workshop."
-            );
+            return closed;
         }
 
         if (context.Request.Path == Description)
@@ -59,5 +54,27 @@ internal static class ProgramDoor
         context.Items[Key] = program;
         Visitor.Note(context, new(program.Name, program.Role));
         return null;
+    }
+
+    private static IResult? FromTheNetwork(HttpContext context, OpenedWorkshop workshop)
+    {
+        if (context.Connection.RemoteIpAddress is not { } from || IPAddress.IsLoopback(from))
+        {
+            return null;
+        }
+
+        var network = new KeepSettings(workshop).Now();
+        return !network.Network
+                ? Problems.Of(
+                    StatusCodes.Status403Forbidden,
+                    "Closed to the network",
+                    "The owner has not let the network in: it is turned on under Workshop."
+                )
+            : context.Request.IsHttps ? null
+            : Problems.Of(
+                StatusCodes.Status403Forbidden,
+                "Not encrypted",
+                $"From the network the interface is asked at https://{context.Request.Host.Host}:{network.Port}{Path} only: a key that was sent to another address should be thrown out."
+            );
     }
 }

@@ -48,7 +48,21 @@ internal sealed record PlanPaper(
         ImmutableArray<Press> Presses,
         ImmutableArray<Sheet> Sheets,
         ImmutableArray<Placement> Placements
-    );
+    )
+    {
+        public ImmutableArray<Pin> Pins { get; init; } = [];
+
+        public ImmutableArray<Ban> Bans { get; init; } = [];
+
+        public ImmutableArray<Pause> Pauses { get; init; } = [];
+    }
+
+    /// <summary>A task set by hand, as the guide describes it.</summary>
+    public sealed record Pin(string Task, string Ref, int Start, string? Press, int? Hand, bool Exactly);
+
+    public sealed record Ban(string Press, string? Ref);
+
+    public sealed record Pause(int From, int To, int Hands);
 
     private static readonly string[] SheetSeconds = ["load", "press", "peel", "trim"];
 
@@ -138,7 +152,34 @@ internal sealed record PlanPaper(
                         PlacementSeconds.ToImmutableDictionary(k => k, k => Whole(p, k))
                     )),
             ]
-        );
+        )
+        {
+            Pins =
+            [
+                .. Own(day, "x-pins")
+                    .Select(p => new Pin(
+                        Text(p, "op")!,
+                        Text(p, "ref")!,
+                        Whole(p, "start"),
+                        Text(p, "press"),
+                        p.TryGetProperty("hand", out var hand) ? hand.GetInt32() : null,
+                        p.TryGetProperty("exactly", out var exactly) && exactly.GetBoolean()
+                    )),
+            ],
+            Bans = [.. Own(day, "x-bans").Select(b => new Ban(Text(b, "press")!, Text(b, "ref")))],
+            Pauses =
+            [
+                .. Own(day, "x-breaks")
+                    .Select(b => new Pause(
+                        Whole(b, "from"),
+                        Whole(b, "to"),
+                        b.TryGetProperty("hands", out var hands) ? hands.GetInt32() : 1
+                    )),
+            ],
+        };
+
+    private static List<JsonElement> Own(JsonElement day, string key) =>
+        day.TryGetProperty(key, out var list) ? [.. list.EnumerateArray()] : [];
 
     private static int Whole(JsonElement of, string key) => of.GetProperty(key).GetInt32();
 

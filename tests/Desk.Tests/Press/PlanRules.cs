@@ -27,6 +27,10 @@ internal static class PlanRules
         ["printed before bonded"] = Printed,
         ["press free, not before now"] = Free,
         ["bound and makespan"] = Ends,
+        ["pinned"] = PlanWishRules.Pins,
+        ["exactly as pinned"] = PlanWishRules.Exactly,
+        ["banned"] = PlanWishRules.Bans,
+        ["breaks"] = PlanWishRules.Breaks,
     };
 
     private static readonly string[] Bond = ["bond.load", "bond.press", "bond.peel"];

@@ -12,7 +12,7 @@ public sealed class PlanRulesTests
     private static readonly PlannedDay Planned = Plan();
     private static readonly PlanPaper Good = PlanPaper.Read(File.ReadAllText(Morning), Planned.Json);
 
-    private static string Morning => Place.Data("press", "crowded-morning.json");
+    private static string Morning => Place.Data("press", "pinned-morning.json");
 
     // Every way gives the plan once for each place where it can be spoilt so.
     private static readonly Dictionary<string, (string Rule, Func<IEnumerable<PlanPaper>> Spoilt)> Ways = new()
@@ -152,6 +152,62 @@ public sealed class PlanRulesTests
                 select Shifted(run.Steps, press.FreeAt - 1 - run.Steps[0].Start)
         ),
         ["before now"] = ("press free, not before now", () => Altered(o => At(o, Good.Day.Now - 1))),
+        ["before its pin"] = (
+            "pinned",
+            () => Good.Day.Pins.Select(p => Shifted(Task(p), p.Start - 1 - Task(p)[0].Start))
+        ),
+        ["on another press than its pin's"] = (
+            "pinned",
+            () =>
+                Good
+                    .Day.Pins.Where(p => p.Press is not null)
+                    .Select(p => Moved(Task(p), o => o.Press is null ? o : o with { Press = Other(o.Press) }))
+        ),
+        ["a second after its pin"] = (
+            "exactly as pinned",
+            () => Good.Day.Pins.Where(p => p.Exactly).Select(p => Shifted(Task(p), 1))
+        ),
+        ["by other hands than its pin's"] = (
+            "exactly as pinned",
+            () =>
+                Good
+                    .Day.Pins.Where(p => p.Hand is not null)
+                    .Select(p => Moved(Task(p), o => o.Hand is null ? o : o with { Hand = 3 - o.Hand }))
+        ),
+        ["on a press banned for it"] = (
+            "banned",
+            () =>
+                from ban in Good.Day.Bans
+                from run in Runs
+                where run.Of == ban.Ref
+                select Moved(run.Steps, o => o with { Press = ban.Press })
+        ),
+        ["on a press that is banned"] = (
+            "banned",
+            () =>
+                Good.Day.Presses.Select(p =>
+                    Good with
+                    {
+                        Day = Good.Day with { Bans = [new PlanPaper.Ban(p.Id, null)] },
+                    }
+                )
+        ),
+        ["work while everybody is away"] = (
+            "breaks",
+            () => Altered(o => At(o, Good.Day.Pauses[0].To - 1), o => o.Hand is not null && o.End > o.Start)
+        ),
+        ["work of one who is away"] = (
+            "breaks",
+            () =>
+                Good
+                    .Ops.Where(o => o.Hand is not null && o.End > o.Start)
+                    .Select(o =>
+                        Good with
+                        {
+                            Day = Good.Day with { Pauses = [new PlanPaper.Pause(o.End - 1, o.End, 2)] },
+                        }
+                    )
+        ),
         ["a bound that is none"] = ("bound and makespan", () => [Good with { BoundS = Good.MakespanS + 1 }]),
         ["an earlier end"] = ("bound and makespan", () => [Good with { MakespanS = Good.MakespanS - 1 }]),
         ["proved for nothing"] = ("bound and makespan", () => [Good with { Proved = !Good.Proved }]),
@@ -199,13 +255,17 @@ public sealed class PlanRulesTests
                     var last = plan.Ops.Max(o => o.End) - plan.Day.Now;
                     plan = plan with { MakespanS = last, BoundS = Math.Min(last, Good.BoundS) };
                     plan = plan with { Proved = plan.BoundS == last };
-                    var ours = PlanRules.Broken(plan);
+                    // A pin that cannot hold is told, not forbidden: only the rules judge it.
+                    var ours = PlanRules
+                        .Broken(plan)
+                        .Where(f => !f.StartsWith("exactly", StringComparison.Ordinal))
+                        .ToList();
                     var theirs = DayCheck.Faults(
                         Planned.Problem,
                         [.. plan.Ops.Select(o => new DayStep(o.Name, o.Ref, o.Start, o.End, o.Press, o.Hand, o.Rack))]
                     );
                     Assert.True(
-                        ours.Any() == theirs.Any(),
+                        (ours.Count > 0) == (theirs.Count > 0),
                         $"the rules: {string.Join("; ", ours)}; the judge: {string.Join("; ", theirs)}"
                     );
                 },
@@ -234,6 +294,11 @@ public sealed class PlanRulesTests
         Assert.True(planned.Ok, planned.Fault?.ToString());
         return planned.Value;
     }
+
+    private static Op[] Task(PlanPaper.Pin pin) =>
+        pin.Task == "place"
+            ? Runs.Single(r => r.Of == pin.Ref && r.Steps[0].Name == "load").Steps
+            : [Step(pin.Task, pin.Ref)];
 
     private static IEnumerable<Op> Only(string name) => Good.Ops.Where(o => o.Name == name);
 

@@ -1,5 +1,6 @@
 using System.Text;
 using System.Xml.Linq;
+using Coldpeel.Craft.Press.Day;
 using Coldpeel.Files.Press;
 
 namespace Coldpeel.Files.Tests.Press;
@@ -46,6 +47,61 @@ public sealed class DayCalendarTests
             Ical.Net.Calendar.Load(text)!.Events,
             e => e.Description!.Contains(name, StringComparison.Ordinal)
         );
+    }
+
+    [Fact]
+    public void A_break_is_an_entry_of_the_hands_that_take_it_in_calendar_chart_and_on_the_wall()
+    {
+        var paper = DayPlanPdfTests.Paper(6);
+        paper = paper with
+        {
+            Day = new DateOnly(2026, 11, 30),
+            Plan = paper.Plan with { Breaks = [new DayPause(900, 1500, 1)] },
+        };
+
+        var read = Ical.Net.Calendar.Load(DayCalendar.Write(paper, Made))!;
+
+        var pause = Assert.Single(read.Events, e => e.Summary == "Hands 1: break");
+        var midnight = new DateOnly(2026, 11, 30).ToDateTime(paper.DayStart);
+        Assert.Equal((midnight.AddSeconds(900), midnight.AddSeconds(1500)), (pause.DtStart!.Value, pause.DtEnd!.Value));
+        Assert.Contains(">break<", DayChartSvg.Write(paper), StringComparison.Ordinal);
+    }
+
+    // RFC 5545, 3.6: a calendar holds at least one component.
+    [Fact]
+    public void A_plan_without_work_is_a_calendar_that_says_so()
+    {
+        var paper = DayPlanPdfTests.Paper(1);
+        paper = paper with { Plan = paper.Plan with { Steps = [], Breaks = [] } };
+
+        var read = Ical.Net.Calendar.Load(DayCalendar.Write(paper, Made))!;
+
+        Assert.Equal("Nothing to do at the presses", Assert.Single(read.Events).Summary);
+    }
+
+    // RFC 5545, 3.8.4.7: a UID is the entry's alone; 3.1: no control character but the tab stands in a text.
+    [Fact]
+    public void Plans_of_two_names_share_no_entry_and_control_characters_are_left_out()
+    {
+        var paper = DayPlanPdfTests.Paper(1);
+        string[] Ids(string name) =>
+            [
+                .. Ical
+                    .Net.Calendar.Load(
+                        DayCalendar.Write(paper with { Problem = paper.Problem with { Name = name } }, Made)
+                    )!
+                    .Events.Select(e => e.Uid!),
+            ];
+
+        Assert.Empty(Ids("лодка").Intersect(Ids("лыжи")));
+        Assert.Equal(Ids("лодка"), Ids("лодка"));
+        var named = paper with
+        {
+            Names = paper.Plan.Steps.Select(s => s.Ref).Distinct().ToDictionary(r => r, _ => "a\u0007b\tc"),
+        };
+        var text = DayCalendar.Write(named, Made);
+        Assert.DoesNotContain('\u0007', text);
+        Assert.Contains("ab\tc", text, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -57,6 +57,37 @@ public sealed class DayFileTests
     [InlineData("\"fixed\": []", "\"fixed\": [7]", "fixed[0]")]
     [InlineData("\"fixed\": []", "\"fixed\": [", "is not JSON")]
     [InlineData("\"presses\": [", "\"presses\": {}, \"x-old\": [", "instead of a list")]
+    // Pins, bans and breaks.
+    [InlineData("\"fixed\": []", "\"x-pins\": [{ \"op\": \"iron\", \"ref\": \"J1\", \"start\": 0 }]", "x-pins[0].op")]
+    [InlineData("\"fixed\": []", "\"x-pins\": [{ \"op\": \"bond\", \"ref\": \"J1\", \"start\": 0 }]", "names J1")]
+    [InlineData("\"fixed\": []", "\"x-pins\": [{ \"op\": \"place\", \"ref\": \"J1\" }]", "key \"start\": is missing")]
+    [InlineData("\"fixed\": []", "\"x-pins\": [{ \"op\": \"place\", \"ref\": \"J1\", \"start\": -1 }]", "is -1")]
+    [InlineData(
+        "\"fixed\": []",
+        "\"x-pins\": [{ \"op\": \"place\", \"ref\": \"J1\", \"start\": 1, \"press\": \"P9\" }]",
+        "names P9"
+    )]
+    [InlineData(
+        "\"fixed\": []",
+        "\"x-pins\": [{ \"op\": \"place\", \"ref\": \"J1\", \"start\": 1, \"hand\": 2 }]",
+        "the day has 1"
+    )]
+    [InlineData(
+        "\"fixed\": []",
+        "\"x-pins\": [{ \"op\": \"place\", \"ref\": \"J1\", \"start\": 1, \"exactly\": 1 }]",
+        "Give true or false"
+    )]
+    [InlineData(
+        "\"fixed\": []",
+        "\"x-pins\": [{ \"op\": \"place\", \"ref\": \"J1\", \"start\": 1, \"exact\": true }]",
+        "\"exact\": is not a key"
+    )]
+    [InlineData("\"fixed\": []", "\"x-pins\": { }", "instead of a list")]
+    [InlineData("\"fixed\": []", "\"x-bans\": [{ \"press\": \"P9\" }]", "names P9")]
+    [InlineData("\"fixed\": []", "\"x-bans\": [{ \"press\": \"P1\", \"ref\": \"J9\" }]", "names J9")]
+    [InlineData("\"fixed\": []", "\"x-bans\": [{ }]", "key \"press\": is missing")]
+    [InlineData("\"fixed\": []", "\"x-breaks\": [{ \"from\": 9, \"to\": 9 }]", "not after from")]
+    [InlineData("\"fixed\": []", "\"x-breaks\": [{ \"from\": 9, \"to\": 99, \"hands\": 0 }]", "is 0")]
     public void A_wrong_day_is_refused_in_one_line_that_names_the_place(string right, string wrong, string says)
     {
         var path = Save(Small.Replace(right, wrong, StringComparison.Ordinal));
@@ -78,6 +109,80 @@ public sealed class DayFileTests
         );
 
         Assert.True(DayFile.Read(path, "day.json").Ok);
+    }
+
+    [Fact]
+    public void Two_pins_of_one_task_to_two_presses_are_refused()
+    {
+        var two = Small
+            .Replace(
+                "\"presses\": [",
+                "\"presses\": [{ \"id\": \"P2\", \"plateW\": 400, \"plateH\": 500, \"setpointC\": 150, \"freeAt\": 0 },",
+                StringComparison.Ordinal
+            )
+            .Replace(
+                "\"fixed\": []",
+                "\"x-pins\": [{ \"op\": \"peel\", \"ref\": \"J1\", \"start\": 1 }, { \"op\": \"place\", \"ref\": \"J1\", \"start\": 1, \"press\": \"P1\" },"
+                    + "{ \"op\": \"place\", \"ref\": \"J1\", \"start\": 2, \"press\": \"P2\" }]",
+                StringComparison.Ordinal
+            );
+
+        Assert.Contains("to two presses", DayFile.Read(Save(two), "day").Fault!.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Pins_bans_and_breaks_keep_to_the_schema_and_survive_writing_and_reading()
+    {
+        var day = DayFile.Read(Save(Small), "day.json").Value!;
+        var wishes = new DayWishes
+        {
+            Pins =
+            [
+                new DayPin("place", "J1", 700, "P1") { Hand = 1, Exactly = true },
+                new DayPin("bond", "S1", 90, null),
+            ],
+            Bans = [new DayBan("P1", "J2"), new DayBan("P1", null)],
+            Breaks = [new DayBreak(100, 200, 1)],
+        };
+
+        var text = DayFile.Write(day with { Wishes = wishes }, 1);
+
+        Assert.True(Keeps("day", text));
+        var read = DayFile.Read(Save(text), "day.json").Value!.Wishes;
+        Assert.Equal(wishes.Pins, read.Pins);
+        Assert.Equal(wishes.Bans, read.Bans);
+        Assert.Equal(wishes.Breaks, read.Breaks);
+        // The published schema refuses what the reader refuses.
+        Assert.False(Keeps("day", text.Replace("\"exactly\"", "\"exact\"", StringComparison.Ordinal)));
+        Assert.False(Keeps("day", text.Replace("\"from\"", "\"form\"", StringComparison.Ordinal)));
+        Assert.False(Keeps("day", text.Replace("\"op\": \"bond\"", "\"op\": \"iron\"", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void What_is_added_stands_beside_what_is_there_and_may_not_clash_with_it()
+    {
+        var day = DayFile.Read(Save(Small), "day.json").Value!;
+        var one = Small[
+            Small.IndexOf("{ \"id\": \"J1\"", StringComparison.Ordinal)..Small.IndexOf(
+                ",\n    { \"id\": \"J2\"",
+                StringComparison.Ordinal
+            )
+        ];
+        string Added(string placement) => Save($"{{ \"format\": 1, \"placements\": [{placement}] }}");
+
+        var clash = DayFile.ReadAdded(Added(one), "more.json", day);
+        var fresh = DayFile.ReadAdded(
+            Added(
+                one.Replace("J1", "J7", StringComparison.Ordinal).Replace("\"I1\"", "\"I7\"", StringComparison.Ordinal)
+            ),
+            "more.json",
+            day
+        );
+
+        Assert.Contains("two entries with the id J1", clash.Fault!.ToString(), StringComparison.Ordinal);
+        Assert.True(fresh.Ok, fresh.Fault?.ToString());
+        Assert.Equal(["J1", "J2", "J7"], fresh.Value.Placements.Select(p => p.Id));
+        Assert.Equal(day.Sheets, fresh.Value.Sheets);
     }
 
     [Fact]

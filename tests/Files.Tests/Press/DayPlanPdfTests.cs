@@ -44,6 +44,25 @@ public sealed class DayPlanPdfTests
         Assert.Equal((297, 210), (Math.Round(paper.Size(1).WidthMm), Math.Round(paper.Size(1).HeightMm)));
     }
 
+    [Fact]
+    public async Task Breaks_and_late_orders_stand_on_the_wall()
+    {
+        var whole = Paper(60);
+        whole = whole with
+        {
+            Problem = whole.Problem with { Orders = [.. whole.Problem.Orders.Select(o => o with { Due = 3600 })] },
+            Plan = whole.Plan with { Breaks = [new DayPause(900, 1500, 1)] },
+        };
+
+        using var paper = new Printed(DayPlanPdf.Write(whole), "day-late");
+        var text = await paper.Text();
+
+        Assert.Contains("Done after it was due:", text, StringComparison.Ordinal);
+        Assert.Contains("(due 09:00)", text, StringComparison.Ordinal);
+        Assert.Contains("until 08:25:00", text, StringComparison.Ordinal);
+        Assert.Empty(paper.Outside(15));
+    }
+
     // By hand: on the day of Regatta.Day each gilet is loaded, pressed for 25 s and lifted with nothing between, cools for 60 s, and is then peeled,
     // finished for 10 s, taken off and looked at in one go. So a gilet takes two lines, and all trims of the one sheet a third.
     [Fact]

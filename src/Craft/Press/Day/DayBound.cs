@@ -15,10 +15,12 @@ internal sealed class DayBound
     private readonly int[] _tail;
     private readonly int[] _pressReady;
     private readonly int[] _pressTemp;
+    private readonly HandsThere _hands;
 
     private DayBound(DayModel model)
     {
         _m = model;
+        _hands = new HandsThere(model.Problem);
         _now = model.Problem.Now;
         _pressReady = [.. model.Problem.Presses.Select(p => Math.Max(p.FreeAt, _now))];
         _pressTemp = [.. model.Problem.Presses.Select(p => p.SetpointC)];
@@ -51,6 +53,9 @@ internal sealed class DayBound
 
         return model.Problem.Orders.Select((o, i) => o.Weight * Math.Max(0L, done[i] - o.Due)).Sum();
     }
+
+    /// <summary>The second before which no plan begins each block: its forerunners, its press and its pin ask for it.</summary>
+    public static int[] Heads(DayModel model) => new DayBound(model)._head;
 
     private void ReadFixedPresses()
     {
@@ -85,7 +90,7 @@ internal sealed class DayBound
         for (var i = 0; i < order.Count; i++)
         {
             var b = order[i];
-            _head[b] = _m.FixedStart[b] >= 0 ? _m.FixedStart[b] : Math.Max(_head[b], Earliest(b));
+            _head[b] = _m.FixedStart[b] >= 0 ? _m.FixedStart[b] : Begin(b, Math.Max(_head[b], Earliest(b)));
             foreach (var (next, lag) in _m.Successors[b])
             {
                 _head[next] = Math.Max(_head[next], _head[b] + _m.Blocks[b].Length + lag);
@@ -104,6 +109,9 @@ internal sealed class DayBound
             }
         }
     }
+
+    // Nobody begins what takes a hand while all are away.
+    private int Begin(int b, int soonest) => _m.Blocks[b].First > 0 ? _hands.Next(soonest) : soonest;
 
     private int Chain()
     {
@@ -124,6 +132,13 @@ internal sealed class DayBound
         for (var b = 0; b < _m.Blocks.Length; b++)
         {
             var block = _m.Blocks[b];
+            if (_m.FixedStart[b] >= 0 && _hands.Leave)
+            {
+                // What has begun may be ended by one who should have a break: it is not counted.
+                onlyBondsFirst &= _m.FixedStart[b] + block.Length <= _now;
+                continue;
+            }
+
             if (_m.FixedStart[b] >= 0)
             {
                 work += After(_m.FixedStart[b], block.First);
@@ -150,7 +165,7 @@ internal sealed class DayBound
             work -= LoadsBeforeFirstPeel();
         }
 
-        return (int)Math.Max(_now, from + Ceiling(Math.Max(0, work), _m.Problem.Hands));
+        return (int)Math.Max(_now, _hands.Done(from, Math.Max(0, work)));
     }
 
     private int After(int start, int length) => Math.Clamp(start + length - _now, 0, length);

@@ -97,6 +97,10 @@ internal sealed class DayCheckMeans(DayCheckBook book)
                     step.Start < pin.Start,
                     $"{step.Op} of {step.Ref} starts at {step.Start} s and is pinned not before {pin.Start} s."
                 );
+                book.Say(
+                    step.Press is not null && step.Press != pin.Press && CanTake(pin),
+                    $"{step.Op} of {step.Ref} is on {step.Press} and is pinned to {pin.Press}."
+                );
             }
         }
 
@@ -115,6 +119,20 @@ internal sealed class DayCheckMeans(DayCheckBook book)
                 );
             }
         }
+    }
+
+    // A pin to a press with too small a plate, or one that is banned, cannot hold.
+    private bool CanTake(DayPin pin)
+    {
+        var (w, h) =
+            pin.Op == "bond"
+                ? book.Day.Sheets.Where(s => s.Id == pin.Ref).Select(s => (s.W, s.H)).FirstOrDefault()
+                : book.Day.Placements.Where(p => p.Id == pin.Ref).Select(p => (p.W, p.H)).FirstOrDefault();
+        return book.Day.Presses.Any(p =>
+            p.Id == pin.Press
+            && ((w <= p.PlateW && h <= p.PlateH) || (h <= p.PlateW && w <= p.PlateH))
+            && !book.Day.Wishes.Bans.Any(b => b.Press == p.Id && (b.Ref is null || b.Ref == pin.Ref))
+        );
     }
 
     private void Hands()

@@ -8,6 +8,7 @@ internal sealed class DayModel
     private readonly List<Block> _blocks = [];
     private readonly List<DayLeftOut> _leftOut = [];
     private readonly Dictionary<(BlockKind Kind, int Of), int> _byName = [];
+    private readonly Dictionary<int, int> _exactly = [];
 
     public DayModel(DayProblem problem)
     {
@@ -58,6 +59,13 @@ internal sealed class DayModel
 
     /// <summary>The block of that kind for that sheet or placement, or -1.</summary>
     public int Block(BlockKind kind, int of) => _byName.GetValueOrDefault((kind, of), -1);
+
+    /// <summary>The block of a task by its word and the name of its sheet or placement, or -1.</summary>
+    public int BlockOf(string op, string id)
+    {
+        var kind = KindOf(op);
+        return Block(kind, kind == BlockKind.Bond ? Find(Sheets, id, "sheet") : Find(Placements, id, "placement"));
+    }
 
     private void Build()
     {
@@ -131,15 +139,18 @@ internal sealed class DayModel
     {
         foreach (var pin in Problem.Wishes.Pins)
         {
-            var kind = KindOf(pin.Op);
-            var of = kind == BlockKind.Bond ? Find(Sheets, pin.Ref, "sheet") : Find(Placements, pin.Ref, "placement");
-            if (Block(kind, of) is not (>= 0 and var b))
+            if (BlockOf(pin.Op, pin.Ref) is not (>= 0 and var b))
             {
                 continue;
             }
 
             var block = _blocks[b];
             var press = pin.Press is null ? -1 : Find(PressIds, pin.Press, "press");
+            if (pin.Exactly)
+            {
+                _exactly[b] = pin.Start;
+            }
+
             _blocks[b] = block with
             {
                 Release = Math.Max(block.Release, pin.Start),
@@ -159,6 +170,15 @@ internal sealed class DayModel
             "inspect" => BlockKind.Inspect,
             _ => throw new ArgumentException($"A step cannot be called {op}.", nameof(op)),
         };
+
+    /// <summary>Per block, the second at which it is pinned to begin, or -1; empty when none is.</summary>
+    public int[] Exactly()
+    {
+        var free = _exactly.Where(e => FixedStart[e.Key] < 0).ToList();
+        var starts = free.Count == 0 ? [] : Enumerable.Repeat(-1, Blocks.Length).ToArray();
+        free.ForEach(e => starts[e.Key] = e.Value);
+        return starts;
+    }
 
     /// <summary>Per block, where it stood in the plan in force: its start, or -1, and its press.</summary>
     public (int Start, int Press)[] WantedPlaces()
@@ -229,9 +249,7 @@ internal sealed class DayModel
         Array.Fill(FixedPress, -1);
         foreach (var done in Problem.Fixed)
         {
-            var kind = KindOf(done.Op);
-            var of = kind == BlockKind.Bond ? Find(Sheets, done.Ref, "sheet") : Find(Placements, done.Ref, "placement");
-            var b = Block(kind, of);
+            var b = BlockOf(done.Op, done.Ref);
             if (b < 0)
             {
                 continue;

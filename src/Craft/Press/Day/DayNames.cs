@@ -9,6 +9,17 @@ internal static class DayNames
     public static ImmutableArray<DayPause> Give(DayModel model, List<DayStep> steps)
     {
         var kept = model.Problem.Fixed.ToDictionary(f => (f.Op, f.Ref));
+        var asked = model
+            .Problem.Wishes.Pins.Where(p => p.Hand is not null && !kept.ContainsKey((p.Op, p.Ref)))
+            .GroupBy(p => (p.Op, p.Ref))
+            .ToDictionary(
+                g => g.Key,
+                g => new DayFixed(g.Key.Op, g.Key.Ref, null, g.First().Start)
+                {
+                    Hand = g.First().Hand,
+                    LastHand = g.First().Hand,
+                }
+            );
         var pauses = model
             .Problem.Wishes.Breaks.SelectMany(b =>
                 Enumerable.Repeat(new DayPause(b.From, b.To, 0), Math.Min(b.Hands, model.Problem.Hands))
@@ -19,7 +30,12 @@ internal static class DayNames
         {
             if (TakesHand(steps[i]))
             {
-                spans.Add(new(i, steps[i].Start, steps[i].End, steps[i].Press, KeptHand(kept, steps[i])));
+                spans.Add(
+                    new(i, steps[i].Start, steps[i].End, steps[i].Press, KeptHand(kept, steps[i]))
+                    {
+                        Asked = KeptHand(asked, steps[i]),
+                    }
+                );
             }
         }
 
@@ -40,7 +56,11 @@ internal static class DayNames
         return [.. pauses];
     }
 
-    private sealed record Span(int Step, int Start, int End, string? Press, int? Kept);
+    /// <summary>Something that takes a number for a while; a number that is kept comes before one that is asked for.</summary>
+    private sealed record Span(int Step, int Start, int End, string? Press, int? Kept)
+    {
+        public int? Asked { get; init; }
+    }
 
     private static bool TakesHand(DayStep step) => step.Op is not ("press" or "bond.press" or "finish.press" or "cool");
 
@@ -88,11 +108,34 @@ internal static class DayNames
     }
 
     // In order of start each span takes a free number: never more numbers than are taken at once. Numbers that are kept are looked at
-    // beforehand; should that leave somebody without one, they are given up: a plan that can be followed comes first.
+    // beforehand; should that leave somebody without one, they are given up: a plan that can be followed comes first. Numbers that are
+    // asked for are granted one by one, as long as everybody has one.
     private static List<(Span Span, int Number)> Number(List<Span> spans, int most)
     {
         var inOrder = spans.OrderBy(s => s.Start).ThenBy(s => s.End).ToList();
-        return Try(inOrder, most, true) ?? Try(inOrder, most, false) ?? Try(inOrder, int.MaxValue, false)!;
+        if (Try(inOrder, most, true) is not { } numbered)
+        {
+            return Try(inOrder, most, false) ?? Try(inOrder, int.MaxValue, false)!;
+        }
+
+        for (var i = 0; i < inOrder.Count; i++)
+        {
+            if (inOrder[i].Asked is { } hand && hand <= most)
+            {
+                var before = inOrder[i];
+                inOrder[i] = before with { Kept = hand };
+                if (Try(inOrder, most, true) is { } granted)
+                {
+                    numbered = granted;
+                }
+                else
+                {
+                    inOrder[i] = before;
+                }
+            }
+        }
+
+        return numbered;
     }
 
     private static List<(Span Span, int Number)>? Try(List<Span> inOrder, int most, bool keep)
@@ -104,7 +147,7 @@ internal static class DayNames
         foreach (var span in inOrder)
         {
             var number = keep && span.Kept is { } kept && kept <= most ? kept : Free(span);
-            if (number == 0)
+            if (number == 0 || (span.End > span.Start && number <= freeFrom.Count && freeFrom[number - 1] > span.Start))
             {
                 return null;
             }
@@ -129,7 +172,9 @@ internal static class DayNames
             }
 
             var first = 0;
-            for (var n = 1; n <= Math.Min(most, freeFrom.Count + 1 + reserved.Count); n++)
+            // One more than are known is free, were it not for those that are kept. Counted beforehand: looking makes more known.
+            var last = Math.Min(most, freeFrom.Count + 1 + reserved.Count);
+            for (var n = 1; n <= last; n++)
             {
                 Grow(n);
                 if (

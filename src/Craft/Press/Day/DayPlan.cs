@@ -41,6 +41,15 @@ public sealed record DayPlan(
     /// <summary>How many tasks stand a minute or more from where the plan in force had them, or on another press.</summary>
     public int Moved { get; init; }
 
+    /// <summary>How often a press goes to another set-point from now on.</summary>
+    public int SetPointChanges { get; init; }
+
+    /// <summary>How often a hand goes from one press to another from now on; steps away from a press are not counted.</summary>
+    public int Walks { get; init; }
+
+    /// <summary>Whether of all plans with this weighted lateness none is shorter; asked only where lateness is sought first.</summary>
+    public bool ShortestOfItsLateness { get; init; }
+
     /// <summary>Breaks, with the hand that takes each.</summary>
     public ImmutableArray<DayPause> Breaks { get; init; } = [];
 

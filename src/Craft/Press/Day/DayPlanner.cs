@@ -34,6 +34,10 @@ public static class DayPlanner
         var bound = DayBound.Seconds(model);
         var quest = new DayQuest(model, search, layout => better?.Report(DaySteps.Plan(model, layout, bound, 0)), stop);
         var best = quest.Run();
-        return DaySteps.Plan(model, best, quest.Bound, quest.LatenessBound) with { Tried = quest.Tried };
+        return DaySteps.Plan(model, best, quest.Bound, quest.LatenessBound) with
+        {
+            Tried = quest.Tried,
+            ShortestOfItsLateness = quest.ProvedBoth,
+        };
     }
 }

@@ -7,12 +7,17 @@ internal sealed class DayQuest
     private const int FewTrials = 2000;
     private const int ProvableBlocks = 52;
     private const double GoneAfterRules = 0.05;
+    private const double GoneAtPolish = 0.97;
+    private const int PolishTrials = 400;
+    private static readonly int[] SparesS = [0, 60, 180, 600, 1800];
+    private const int PolishShare = 20;
     private readonly DayModel _model;
     private readonly ShopModel _shop;
     private readonly DaySearch _search;
     private readonly Action<DayLayout> _told;
     private readonly CancellationToken _stop;
     private DayLayout _best;
+    private long _leastOff;
 
     public DayQuest(DayModel model, DaySearch search, Action<DayLayout> told, CancellationToken stop)
     {
@@ -21,6 +26,7 @@ internal sealed class DayQuest
         Bound = DayBound.Seconds(model);
         LatenessBound = DayBound.LatenessSeconds(model);
         _best = Followed() ?? First();
+        Pull();
         Tried = _search.Gone is null ? Math.Min(DaySearchRun.Rules, search.Trials) : DaySearchRun.Rules;
     }
 
@@ -50,7 +56,7 @@ internal sealed class DayQuest
         var followed = new ListSearch(
             _shop,
             _search.Objective,
-            new(start, press, int.MaxValue, long.MaxValue / 4),
+            new(start, press, int.MaxValue, long.MaxValue / 4, OffS: long.MaxValue / 4),
             0
         ).Best;
         var best = Rank(followed).CompareTo(Rank(first)) < 0 ? followed : first;
@@ -64,6 +70,17 @@ internal sealed class DayQuest
 
         _told(best);
         return best;
+    }
+
+    // Dispatch knows nothing of seconds: what a pinned block waits for is taken out of turn, with more or less room to spare.
+    private void Pull()
+    {
+        foreach (var spareS in _shop.Exactly.Length > 0 && _best.OffS > 0 ? SparesS : [])
+        {
+            var start = ShopTails.Pulled(_shop, _best.Start, spareS);
+            var unlaid = new DayLayout(start, _best.Press, int.MaxValue, long.MaxValue / 4, OffS: long.MaxValue / 4);
+            Offer(new ListSearch(_shop, _search.Objective, unlaid, 0).Best);
+        }
     }
 
     // Walks over dispatch keys from the same rules with different chance, one a worker; the first plan is told as soon as it stands.
@@ -94,7 +111,7 @@ internal sealed class DayQuest
                     _stop
                 )
         );
-        return firsts.MinBy(Rank)!;
+        return firsts.Select(f => ShopMeasure.Of(_shop, f.Start, f.Press)).MinBy(Rank)!;
     }
 
     /// <summary>No plan is shorter, in seconds from the problem's now.</summary>
@@ -102,6 +119,9 @@ internal sealed class DayQuest
 
     /// <summary>No plan has less weighted lateness.</summary>
     public long LatenessBound { get; private set; }
+
+    /// <summary>Whether the least lateness is known, and of such plans the shortest.</summary>
+    public bool ProvedBoth { get; private set; }
 
     /// <summary>How many plans were tried, whole or in part.</summary>
     public long Tried { get; private set; }
@@ -125,21 +145,27 @@ internal sealed class DayQuest
             }
         }
 
+        if (!_stop.IsCancellationRequested)
+        {
+            Polish();
+        }
+
         return _best;
 
-        static double Part(double gone, int s) => gone + ((1 - gone) * s / Stretches);
+        static double Part(double gone, int s) => gone + (Math.Max(0, GoneAtPolish - gone) * s / Stretches);
     }
 
     private bool Provable() => _search.Effort > 0 && _shop.FixedStart.Count(s => s < 0) is > 0 and <= ProvableBlocks;
 
     private int Left() => (int)Math.Max(0, _search.Trials - Tried);
 
-    private bool Done() =>
+    private bool Done() => _best.OffS <= _leastOff && Least();
+
+    private bool Least() =>
         _search.Objective == DayObjective.Makespan
             ? _best.MakespanS <= Bound
-            : _best.WeightedLatenessS <= LatenessBound && _best.MakespanS <= Bound || _provedBoth;
+            : _best.WeightedLatenessS <= LatenessBound && _best.MakespanS <= Bound || ProvedBoth;
 
-    private bool _provedBoth;
     private ListSearch[]? _lists;
 
     private void Change(int trials, double from, double to, Func<double>? gone)
@@ -167,56 +193,75 @@ internal sealed class DayQuest
 
     private void Prove()
     {
+        if (Proves(_shop) || _shop.Exactly.Length == 0)
+        {
+            return;
+        }
+
+        // Pins that cannot all hold: they are kept as nearly as can be, and all else is sought within that.
+        var near = ShopProof.Nearest(_shop, new(_search.Seed, _search.Effort), _stop);
+        Offer(near.Layout);
+        if (near.Proved)
+        {
+            _leastOff = near.Value;
+            Proves(_shop with { OffMost = near.Value });
+        }
+    }
+
+    private bool Proves(ShopModel shop)
+    {
         var limits = new ProofLimits(_search.Seed, _search.Effort);
+        var now = _model.Problem.Now;
+        var known = _best.OffS <= shop.OffMost ? _best : null;
         if (_search.Objective == DayObjective.Makespan)
         {
-            Least(ShopProof.Solve(_shop, DayObjective.Makespan, _best, _model.Problem.Now + Bound, limits, _stop));
-            return;
+            var answer = ShopProof.Solve(shop, DayObjective.Makespan, known, now + Bound, limits, _stop);
+            Offer(answer.Layout);
+            Bound = Math.Max(Bound, Math.Min(_best.MakespanS, (int)answer.Bound - now));
+            return !answer.Impossible;
         }
 
-        var late = ShopProof.Solve(_shop, DayObjective.Lateness, _best, LatenessBound, limits, _stop);
+        var late = ShopProof.Solve(shop, DayObjective.Lateness, known, LatenessBound, limits, _stop);
+        Offer(late.Layout);
         LatenessBound = Math.Max(LatenessBound, Math.Min(late.Bound, _best.WeightedLatenessS));
-        if (late.Layout is { } layout)
+        if (_best.WeightedLatenessS > LatenessBound || _stop.IsCancellationRequested || late.Impossible)
         {
-            Offer(layout);
-        }
-
-        if (_best.WeightedLatenessS > LatenessBound || _stop.IsCancellationRequested)
-        {
-            return;
+            return !late.Impossible;
         }
 
         // The least lateness is known: among such plans the shortest.
-        var now = _model.Problem.Now;
-        var end = ShopProof.Shortest(_shop, _best.WeightedLatenessS, _best, now + Bound, limits, _stop);
-        if (end.Layout is { } shortest)
+        var end = ShopProof.Shortest(shop, _best.WeightedLatenessS, _best, now + Bound, limits, _stop);
+        Offer(end.Layout);
+        ProvedBoth = end.Proved;
+        if (end.Proved && _shop.Dues.All(d => d.Weight == 0 || d.Due >= now + _best.MakespanS))
         {
-            Offer(shortest);
+            // A shorter plan would be late for nothing, and so be one of those among which this is the shortest.
+            Bound = Math.Max(Bound, _best.MakespanS);
         }
 
-        _provedBoth = end.Proved;
+        return true;
     }
 
-    private void Least(ProofAnswer answer)
+    // Of plans that are as good in all that was sought, one with fewer set-point changes, then with fewer walks.
+    private void Polish()
     {
-        if (answer.Layout is { } layout)
-        {
-            Offer(layout);
-        }
-
-        Bound = Math.Max(Bound, Math.Min(_best.MakespanS, (int)answer.Bound - _model.Problem.Now));
+        var polish = new ListPolish(_shop, _search.Objective, _best, Walks, Seed(_search.Workers));
+        Tried += polish.Run(Math.Min(PolishTrials, Math.Max(1, _search.Trials / PolishShare)), _search.Gone, _stop);
+        _best = polish.Best;
     }
 
-    private void Offer(DayLayout layout)
+    private int Walks(DayLayout layout) => DaySteps.Plan(_model, layout, Bound, LatenessBound).Walks;
+
+    private void Offer(DayLayout? layout)
     {
-        if (Rank(layout).CompareTo(Rank(_best)) < 0)
+        if (layout is not null && Rank(layout).CompareTo(Rank(_best)) < 0)
         {
             _best = layout;
             _told(layout);
         }
     }
 
-    private (long, long, long) Rank(DayLayout layout) => ShopMeasure.Rank(layout, _search.Objective);
+    private (long, long, long, long) Rank(DayLayout layout) => ShopMeasure.Rank(layout, _search.Objective);
 
     private ulong Seed(int worker) => unchecked(_search.Seed + (0x9E3779B97F4A7C15UL * (ulong)worker));
 }

@@ -71,12 +71,13 @@ internal sealed class DayRoom
     public string TooLarge(string what, int w, int h) =>
         _problem.Presses.Any(p => (w <= p.PlateW && h <= p.PlateH) || (h <= p.PlateW && w <= p.PlateH))
             ? $"{what} needs {w} × {h} mm and is banned from every press with such a plate."
-            : $"{what} needs {w} × {h} mm and no press has such a plate (the largest is {LargestPlate()}).";
+        : _problem.Presses.IsEmpty ? $"{what} needs a press and the day has none."
+        : $"{what} needs {w} × {h} mm and no press has such a plate (the largest is {LargestPlate()}).";
 
     private string LargestPlate()
     {
-        var largest = _problem.Presses.MaxBy(p => (long)p.PlateW * p.PlateH);
-        return largest is null ? "none" : $"{largest.Id}, {largest.PlateW} × {largest.PlateH} mm";
+        var largest = _problem.Presses.MaxBy(p => (long)p.PlateW * p.PlateH)!;
+        return $"{largest.Id}, {largest.PlateW} × {largest.PlateH} mm";
     }
 
     private ImmutableArray<int> PressesFor(string id, int w, int h) =>

@@ -8,7 +8,17 @@ namespace Coldpeel.Craft.Press.Day;
 /// <param name="MakespanS">From the problem's now to the last end.</param>
 /// <param name="WeightedLatenessS">Weight times seconds late, summed.</param>
 /// <param name="Moved">How many blocks stand elsewhere than in the plan in force.</param>
-internal sealed record DayLayout(int[] Start, int[] Press, int MakespanS, long WeightedLatenessS, int Moved = 0);
+/// <param name="MovedS">What that is worth, in seconds of what is sought.</param>
+/// <param name="OffS">Seconds by which pinned blocks begin after their seconds, and rack places are free too late for what runs, summed.</param>
+internal sealed record DayLayout(
+    int[] Start,
+    int[] Press,
+    int MakespanS,
+    long WeightedLatenessS,
+    int Moved = 0,
+    long MovedS = 0,
+    long OffS = 0
+);
 
 /// <summary>The first plans of a day: fixed rules of thumb, then a few random changes of the best rule's weights.</summary>
 internal sealed class DaySearchRun

@@ -24,7 +24,27 @@ internal static class DaySteps
             LatenessBoundS = latenessBound,
             Moved = layout.Moved,
             Breaks = breaks,
+            SetPointChanges = SetPointChanges(model, layout),
+            Walks = Walks(steps, model.Problem.Now),
         };
+    }
+
+    private static int SetPointChanges(DayModel model, DayLayout layout) =>
+        ShopMeasure.SetPointChanges(ShopOfDay.Machines(model), model.Blocks, model.FixedStart, layout);
+
+    private static int Walks(List<DayStep> steps, int now)
+    {
+        var (at, walks) = (new Dictionary<int, string>(), 0);
+        foreach (var step in steps)
+        {
+            if (step is { Hand: { } hand, Press: { } press })
+            {
+                walks += step.Start >= now && at.TryGetValue(hand, out var before) && before != press ? 1 : 0;
+                at[hand] = press;
+            }
+        }
+
+        return walks;
     }
 
     private static IEnumerable<DayStep> Of(DayModel model, Block block, int start, int pressAt)

@@ -2,12 +2,19 @@ using System.Collections.Immutable;
 
 namespace Coldpeel.Craft.Press.Day;
 
-/// <summary>A block that must not begin before a second and may be held to one press: a task that somebody set by hand.</summary>
+/// <summary>A block that must not begin before a second and may be held to one press or hand: a task that somebody set by hand.</summary>
 /// <param name="Op">One of bond, trim, place, peel, finish, inspect.</param>
 /// <param name="Ref">The sheet (bond) or placement.</param>
 /// <param name="Start">Not before this second; as soon after it as the rest allows.</param>
 /// <param name="Press">On this press, or null for any.</param>
-public sealed record DayPin(string Op, string Ref, int Start, string? Press);
+public sealed record DayPin(string Op, string Ref, int Start, string? Press)
+{
+    /// <summary>At that second and no other, before all else that is sought; where that cannot be, as soon after it as can be.</summary>
+    public bool Exactly { get; init; }
+
+    /// <summary>By this hand, or null for any.</summary>
+    public int? Hand { get; init; }
+}
 
 /// <summary>A press that takes nothing new, or not this sheet or placement.</summary>
 public sealed record DayBan(string Press, string? Ref);
@@ -35,6 +42,9 @@ public sealed record DayWishes
 
     /// <summary>The plan in force, where one is.</summary>
     public ImmutableArray<DayWanted> Wanted { get; init; } = [];
+
+    /// <summary>Seconds of what is sought that leaving one task of the plan in force where it stood is worth, 0 or more.</summary>
+    public int CalmS { get; init; } = 2;
 
     /// <summary>Whether a press may take new work of this sheet or placement.</summary>
     internal bool Bars(string press, string id) => Bans.Any(b => b.Press == press && (b.Ref is null || b.Ref == id));

@@ -103,6 +103,11 @@ internal sealed class EveryDay
             return;
         }
 
+        if (_day.Wishes.Pins.Any(p => p.Exactly && p.Start < second && _start[At(p)] < 0))
+        {
+            return; // its second has passed
+        }
+
         for (var k = from; k < _pieces.Count; k++)
         {
             if (_start[k] >= 0 || !MayBegin(k, second))
@@ -134,8 +139,12 @@ internal sealed class EveryDay
         }
     }
 
+    private int At(DayPin pin) => _pieces.FindIndex(p => p.Kind == pin.Op && p.Ref == pin.Ref);
+
     private bool MayBegin(int k, int second) =>
         second >= _pieces[k].NotBefore
+        && _day.Wishes.Pins.Where(p => p.Op == _pieces[k].Kind && p.Ref == _pieces[k].Ref)
+            .All(p => p.Exactly ? second == p.Start : second >= p.Start)
         && _pieces[k]
             .After.All(a => _start[a.Before] >= 0 && second >= _start[a.Before] + _pieces[a.Before].Lasts + a.Lag);
 
@@ -177,6 +186,12 @@ internal sealed class EveryDay
             var (it, at) = (_pieces[k], _start[k]);
             hands.Add((at, at + it.Load));
             hands.Add((at + it.Load + it.Closed, at + it.Lasts));
+        }
+
+        // One who has a break works as little as one who is busy.
+        foreach (var pause in _day.Wishes.Breaks)
+        {
+            hands.AddRange(Enumerable.Repeat((pause.From, pause.To), Math.Min(pause.Hands, _day.Hands)));
         }
 
         return hands.All(h => h.To == h.From || hands.Count(o => o.From <= h.From && o.To > h.From) <= _day.Hands);

@@ -42,6 +42,53 @@ public sealed class EveryDayTests
             iter: 2500
         );
 
+    // With a break and a pin: where any plan keeps the pin, the plan is the best of those that do; and the bound knows the break.
+    [Theory]
+    [InlineData(DayObjective.Makespan)]
+    [InlineData(DayObjective.Lateness)]
+    public void On_tiny_days_with_a_break_and_a_pin_the_plan_is_the_best_of_all_plans(DayObjective objective) =>
+        Gen.Select(Tiny, Gen.Int[0, 8], Gen.Int[1, 3], Gen.Int[1, 2], Gen.Int[0, 8], Gen.Bool)
+            .Sample(
+                (plain, from, lasts, hands, start, exactly) =>
+                {
+                    var pin = new DayPin("place", plain.Placements[0].Id, start, null) { Exactly = exactly };
+                    var day = plain with
+                    {
+                        Wishes = new DayWishes { Breaks = [new DayBreak(from, from + lasts, hands)], Pins = [pin] },
+                    };
+                    var search = new DaySearch
+                    {
+                        Seed = 1,
+                        Trials = 40,
+                        Workers = 1,
+                        Effort = 5,
+                        Objective = objective,
+                    };
+                    var plan = Days.Plan(day, search);
+                    var makespan = objective == DayObjective.Makespan;
+                    var best = EveryDay.Best(day, makespan);
+
+                    Assert.Empty(DayCheck.Faults(day, plan.Steps));
+                    Assert.Equal(
+                        exactly && best.First == long.MaxValue,
+                        DayPins.Missed(day, plan).Any(m => exactly && m.Late)
+                    );
+                    if (best.First < long.MaxValue)
+                    {
+                        Assert.Equal(best.First, makespan ? plan.MakespanS : plan.LatenessS);
+                        Assert.True(makespan || best.Then == plan.MakespanS);
+                        Assert.Equal(best.First, makespan ? plan.BoundS : plan.LatenessBoundS);
+                        // What is known without the solver is no more than the truth.
+                        Assert.InRange(
+                            Days.Plan(day, search with { Effort = 0 }).BoundS,
+                            0,
+                            makespan ? (int)best.First : int.MaxValue
+                        );
+                    }
+                },
+                iter: 100
+            );
+
     // One placement with its sheet is six blocks, one from the shelf four, two from the shelf eight.
     private static Gen<DayProblem> Tiny { get; } =
         from shape in Gen.Int[0, 3]

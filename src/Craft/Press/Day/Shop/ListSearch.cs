@@ -12,6 +12,9 @@ internal sealed class ListSearch
     private const double HotShare = 0.001;
     private const double ColdShare = 0.0001;
     private const double Spread = 0.02;
+
+    /// <summary>Seconds of cost for each second that a pinned block is late: more than moving anything else is worth.</summary>
+    private const double OffCost = 1000;
     private readonly ShopModel _shop;
     private readonly DayObjective _goal;
     private readonly ListDecoder _decoder;
@@ -20,6 +23,8 @@ internal sealed class ListSearch
     private int[] _order;
     private int[] _machine;
     private double _cost;
+    private double _wished;
+    private double _sought;
 
     public ListSearch(ShopModel shop, DayObjective goal, DayLayout first, ulong seed)
     {
@@ -108,31 +113,32 @@ internal sealed class ListSearch
     private double Heat(double part)
     {
         var (hot, cold) =
-            _goal == DayObjective.Makespan ? (HotS, ColdS) : (HotS + (HotShare * _cost), ColdS + (ColdShare * _cost));
+            _goal == DayObjective.Makespan
+                ? (HotS, ColdS)
+                : (HotS + (HotShare * _sought), ColdS + (ColdShare * _sought));
         return hot * Math.Pow(cold / hot, part);
     }
 
     private double Cost()
     {
         var mean = (double)_decoder.Ends / Math.Max(1, _shop.Blocks.Length);
-        var moved =
-            _shop.Wanted.Length == 0
-                ? 0
-                : ShopMeasure.MovedCostS * ShopMeasure.Moved(_shop, _decoder.Start, _decoder.Machine);
+        _wished =
+            (_shop.Wanted.Length == 0 ? 0 : _shop.CalmS * ShopMeasure.Moved(_shop, _decoder.Start, _decoder.Machine))
+            + (ShopMeasure.Binds(_shop) ? OffCost * ShopMeasure.Off(_shop, _decoder.Start) : 0);
         return _goal == DayObjective.Makespan
-            ? _decoder.Last + (Spread * mean) + moved
-            : _decoder.Lateness + (0.05 * _decoder.Last) + (Spread * mean) + moved;
+            ? _decoder.Last + (Spread * mean) + _wished
+            : _decoder.Lateness + (0.05 * _decoder.Last) + (Spread * mean) + _wished;
     }
 
     private void Accept(int[] machine)
     {
         _decoder.Keep();
         _cost = Cost();
+        _sought = _cost - _wished;
         _decoder.Order.CopyTo(_order, 0);
         machine.CopyTo(_machine, 0);
         var (makespan, lateness) = (_decoder.Last - _shop.Now, _decoder.Lateness);
-        var moved = ShopMeasure.Moved(_shop, _decoder.Start, _decoder.Machine);
-        var now = new DayLayout(_decoder.Start, _decoder.Machine, makespan, lateness, moved);
+        var now = ShopMeasure.Of(_shop, _decoder.Start, _decoder.Machine, makespan, lateness);
         if (ShopMeasure.Rank(now, _goal).CompareTo(ShopMeasure.Rank(Best, _goal)) < 0)
         {
             Best = now with { Start = [.. _decoder.Start], Press = [.. _decoder.Machine] };

@@ -24,7 +24,38 @@ internal static class ShopMeasure
             lateness += (long)due.Weight * Math.Max(0, end - (long)due.Due);
         }
 
-        return new DayLayout(start, machine, last - shop.Now, lateness, Moved(shop, start, machine));
+        return Of(shop, start, machine, last - shop.Now, lateness);
+    }
+
+    /// <summary>The same where length and lateness are known.</summary>
+    public static DayLayout Of(ShopModel shop, int[] start, int[] machine, int makespan, long lateness)
+    {
+        var moved = Moved(shop, start, machine);
+        return new(start, machine, makespan, lateness, moved, (long)shop.CalmS * moved, Off(shop, start));
+    }
+
+    /// <summary>Whether anything is pinned, or what has begun needs the store by some second.</summary>
+    public static bool Binds(ShopModel shop) => shop.Exactly.Length > 0 || shop.MustFree.Length > 0;
+
+    /// <summary>Seconds by which pinned blocks begin after their seconds and places of the store are given free too late, summed.</summary>
+    public static long Off(ShopModel shop, int[] start)
+    {
+        var off = 0L;
+        for (var b = 0; b < shop.Exactly.Length; b++)
+        {
+            off += shop.Exactly[b] >= 0 ? Math.Max(0, start[b] - shop.Exactly[b]) : 0;
+        }
+
+        if (shop.MustFree.Length > 0)
+        {
+            var frees = shop.Holds.Select(h => start[h.To]).Order().ToArray();
+            foreach (var (second, count) in shop.MustFree)
+            {
+                off += frees.Take(count).Sum(f => Math.Max(0L, f - second));
+            }
+        }
+
+        return off;
     }
 
     /// <summary>How many blocks are a minute or more from where they stood, or on another machine.</summary>
@@ -43,14 +74,37 @@ internal static class ShopMeasure
         return moved;
     }
 
-    /// <summary>What is best of two layouts: the first that is less, in this order.</summary>
-    public static (long, long, long) Rank(DayLayout layout, DayObjective goal) =>
-        goal == DayObjective.Makespan
-            ? (layout.MakespanS + (MovedCostS * layout.Moved), layout.WeightedLatenessS, layout.Moved)
-            : (layout.WeightedLatenessS + (MovedCostS * layout.Moved), layout.MakespanS, layout.Moved);
+    /// <summary>How often a machine goes to another set-point, counted from where it stands.</summary>
+    public static int SetPointChanges(ShopModel shop, DayLayout layout) =>
+        SetPointChanges(shop.Machines, shop.Blocks, shop.FixedStart, layout);
 
-    /// <summary>Seconds of what is sought that leaving one block where it stood is worth.</summary>
-    public const int MovedCostS = 2;
+    /// <summary>The same of the parts that matter.</summary>
+    public static int SetPointChanges(ShopMachine[] machines, Block[] blocks, int[] fixedStart, DayLayout layout)
+    {
+        var changes = 0;
+        foreach (
+            var runs in Enumerable
+                .Range(0, blocks.Length)
+                .Where(b => layout.Press[b] >= 0 && fixedStart[b] < 0)
+                .GroupBy(b => layout.Press[b])
+        )
+        {
+            var at = machines[runs.Key].TempC;
+            foreach (var b in runs.OrderBy(b => layout.Start[b]))
+            {
+                changes += blocks[b].TempC == at ? 0 : 1;
+                at = blocks[b].TempC;
+            }
+        }
+
+        return changes;
+    }
+
+    /// <summary>What is best of two layouts: the first that is less, in this order.</summary>
+    public static (long, long, long, long) Rank(DayLayout layout, DayObjective goal) =>
+        goal == DayObjective.Makespan
+            ? (layout.OffS, layout.MakespanS + layout.MovedS, layout.WeightedLatenessS, layout.Moved)
+            : (layout.OffS, layout.WeightedLatenessS + layout.MovedS, layout.MakespanS, layout.Moved);
 
     private const int ElsewhereS = 60;
 }

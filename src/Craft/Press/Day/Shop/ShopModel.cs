@@ -42,11 +42,23 @@ internal sealed record ShopModel
     /// <summary>Where each block stood in the plan in force: start or -1, and machine; empty when there was none.</summary>
     public (int Start, int Machine)[] Wanted { get; init; } = [];
 
+    /// <summary>Seconds of what is sought that leaving one block where it stood is worth.</summary>
+    public int CalmS { get; init; }
+
+    /// <summary>The second at which a block is pinned to begin, or -1; empty when none is.</summary>
+    public int[] Exactly { get; init; } = [];
+
+    /// <summary>How many seconds all pinned blocks together may begin after their seconds, where a plan must not let them be later.</summary>
+    public long OffMost { get; init; }
+
     /// <summary>Places of the store.</summary>
     public int Places { get; init; }
 
     /// <summary>A place is held from the end of the first block to the start of the second.</summary>
     public (int From, int To)[] Holds { get; init; } = [];
+
+    /// <summary>What has begun needs the store: by this second so many of the blocks that give a place back must have started.</summary>
+    public (int Second, int Frees)[] MustFree { get; init; } = [];
 
     public ShopDue[] Dues { get; init; } = [];
 

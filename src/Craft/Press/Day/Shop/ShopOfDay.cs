@@ -39,8 +39,11 @@ internal static class ShopOfDay
                 ),
             ],
             Wanted = day.Problem.Wishes.Wanted.IsEmpty ? [] : day.WantedPlaces(),
+            CalmS = day.Problem.Wishes.CalmS,
+            Exactly = day.Exactly(),
             Places = day.Problem.RackPlaces,
             Holds = [.. holds],
+            MustFree = [.. MustFree(day, holds)],
             Dues =
             [
                 .. day
@@ -48,6 +51,19 @@ internal static class ShopOfDay
                     .Where(d => d.Last.Length > 0),
             ],
         };
+    }
+
+    // When what runs now comes off its press, a rack place must be free: more than lie there then must have left by that second.
+    private static IEnumerable<(int, int)> MustFree(DayModel day, List<(int Place, int Finish)> holds)
+    {
+        var lifts = holds
+            .Where(h => day.FixedStart[h.Place] >= 0)
+            .Select(h => day.FixedStart[h.Place] + day.Blocks[h.Place].Length)
+            .Order()
+            .ToList();
+        return lifts
+            .Select((second, i) => (Second: second, Frees: i + 1 - day.Problem.RackPlaces))
+            .Where(m => m.Second >= day.Problem.Now && m.Frees > 0);
     }
 
     /// <summary>From when each press can take new work, and where it then stands.</summary>

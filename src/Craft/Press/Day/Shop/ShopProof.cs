@@ -13,7 +13,8 @@ internal sealed record ProofLimits(ulong Seed, double Effort, int Workers = 1);
 /// <param name="Value">What was least sought, of that plan: the end of the day or the weighted lateness, in seconds.</param>
 /// <param name="Bound">No plan has less.</param>
 /// <param name="Branches">Decisions taken, as the solver counts them.</param>
-internal sealed record ProofAnswer(DayLayout? Layout, long Value, long Bound, long Branches)
+/// <param name="Impossible">No plan keeps all that was asked.</param>
+internal sealed record ProofAnswer(DayLayout? Layout, long Value, long Bound, long Branches, bool Impossible = false)
 {
     public bool Proved => Layout is not null && Bound >= Value;
 }
@@ -83,6 +84,23 @@ internal sealed class ShopProof
         return proof.Run(known, limits, stop);
     }
 
+    /// <summary>The plan whose pinned blocks begin soonest after their seconds, summed.</summary>
+    public static ProofAnswer Nearest(ShopModel shop, ProofLimits limits, CancellationToken stop)
+    {
+        var proof = new ShopProof(shop with { OffMost = long.MaxValue }, shop.Horizon());
+        proof._cp.Minimize(proof.Off());
+        return proof.Run(null, limits, stop);
+    }
+
+    // No block begins before the second it is pinned to.
+    private LinearExpr Off() =>
+        LinearExpr.Sum(
+            Enumerable
+                .Range(0, _start.Length)
+                .Where(b => _shop.Exactly[b] >= 0)
+                .Select(b => _start[b] - _shop.Exactly[b])
+        );
+
     private static int End(ShopModel shop, DayLayout layout)
     {
         var end = shop.Now;
@@ -109,6 +127,11 @@ internal sealed class ShopProof
             var start = _cp.NewIntVar(block.Release, Math.Max(block.Release, _horizon - block.Length), $"s{b}");
             _hints.Add((start, l => l.Start[at]));
             _start[b] = start;
+        }
+
+        if (_shop.Exactly.Length > 0 && _shop.OffMost < long.MaxValue)
+        {
+            _cp.Add(Off() <= _shop.OffMost);
         }
 
         foreach (var link in _shop.Links)
@@ -329,7 +352,7 @@ internal sealed class ShopProof
                 status == CpSolverStatus.Infeasible ? 0
                 : status == CpSolverStatus.Unknown && stop.IsCancellationRequested ? 0
                 : solver.BestObjectiveBound;
-            return new(null, long.MaxValue, Whole(least), 0);
+            return new(null, long.MaxValue, Whole(least), 0, status == CpSolverStatus.Infeasible);
         }
 
         return new(

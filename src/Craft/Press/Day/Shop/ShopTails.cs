@@ -35,4 +35,37 @@ internal static class ShopTails
 
         return tail;
     }
+
+    /// <summary>Starts by which a list is laid so that pinned blocks are not kept waiting: what they wait for begins in time, with so many seconds to spare.</summary>
+    public static int[] Pulled(ShopModel shop, int[] start, int spareS)
+    {
+        var latest = new int[start.Length];
+        Array.Fill(latest, int.MaxValue);
+        for (var b = 0; b < shop.Exactly.Length; b++)
+        {
+            latest[b] = shop.Exactly[b] >= 0 ? shop.Exactly[b] : int.MaxValue;
+        }
+
+        var before = shop.Links.ToLookup(l => l.To);
+        var open = new Queue<int>(Enumerable.Range(0, latest.Length).Where(b => latest[b] < int.MaxValue));
+        while (open.TryDequeue(out var b))
+        {
+            foreach (var link in before[b])
+            {
+                var by = latest[b] - link.Lag - shop.Blocks[link.From].Length;
+                if (by < latest[link.From])
+                {
+                    latest[link.From] = by;
+                    open.Enqueue(link.From);
+                }
+            }
+        }
+
+        return
+        [
+            .. start.Select(
+                (s, b) => latest[b] == int.MaxValue ? s : Math.Min(s, latest[b] - (shop.Exactly[b] >= 0 ? 0 : spareS))
+            ),
+        ];
+    }
 }
