@@ -1,7 +1,6 @@
 using System.Text;
 using System.Text.Json;
 using Coldpeel.Desk.Orders;
-using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Desk.Tests.Orders;
