@@ -106,7 +106,8 @@ public sealed class WorkshopStoreTests : IDisposable
         Open();
         Open();
         var database = Path.Combine(_folder, "workshop.db");
-        Assert.Equal("2", Ask(database, "SELECT count(*) FROM __EFMigrationsHistory"));
+        // Start, Workshop, Proofs.
+        Assert.Equal("3", Ask(database, "SELECT count(*) FROM __EFMigrationsHistory"));
         Assert.Equal("wal", Ask(database, "PRAGMA journal_mode"));
         Assert.Equal(
             "files,jobs,tickets",
