@@ -107,15 +107,25 @@ internal static class Yardstick
                 return 0;
             }
 
-            var codes = CodeReader.Find(Plane);
-            var flaws = SurvivalCheck.Check(
-                Plane,
-                Limits,
-                Dpi,
-                Smooth,
-                [.. codes.Select(c => c.At.Grow(c.ModuleMm / 2))]
+            // Side by side, as the product does it.
+            IReadOnlyList<FoundCode> codes = [];
+            ImmutableArray<Flaw> flaws = [];
+            (ImmutableArray<Flaw> Flaws, IReadOnlyList<SetText> Texts, FoundCode? Lost) looked = ([], [], null);
+            Parallel.Invoke(
+                () =>
+                {
+                    codes = CodeReader.Find(Plane);
+                    flaws = SurvivalCheck.Check(
+                        Plane,
+                        Limits,
+                        Dpi,
+                        Smooth,
+                        [.. codes.Select(c => c.At.Grow(c.ModuleMm / 2))]
+                    );
+                },
+                () => looked = Own()
             );
-            var (own, texts, lost) = Own();
+            var (own, texts, lost) = looked;
             var design = new Design(
                 "yardstick",
                 WidthMm,

@@ -52,33 +52,73 @@ internal static class Tints
     /// <summary>Marks dots whose window of (2 × edge + 1)² dots is all between solid and empty; null when there is none.</summary>
     private static byte[]? Inside(WhitePlane plane, int edge)
     {
+        if (!IsAny(plane, edge))
+        {
+            return null;
+        }
+
         var (w, h) = (plane.Width, plane.Height);
-        byte[]? across = null;
+        var across = new byte[plane.Coverage.Length];
         for (var y = 0; y < h; y++)
         {
-            var row = plane.Coverage.AsSpan(y * w, w);
-            for (var x = 0; x < w; )
+            Mark(plane.Coverage.AsSpan(y * w, w), edge, across.AsSpan(y * w, w));
+        }
+
+        return Window.AllDown(across, w, h, edge);
+    }
+
+    /// <summary>Whether <see cref="Window.AllDown"/> would find anything: the soft edges that most planes only have need no room of their own.</summary>
+    private static bool IsAny(WhitePlane plane, int edge)
+    {
+        var (w, h) = (plane.Width, plane.Height);
+        var (row, run, most) = (new byte[w], new byte[w], (byte)((2 * edge) + 1));
+        run.AsSpan().Fill(byte.MaxValue);
+        var running = true;
+        for (var y = 0; y < h; y++)
+        {
+            var any = Mark(plane.Coverage.AsSpan(y * w, w), edge, row);
+            if (any || running)
             {
-                var first = row[x..].IndexOfAnyInRange(Faintest, Strongest);
-                if (first < 0)
+                Window.Count(row, run);
+                running = any;
+                if ((y >= edge || y == h - 1) && run.AsSpan().IndexOfAnyInRange(most, byte.MaxValue) >= 0)
                 {
-                    break;
+                    return true;
                 }
 
-                var left = x + first;
-                var length = row[left..].IndexOfAnyExceptInRange(Faintest, Strongest);
-                x = length < 0 ? w : left + length;
-                // What lies outside the plane counts as tint too.
-                var from = left == 0 ? 0 : left + edge;
-                var to = x == w ? w : x - edge;
-                if (from < to)
-                {
-                    (across ??= new byte[plane.Coverage.Length]).AsSpan((y * w) + from, to - from).Fill(1);
-                }
+                row.AsSpan().Clear();
             }
         }
 
-        return across is null ? null : Window.AllDown(across, w, h, edge);
+        return false;
+    }
+
+    /// <summary>Marks the middles of a row's tints, a soft edge from either end; false when there is none.</summary>
+    private static bool Mark(ReadOnlySpan<byte> row, int edge, Span<byte> marks)
+    {
+        var any = false;
+        for (var x = 0; x < row.Length; )
+        {
+            var first = row[x..].IndexOfAnyInRange(Faintest, Strongest);
+            if (first < 0)
+            {
+                break;
+            }
+
+            var left = x + first;
+            var length = row[left..].IndexOfAnyExceptInRange(Faintest, Strongest);
+            x = length < 0 ? row.Length : left + length;
+            // What lies outside the plane counts as tint too.
+            var from = left == 0 ? 0 : left + edge;
+            var to = x == row.Length ? row.Length : x - edge;
+            if (from < to)
+            {
+                marks[from..to].Fill(1);
+                any = true;
+            }
+        }
+
+        return any;
     }
 
     private static int Lightest(int[] histogram, int area)

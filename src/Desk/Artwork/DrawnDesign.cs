@@ -24,9 +24,6 @@ internal static class DrawnDesign
     // The choice of what prints needs colours, not sharpness: 6 dots a millimetre tell enough.
     private const double ChoosingDotsPerMm = 6;
 
-    // A code's elements are half a millimetre or more.
-    private const double ReadingDotsPerMm = 8;
-
     /// <summary>Reads the file and makes the design at the asked size.</summary>
     public static Outcome<MadeDesign> Make(
         DesignRequest.Drawn asked,
@@ -101,20 +98,33 @@ internal static class DrawnDesign
 
         // Dots of a screen or a spray are ours, and none is below the process's smallest.
         var crowded = asked.Tone is not (Tone.Screen or Tone.Spray) && Crowd.Is(plane);
-        var design = DesignFrom.Plane(
-            asked.Id,
-            width,
-            height,
-            plane,
-            ink.Path,
-            limits,
-            source.SourceDpiAt(width),
-            because,
-            smooth,
-            crowded ? [] : CodeReader.Find(plane),
-            crowded
+        Design Judged(IReadOnlyList<FoundCode> codes) =>
+            DesignFrom.Plane(
+                asked.Id,
+                width,
+                height,
+                plane,
+                ink.Path,
+                limits,
+                source.SourceDpiAt(width),
+                because,
+                smooth,
+                codes,
+                crowded
+            );
+        if (crowded)
+        {
+            return new MadeDesign(Judged([]), [.. notes]) { Source = source };
+        }
+
+        // What the customer's own file tells needs nothing of the plane: both are looked at side by side.
+        Design? design = null;
+        OwnLook? own = null;
+        Parallel.Invoke(
+            () => design = Judged(CodeReader.Find(plane)),
+            () => own = OwnLook.At(source, width, height, limits)
         );
-        return new MadeDesign(crowded ? design : Looked(design, source, limits), [.. notes]) { Source = source };
+        return new MadeDesign(own!.AddTo(design!, source), [.. notes]) { Source = source };
     }
 
     private static Finding Coarse(DesignRequest.Drawn asked, double pixelsPerMm) =>
@@ -129,25 +139,6 @@ internal static class DrawnDesign
         {
             Design = asked.Id,
         };
-
-    /// <summary>Adds what only the customer's own file can tell: enlarged or lossy pixels, texts, codes.</summary>
-    private static Design Looked(Design design, SourceArtwork source, ProcessLimits limits)
-    {
-        var codes = design.Codes;
-        var picture = source.Draw(design.WidthMm, design.HeightMm, ReadingDotsPerMm);
-        // Only a picture keeps its own pixels; a drawing is as fine as it is drawn. A code is steps and dots by nature.
-        var own =
-            source.SourceDpiAt(design.WidthMm) is { } dpi
-            && Math.Abs((picture.PixelsPerMm * Length.MillimetresPerInch / dpi) - 1) < 0.01;
-        var flaws = own && codes.Length == 0 ? SourceCheck.Check(picture, limits) : [];
-        return design with
-        {
-            Flaws = [.. design.Flaws, .. flaws],
-            Texts = [.. source.Texts(design.WidthMm, design.HeightMm)],
-            PackedWithLosses = source.Kind == "JPEG",
-            LostCode = codes.Length == 0 ? CodeReader.FindIn(picture) : null,
-        };
-    }
 
     /// <summary>The plane of a picture whose ground was taken out first.</summary>
     /// <param name="source">The artwork.</param>
