@@ -24,6 +24,10 @@ internal static class DrawnDesign
     // The choice of what prints needs colours, not sharpness: 6 dots a millimetre tell enough.
     private const double ChoosingDotsPerMm = 6;
 
+    /// <summary>Percent of tints from which their cut is told, and from which it is a thing to look at.</summary>
+    private const double TintsTold = 2;
+    private const double ManyTints = 20;
+
     /// <summary>Reads the file and makes the design at the asked size.</summary>
     public static Outcome<MadeDesign> Make(
         DesignRequest.Drawn asked,
@@ -72,6 +76,11 @@ internal static class DrawnDesign
             plane = PlaneMaker.Make(picture, prints, Tone.Grey, dotsPerMm, width, height, asked.Curve);
             if (asked.Tone == Tone.Solid)
             {
+                if (TintsCut(asked, plane, source.SourceDpiAt(width)) is { } lost)
+                {
+                    notes.Add(lost);
+                }
+
                 (smooth, plane) = (plane, PlaneMaker.Cut(plane));
             }
 
@@ -139,6 +148,23 @@ internal static class DrawnDesign
         {
             Design = asked.Id,
         };
+
+    /// <summary>The solid tone never takes tints away unsaid; null where there are hardly any.</summary>
+    private static Finding? TintsCut(DesignRequest.Drawn asked, WhitePlane uncut, double? sourceDpi) =>
+        CutTints.Of(uncut, sourceDpi) is (var percent, var at) && percent >= TintsTold
+            ? new Finding(
+                "tints-cut",
+                percent >= ManyTints ? Severity.Warn : Severity.Note,
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{Path.GetFileName(asked.File)}: {percent:0} % of what it shows are weak tints, under half strength: the solid tone leaves them out, and prints the stronger ones full. Look at the picture on the fabric whether it still says what it should; screen or spray (tone) keeps tints as dots that carry glue, a tone curve moves the cut."
+                )
+            )
+            {
+                Design = asked.Id,
+                At = [at],
+            }
+            : null;
 
     /// <summary>The plane of a picture whose ground was taken out first.</summary>
     /// <param name="source">The artwork.</param>
