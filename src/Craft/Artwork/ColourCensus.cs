@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+
 namespace Coldpeel.Craft.Artwork;
 
 /// <summary>A flat colour of a picture and its share of all flat opaque pixels.</summary>
@@ -19,7 +21,8 @@ internal sealed record ColourCensus(IReadOnlyList<FlatColour> Colours, double Fl
     {
         var rgba = picture.Rgba;
         var stride = Math.Max(1, (int)Math.Sqrt((double)(right - left) * (bottom - top) / 1e6));
-        var bins = new Dictionary<int, (int Count, long R, long G, long B)>();
+        var bins = new (int Count, long R, long G, long B)[1 << 15];
+        var pixels = MemoryMarshal.Cast<byte, uint>(rgba);
         var (opaque, flat) = (0, 0);
         for (var y = top; y < bottom - 1; y += stride)
         {
@@ -32,31 +35,32 @@ internal sealed record ColourCensus(IReadOnlyList<FlatColour> Colours, double Fl
                 }
 
                 opaque++;
-                if (Step(rgba, i, i + 4) > 24 || Step(rgba, i, i + (picture.Width * 4)) > 24)
+                // Most pixels of a drawing are their neighbours' equals.
+                var (here, below) = (pixels[i / 4], pixels[(i / 4) + picture.Width]);
+                if (
+                    (here != pixels[(i / 4) + 1] || here != below)
+                    && (Step(rgba, i, i + 4) > 24 || Step(rgba, i, i + (picture.Width * 4)) > 24)
+                )
                 {
                     continue;
                 }
 
                 flat++;
                 var key = ((rgba[i] >> 3) << 10) | ((rgba[i + 1] >> 3) << 5) | (rgba[i + 2] >> 3);
-                var bin = bins.GetValueOrDefault(key);
-                bins[key] = (bin.Count + 1, bin.R + rgba[i], bin.G + rgba[i + 1], bin.B + rgba[i + 2]);
+                ref var bin = ref bins[key];
+                bin = (bin.Count + 1, bin.R + rgba[i], bin.G + rgba[i + 1], bin.B + rgba[i + 2]);
             }
         }
 
         return Merge(bins, flat, opaque == 0 ? 1 : (double)flat / opaque);
     }
 
-    private static ColourCensus Merge(
-        Dictionary<int, (int Count, long R, long G, long B)> bins,
-        int flat,
-        double flatShare
-    )
+    private static ColourCensus Merge((int Count, long R, long G, long B)[] bins, int flat, double flatShare)
     {
         var colours = new List<FlatColour>();
         var labs = new List<Lab>();
-        // Bins of equal count keep the order of their colours, so that the answer does not depend on the dictionary.
-        foreach (var (_, bin) in bins.OrderByDescending(b => b.Value.Count).ThenBy(b => b.Key))
+        // Bins of equal count keep the order of their colours.
+        foreach (var bin in bins.Where(b => b.Count > 0).OrderByDescending(b => b.Count))
         {
             var colour = new Rgb((byte)(bin.R / bin.Count), (byte)(bin.G / bin.Count), (byte)(bin.B / bin.Count));
             var lab = Srgb.ToLab(colour);

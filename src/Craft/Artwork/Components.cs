@@ -25,16 +25,19 @@ public sealed class Components
     public IReadOnlyList<Component> Parts { get; }
 
     /// <summary>Finds the parts.</summary>
-    /// <param name="marked">Row by row; not zero where marked.</param>
+    /// <param name="marked">Row by row; marked from <paramref name="least"/> up.</param>
     /// <param name="width">Dots across.</param>
     /// <param name="height">Dots down.</param>
     /// <param name="ground">
     /// False: parts of marked dots, which meet along edges and corners (8 neighbours). True: parts of the dots that are not marked,
     /// which meet along edges only (4), so that a line of ink one dot wide keeps two grounds apart.
     /// </param>
-    public static Components Label(byte[] marked, int width, int height, bool ground = false)
+    /// <param name="least">The least value of a marked dot, above zero.</param>
+    public static Components Label(byte[] marked, int width, int height, bool ground = false, byte least = 1)
     {
         ArgumentNullException.ThrowIfNull(marked);
+        ArgumentOutOfRangeException.ThrowIfZero(least);
+        var (first, last) = ground ? ((byte)0, (byte)(least - 1)) : (least, byte.MaxValue);
         var rowStart = new int[height + 1];
         var runs = new List<(int Left, int Right, int Part)>();
         var parent = new List<int>();
@@ -46,14 +49,14 @@ public sealed class Components
             var row = marked.AsSpan(y * width, width);
             for (var x = 0; x < width; )
             {
-                var gap = ground ? row[x..].IndexOf((byte)0) : row[x..].IndexOfAnyExcept((byte)0);
+                var gap = row[x..].IndexOfAnyInRange(first, last);
                 if (gap < 0)
                 {
                     break;
                 }
 
                 var left = x + gap;
-                var length = ground ? row[left..].IndexOfAnyExcept((byte)0) : row[left..].IndexOf((byte)0);
+                var length = row[left..].IndexOfAnyExceptInRange(first, last);
                 var right = length < 0 ? width : left + length;
                 var label = -1;
                 while (above < rowStart[y] && runs[above].Right + reach <= left)

@@ -15,6 +15,9 @@ internal static class EdgeSharpness
 
     /// <summary>Rows, and columns, that are looked along at most.</summary>
     private const int Lines = 600;
+
+    /// <summary>Lines that are gone along by one worker at a time.</summary>
+    private const int Together = 32;
     private const int FewestEdges = 40;
     private const int Longest = 40;
 
@@ -24,19 +27,7 @@ internal static class EdgeSharpness
     /// <summary>Pixels per detail; null when the picture is as fine as its pixels, or has too few edges to tell.</summary>
     public static double? PixelsPerDetail(byte[] shade, int width, int height)
     {
-        var widths = new List<double>();
-        var strideY = Math.Max(1, height / Lines);
-        for (var y = 0; y < height; y += strideY)
-        {
-            Ramps(shade, y * width, 1, width, widths);
-        }
-
-        var strideX = Math.Max(1, width / Lines);
-        for (var x = 0; x < width; x += strideX)
-        {
-            Ramps(shade, x, width, height, widths);
-        }
-
+        var widths = Widths(shade, width, height);
         if (widths.Count < FewestEdges)
         {
             return null;
@@ -54,22 +45,65 @@ internal static class EdgeSharpness
         return across is { } a && down is { } d ? Math.Min(a, d) : null;
     }
 
-    /// <summary>Every steady rise or fall along a line, by its height over its steepest step.</summary>
-    private static void Ramps(byte[] shade, int start, int step, int count, List<double> widths)
+    /// <summary>The widths of the edges along some rows and columns.</summary>
+    private static List<double> Widths(byte[] shade, int width, int height)
     {
-        for (var i = 0; i + 1 < count; )
+        var (strideY, strideX) = (Math.Max(1, height / Lines), Math.Max(1, width / Lines));
+        var (rows, columns) = (((height - 1) / strideY) + 1, ((width - 1) / strideX) + 1);
+        var widths = new List<double>[(rows + columns + Together - 1) / Together];
+        Parallel.For(
+            0,
+            widths.Length,
+            k =>
+            {
+                var found = widths[k] = [];
+                var (first, end) = (k * Together, Math.Min(rows + columns, (k + 1) * Together));
+                for (var line = first; line < Math.Min(rows, end); line++)
+                {
+                    Ramps(shade.AsSpan(line * strideY * width, width), found);
+                }
+
+                // Columns are copied out many at once, so that memory is read in its order.
+                first = Math.Max(rows, first);
+                var copies = new byte[Math.Max(0, end - first) * height];
+                for (var y = 0; y < height && copies.Length > 0; y++)
+                {
+                    for (var line = first; line < end; line++)
+                    {
+                        copies[((line - first) * height) + y] = shade[(y * width) + ((line - rows) * strideX)];
+                    }
+                }
+
+                for (var line = first; line < end; line++)
+                {
+                    Ramps(copies.AsSpan((line - first) * height, height), found);
+                }
+            }
+        );
+        return [.. widths.SelectMany(w => w)];
+    }
+
+    /// <summary>Every steady rise or fall along a line, by its height over its steepest step.</summary>
+    private static void Ramps(ReadOnlySpan<byte> line, List<double> widths)
+    {
+        for (var i = 0; i + 1 < line.Length; )
         {
-            var first = shade[start + ((i + 1) * step)] - shade[start + (i * step)];
-            var (sign, from, steepest) = (Math.Sign(first), i, 0);
+            var (sign, from, steepest) = (Math.Sign(line[i + 1] - line[i]), i, 0);
             if (sign == 0)
             {
-                i++;
+                var next = line[i..].IndexOfAnyExcept(line[i]);
+                if (next < 0)
+                {
+                    return;
+                }
+
+                i += next - 1;
                 continue;
             }
 
-            while (i + 1 < count)
+            while (i + 1 < line.Length)
             {
-                var change = shade[start + ((i + 1) * step)] - shade[start + (i * step)];
+                var change = line[i + 1] - line[i];
                 if (Math.Sign(change) != sign)
                 {
                     break;
@@ -79,7 +113,7 @@ internal static class EdgeSharpness
                 i++;
             }
 
-            var rise = Math.Abs(shade[start + (i * step)] - shade[start + (from * step)]);
+            var rise = Math.Abs(line[i] - line[from]);
             if (rise >= LeastHeight && i - from <= Longest)
             {
                 widths.Add((double)rise / steepest);

@@ -30,7 +30,7 @@ internal static class FaintLines
             i += next;
             if (!Touches(field, i) && !NearInk(field, i))
             {
-                (faint ??= new byte[field.Ink.Length])[i] = 1;
+                (faint ??= new byte[field.Shade.Length])[i] = 1;
             }
         }
 
@@ -65,13 +65,14 @@ internal static class FaintLines
     }
 
     private static bool Touches(InkField field, int i) =>
-        (field.Ink[i - 1] | field.Ink[i + 1] | field.Ink[i - field.Width] | field.Ink[i + field.Width]) != 0;
+        (field.Shade[i - 1] | field.Shade[i + 1] | field.Shade[i - field.Width] | field.Shade[i + field.Width])
+        >= InkField.Half;
 
     private static bool NearInk(InkField field, int i)
     {
         for (var v = -2; v <= 2; v++)
         {
-            if (field.Ink.AsSpan(i + (v * field.Width) - 2, 5).IndexOf((byte)1) >= 0)
+            if (field.Shade.AsSpan(i + (v * field.Width) - 2, 5).IndexOfAnyInRange(InkField.Half, byte.MaxValue) >= 0)
             {
                 return true;
             }

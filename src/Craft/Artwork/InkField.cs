@@ -5,11 +5,11 @@ namespace Coldpeel.Craft.Artwork;
 /// <summary>The inked part of a plane with free ground all round it: what the survival check measures on.</summary>
 internal sealed class InkField
 {
+    /// <summary>Least shade of ink: half a dot. What is less is ground.</summary>
+    public const byte Half = 128;
+
     /// <summary>Coverage, 0 to 255; a tint's inside counts as 255, since a screened patch is one patch to the glue.</summary>
     public required byte[] Shade { get; init; }
-
-    /// <summary>1 where ink, else 0.</summary>
-    public required byte[] Ink { get; init; }
 
     public required int Width { get; init; }
 
@@ -36,7 +36,6 @@ internal sealed class InkField
     {
         var (width, height) = (box.Right - box.Left + (2 * margin), box.Bottom - box.Top + (2 * margin));
         var shade = new byte[width * height];
-        var ink = new byte[width * height];
         Parallel.For(
             box.Top,
             box.Bottom,
@@ -51,7 +50,6 @@ internal sealed class InkField
                     Fill(shade.AsSpan(at, across), tint.AsSpan(from, across));
                 }
 
-                Halve(shade.AsSpan(at, across), ink.AsSpan(at, across));
                 if (smooth is not null)
                 {
                     Soften(plane, smooth.Coverage, y, box, shade.AsSpan(at, across));
@@ -62,7 +60,6 @@ internal sealed class InkField
         return new()
         {
             Shade = shade,
-            Ink = ink,
             Width = width,
             Height = height,
             OffsetX = box.Left - margin,
@@ -80,9 +77,17 @@ internal sealed class InkField
     )
     {
         var (w, h, c) = (plane.Width, plane.Height, plane.Coverage);
-        for (var x = box.Left; x < box.Right; x++)
+        var inner = y > 0 && y + 1 < h ? Math.Min(box.Right, w - 1) - Vector<byte>.Count : -1;
+        for (var x = box.Left; x < box.Right; )
         {
             var i = (y * w) + x;
+            if (x > 0 && x <= inner)
+            {
+                Soften(c, smooth, i, w, shade[(x - box.Left)..]);
+                x += Vector<byte>.Count;
+                continue;
+            }
+
             var edge =
                 (x > 0 && c[i - 1] != c[i])
                 || (x + 1 < w && c[i + 1] != c[i])
@@ -90,9 +95,36 @@ internal sealed class InkField
                 || (y + 1 < h && c[i + w] != c[i]);
             if (edge && (c[i] is 0 or 255))
             {
-                shade[x - box.Left] = c[i] == 0 ? Math.Min(smooth[i], (byte)127) : Math.Max(smooth[i], (byte)128);
+                shade[x - box.Left] = c[i] == 0 ? Math.Min(smooth[i], (byte)(Half - 1)) : Math.Max(smooth[i], Half);
             }
+
+            x++;
         }
+    }
+
+    /// <summary>The same for as many dots as a vector holds, none of them at the plane's border.</summary>
+    private static void Soften(byte[] c, byte[] smooth, int i, int w, Span<byte> shade)
+    {
+        var here = new Vector<byte>(c, i);
+        var alike =
+            Vector.Equals(here, new Vector<byte>(c, i - 1))
+            & Vector.Equals(here, new Vector<byte>(c, i + 1))
+            & Vector.Equals(here, new Vector<byte>(c, i - w))
+            & Vector.Equals(here, new Vector<byte>(c, i + w));
+        if (Vector.EqualsAll(alike, Vector<byte>.AllBitsSet))
+        {
+            return;
+        }
+
+        var soft = new Vector<byte>(smooth, i);
+        var ground = Vector.AndNot(Vector.Equals(here, Vector<byte>.Zero), alike);
+        var ink = Vector.AndNot(Vector.Equals(here, Vector<byte>.AllBitsSet), alike);
+        var told = Vector.ConditionalSelect(
+            ground,
+            Vector.Min(soft, new Vector<byte>(Half - 1)),
+            Vector.ConditionalSelect(ink, Vector.Max(soft, new Vector<byte>(Half)), new Vector<byte>(shade))
+        );
+        told.CopyTo(shade);
     }
 
     private static void Fill(Span<byte> shade, ReadOnlySpan<byte> tint)
@@ -100,24 +132,6 @@ internal sealed class InkField
         for (var x = tint.IndexOfAnyExcept((byte)0); x >= 0 && x < tint.Length; x++)
         {
             shade[x] = tint[x] != 0 ? (byte)255 : shade[x];
-        }
-    }
-
-    /// <summary>Ink is what is at least half covered.</summary>
-    private static void Halve(ReadOnlySpan<byte> shade, Span<byte> ink)
-    {
-        unchecked
-        {
-            var x = 0;
-            for (; x <= shade.Length - Vector<byte>.Count; x += Vector<byte>.Count)
-            {
-                (new Vector<byte>(shade[x..]) >> 7).CopyTo(ink[x..]);
-            }
-
-            for (; x < shade.Length; x++)
-            {
-                ink[x] = (byte)(shade[x] >> 7);
-            }
         }
     }
 }

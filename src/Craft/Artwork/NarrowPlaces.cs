@@ -28,6 +28,12 @@ internal sealed class NarrowPlaces
     /// <summary>Measured widths may err by this many dots without a report.</summary>
     private const float Doubt = 0.2f;
 
+    /// <summary>Directions in which a place is looked at for whether it widens.</summary>
+    private static readonly (double X, double Y)[] Ways =
+    [
+        .. Enumerable.Range(0, 16).Select(k => (Math.Cos(2 * Math.PI * k / 16), Math.Sin(2 * Math.PI * k / 16))),
+    ];
+
     private readonly InkField _field;
     private readonly bool _ground;
     private readonly float _limit;
@@ -211,20 +217,19 @@ internal sealed class NarrowPlaces
     /// <summary>Whether it widens on two sides that lie across from each other.</summary>
     private bool IsNeck(int i)
     {
-        const int Ways = 16;
         var (x, y) = (i % _field.Width, i / _field.Width);
         var wide = Math.Max(_ridge.Distance(i) + 0.8f, Math.Min(_half, _ridge.Distance(i) + 2));
-        Span<bool> widens = stackalloc bool[Ways];
-        for (var k = 0; k < Ways; k++)
+        Span<bool> widens = stackalloc bool[Ways.Length];
+        for (var k = 0; k < Ways.Length; k++)
         {
-            widens[k] = Widens(x, y, Math.Cos(2 * Math.PI * k / Ways), Math.Sin(2 * Math.PI * k / Ways), wide);
+            widens[k] = Widens(x, y, Ways[k].X, Ways[k].Y, wide);
         }
 
-        for (var k = 0; k < Ways; k++)
+        for (var k = 0; k < Ways.Length; k++)
         {
-            for (var apart = 5; apart <= Ways / 2; apart++)
+            for (var apart = 5; apart <= Ways.Length / 2; apart++)
             {
-                if (widens[k] && widens[(k + apart) % Ways])
+                if (widens[k] && widens[(k + apart) % Ways.Length])
                 {
                     return true;
                 }

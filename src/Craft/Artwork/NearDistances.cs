@@ -20,19 +20,20 @@ internal static class NearDistances
     /// Squares of the distances, in dots, from every dot's centre to the nearest dot of the other kind: exact below
     /// (reach + 1)², which stands for everything farther.
     /// </summary>
-    /// <param name="marks">Row by row, 0 or 1.</param>
+    /// <param name="marks">Row by row; marked from <paramref name="least"/> up.</param>
     /// <param name="width">Dots across.</param>
     /// <param name="height">Dots down.</param>
     /// <param name="reach">1 to <see cref="Farthest"/> dots.</param>
-    /// <param name="to">The kind looked for, 0 or 1; dots of that kind have distance zero.</param>
+    /// <param name="to">The kind looked for: 0 what is not marked, 1 what is; dots of that kind have distance zero.</param>
     /// <param name="map">Where they are written; as long as the grid.</param>
-    public static void Squared(byte[] marks, int width, int height, int reach, byte to, ushort[] map)
+    /// <param name="least">The least value of a marked dot.</param>
+    public static void Squared(byte[] marks, int width, int height, int reach, byte to, ushort[] map, byte least = 1)
     {
         var strips = (height + Strip - 1) / Strip;
         Parallel.For(
             0,
             strips,
-            () => new Workspace(width, reach),
+            () => new Workspace(width, reach, least),
             (s, _, work) =>
             {
                 work.Rows(marks, map, height, to, s * Strip, Math.Min(height, (s + 1) * Strip));
@@ -43,7 +44,7 @@ internal static class NearDistances
     }
 
     /// <summary>What one strip needs: distances down the columns, and one row of their squares with room on both sides.</summary>
-    private sealed class Workspace(int width, int reach)
+    private sealed class Workspace(int width, int reach, byte marked)
     {
         private readonly byte[] _column = new byte[(Strip + (2 * reach)) * width];
         private readonly ushort[] _square = new ushort[width + (2 * reach) + (2 * Vector<ushort>.Count)];
@@ -81,17 +82,23 @@ internal static class NearDistances
         {
             unchecked
             {
-                var (one, cap, kind) = (Vector<byte>.One, new Vector<byte>((byte)(reach + 1)), new Vector<byte>(to));
+                var (one, cap, least) = (
+                    Vector<byte>.One,
+                    new Vector<byte>((byte)(reach + 1)),
+                    new Vector<byte>(marked)
+                );
+                var free = to == 0 ? Vector<byte>.Zero : Vector<byte>.AllBitsSet;
                 var x = 0;
                 for (; x <= here.Length - Vector<byte>.Count; x += Vector<byte>.Count)
                 {
                     var next = Vector.Min(new Vector<byte>(above[x..]) + one, cap);
-                    Vector.AndNot(next, Vector.Equals(new Vector<byte>(marks[x..]), kind)).CopyTo(here[x..]);
+                    var isMarked = Vector.GreaterThanOrEqual(new Vector<byte>(marks[x..]), least);
+                    (next & (isMarked ^ free)).CopyTo(here[x..]);
                 }
 
                 for (; x < here.Length; x++)
                 {
-                    here[x] = marks[x] == to ? (byte)0 : (byte)Math.Min(above[x] + 1, reach + 1);
+                    here[x] = marks[x] >= marked == (to != 0) ? (byte)0 : (byte)Math.Min(above[x] + 1, reach + 1);
                 }
             }
         }
@@ -134,6 +141,18 @@ internal static class NearDistances
                 Span<ushort> tail = stackalloc ushort[lanes];
                 for (var x = 0; x < width; x += lanes)
                 {
+                    // Between two near columns, a reach from either, all is far.
+                    var start = Math.Max(0, x - reach);
+                    var near = column[start..].IndexOfAnyExcept((byte)(reach + 1));
+                    var farUntil = near < 0 ? width : start + near - reach;
+                    if (farUntil >= Math.Min(width, x + lanes))
+                    {
+                        var end = farUntil == width ? width : x + ((farUntil - x) / lanes * lanes);
+                        row[x..end].Fill(_far);
+                        x = end - lanes;
+                        continue;
+                    }
+
                     var least = Vector.LoadUnsafe(ref centre, (nuint)(x + reach));
                     for (var d = 1; d <= reach; d++)
                     {

@@ -52,12 +52,12 @@ internal sealed record PlaneSurvey
         var (line, gap, small) = (limits.LineMm * scale, limits.GapMm * scale, limits.DotMm * scale);
         var tints = Artwork.Tints.Find(plane, SoftEdge(scale, sourceDpi));
         var field = InkField.Of(plane, box, (int)Math.Ceiling(Math.Max(line, gap)) + 4, tints?.Mask, smooth);
-        var room = new ushort[field.Ink.Length];
+        var room = new ushort[field.Shade.Length];
         Components? ink = null,
             ground = null;
         Parallel.Invoke(
-            () => ink = Components.Label(field.Ink, field.Width, field.Height),
-            () => ground = Components.Label(field.Ink, field.Width, field.Height, ground: true)
+            () => ink = Components.Label(field.Shade, field.Width, field.Height, least: InkField.Half),
+            () => ground = Components.Label(field.Shade, field.Width, field.Height, ground: true, InkField.Half)
         );
         var faint = FaintLines.Find(field).Where(f => !Crumbs.Is(f.Box, -1, ink!, scale)).ToList();
 

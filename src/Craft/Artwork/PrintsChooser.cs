@@ -13,6 +13,10 @@ public sealed record PrintsChoice(Prints Prints, string Because);
 public static class PrintsChooser
 {
     private const double FaintDeltaE = 12;
+
+    /// <summary>Share of the drawing from which a colour is one of its own, and from which a light or dark detail is one.</summary>
+    private const double LeastColour = 0.03;
+    private const double LeastDetail = 0.0005;
     private static readonly Rgb Paper = new(255, 255, 255);
 
     /// <summary>The choice for this picture.</summary>
@@ -40,9 +44,14 @@ public static class PrintsChooser
         }
 
         var main = census.Colours.Count == 0 ? default : census.Colours[0];
+        // Light on dark or dark on light is a detail however little it is: an eye, a hole, a serif. Other colours may be edges.
+        bool Against(FlatColour c) =>
+            main.Lightness < 40 ? c.Lightness >= 60 : main.Lightness >= 60 && c.Lightness < 40;
         var other = census
             .Colours.Skip(1)
-            .FirstOrDefault(c => c.Share >= 0.03 && Difference(c.Colour, main.Colour) > 25);
+            .FirstOrDefault(c =>
+                c.Share >= (Against(c) ? LeastDetail : LeastColour) && Difference(c.Colour, main.Colour) > 25
+            );
         if (other.Share == 0)
         {
             return new(
@@ -52,7 +61,7 @@ public static class PrintsChooser
         }
 
         var (light, dark) = (ShareOf(census, c => c.Lightness >= 60), ShareOf(census, c => c.Lightness < 40));
-        if (light + dark > 0.95 && Math.Min(light, dark) > 0.02)
+        if (light + dark > 0.95 && Math.Min(light, dark) > (Against(other) ? LeastDetail / 2 : 0.02))
         {
             return light >= dark
                 ? new(

@@ -11,12 +11,25 @@ internal sealed class RidgeDots
     private readonly float[] _roots;
     private readonly int _width;
     private readonly int _height;
+    private readonly int[] _rows;
 
-    private RidgeDots(ushort[] squares, float[] roots, int width, int height) =>
-        (_squares, _roots, _width, _height) = (squares, roots, width, height);
+    private RidgeDots(ushort[] squares, float[] roots, int width, int height, int[] dots)
+    {
+        (_squares, _roots, _width, _height, Dots) = (squares, roots, width, height, dots);
+        _rows = new int[height + 1];
+        for (var (y, k) = (0, 0); y <= height; y++)
+        {
+            while (k < dots.Length && dots[k] < (long)y * width)
+            {
+                k++;
+            }
+
+            _rows[y] = k;
+        }
+    }
 
     /// <summary>Indices of the ridge's dots, rising.</summary>
-    public required int[] Dots { get; init; }
+    public int[] Dots { get; }
 
     /// <summary>Of every part no wider than the limit the index of its widest dot; −1 for the others.</summary>
     public required int[] Seeds { get; init; }
@@ -43,7 +56,7 @@ internal sealed class RidgeDots
         // Six dots farther than the ridge: as far as the slope beside it is followed.
         var reach = Math.Min((int)Math.Ceiling(half) + 6, NearDistances.Farthest);
         var edge = ground ? (byte)1 : (byte)0;
-        NearDistances.Squared(field.Ink, field.Width, field.Height, reach, edge, squares);
+        NearDistances.Squared(field.Shade, field.Width, field.Height, reach, edge, squares, InkField.Half);
         var roots = new float[((reach + 1) * (reach + 1)) + 1];
         for (var i = 0; i < roots.Length; i++)
         {
@@ -58,13 +71,18 @@ internal sealed class RidgeDots
             .Distinct()
             .ToArray();
         Array.Sort(dots);
-        return new(squares, roots, field.Width, field.Height) { Dots = dots, Seeds = seeds };
+        return new(squares, roots, field.Width, field.Height, dots) { Seeds = seeds };
     }
 
     /// <summary>The positions in <see cref="Dots"/> from the first in row <paramref name="y"/> not left of <paramref name="x"/>.</summary>
     public int From(int x, int y)
     {
-        var at = Array.BinarySearch(Dots, (y * _width) + x);
+        if (y < 0 || y >= _height)
+        {
+            return y < 0 ? 0 : Dots.Length;
+        }
+
+        var at = Array.BinarySearch(Dots, _rows[y], _rows[y + 1] - _rows[y], (y * _width) + x);
         return at < 0 ? ~at : at;
     }
 

@@ -1,3 +1,4 @@
+using System.Numerics;
 using Coldpeel.Craft.Geometry;
 
 namespace Coldpeel.Craft.Artwork;
@@ -14,7 +15,7 @@ internal static class SolidArea
     /// <summary>Its diameter in mm, and its box in the plane's frame.</summary>
     public static (double DiameterMm, BoxMm At) Largest(InkField field, double dotsPerMm)
     {
-        var side = Math.Max(1, (int)Math.Round(CellMm * dotsPerMm));
+        var side = Math.Clamp((int)Math.Round(CellMm * dotsPerMm), 1, byte.MaxValue);
         var (w, h) = (((field.Width - 1) / side) + 1, ((field.Height - 1) / side) + 1);
         var open = new byte[w * h];
         Parallel.For(0, h, v => Row(field, side, w, v, open));
@@ -36,23 +37,40 @@ internal static class SolidArea
     {
         unchecked
         {
-            Span<int> inked = new int[w];
+            // Down the columns first, whole vectors of dots at a time; a cell has at most 255 rows.
+            Span<byte> columns = new byte[field.Width];
             for (var y = v * side; y < Math.Min(field.Height, (v + 1) * side); y++)
             {
-                var row = field.Ink.AsSpan(y * field.Width, field.Width);
-                for (var u = 0; u < w; u++)
-                {
-                    var cell = row[(u * side)..Math.Min(row.Length, (u + 1) * side)];
-                    foreach (var dot in cell)
-                    {
-                        inked[u] += dot;
-                    }
-                }
+                Add(field.Shade.AsSpan(y * field.Width, field.Width), columns);
             }
 
             for (var u = 0; u < w; u++)
             {
-                open[(v * w) + u] = 2 * inked[u] < side * side ? (byte)1 : (byte)0;
+                var inked = 0;
+                foreach (var dots in columns[(u * side)..Math.Min(columns.Length, (u + 1) * side)])
+                {
+                    inked += dots;
+                }
+
+                open[(v * w) + u] = 2 * inked < side * side ? (byte)1 : (byte)0;
+            }
+        }
+    }
+
+    /// <summary>Counts ink: shade is 0 to 255, and its highest bit says whether it is half or more.</summary>
+    private static void Add(ReadOnlySpan<byte> shade, Span<byte> columns)
+    {
+        unchecked
+        {
+            var x = 0;
+            for (; x <= columns.Length - Vector<byte>.Count; x += Vector<byte>.Count)
+            {
+                (new Vector<byte>(columns[x..]) + (new Vector<byte>(shade[x..]) >> 7)).CopyTo(columns[x..]);
+            }
+
+            for (; x < columns.Length; x++)
+            {
+                columns[x] += (byte)(shade[x] >> 7);
             }
         }
     }

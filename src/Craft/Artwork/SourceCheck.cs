@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 
@@ -71,19 +72,33 @@ public static class SourceCheck
             {
                 unchecked
                 {
-                    for (var i = y * picture.Width; i < (y + 1) * picture.Width; i++)
+                    var row = MemoryMarshal.Cast<byte, uint>(
+                        picture.Rgba.AsSpan(y * picture.Width * 4, picture.Width * 4)
+                    );
+                    var to = shade.AsSpan(y * picture.Width, picture.Width);
+                    var (last, told) = (row[0], Of(row[0]));
+                    for (var x = 0; x < to.Length; x++)
                     {
-                        var p = picture.Rgba.AsSpan(i * 4, 4);
-                        // In thousandths; on white where transparent.
-                        var luma = (299 * p[0]) + (587 * p[1]) + (114 * p[2]);
-                        shade[i] = (byte)(
-                            (p[3] == 255 ? luma + 500 : 255_500 + ((luma - 255_000) * p[3] / 255)) / 1000
-                        );
+                        // Most pixels of a drawing are their neighbours' equals.
+                        if (row[x] != last)
+                        {
+                            (last, told) = (row[x], Of(row[x]));
+                        }
+
+                        to[x] = told;
                     }
                 }
             }
         );
         return shade;
+
+        static byte Of(uint pixel)
+        {
+            var p = MemoryMarshal.AsBytes(new ReadOnlySpan<uint>(in pixel));
+            // In thousandths; on white where transparent.
+            var luma = (299 * p[0]) + (587 * p[1]) + (114 * p[2]);
+            return (byte)((p[3] == 255 ? luma + 500 : 255_500 + ((luma - 255_000) * p[3] / 255)) / 1000);
+        }
     }
 
     private static BoxMm Whole(Picture picture) =>

@@ -52,33 +52,102 @@ internal static class Tints
     /// <summary>Marks dots whose window of (2 × edge + 1)² dots is all between solid and empty; null when there is none.</summary>
     private static byte[]? Inside(WhitePlane plane, int edge)
     {
+        // The soft edges that most planes only have need no room of their own.
+        if (Inside(plane, edge, Faintest, Strongest, first: true).Count == 0)
+        {
+            return null;
+        }
+
         var (w, h) = (plane.Width, plane.Height);
-        byte[]? across = null;
+        var across = new byte[plane.Coverage.Length];
         for (var y = 0; y < h; y++)
         {
-            var row = plane.Coverage.AsSpan(y * w, w);
-            for (var x = 0; x < w; )
-            {
-                var first = row[x..].IndexOfAnyInRange(Faintest, Strongest);
-                if (first < 0)
-                {
-                    break;
-                }
+            Mark(plane.Coverage.AsSpan(y * w, w), edge, Faintest, Strongest, across.AsSpan(y * w, w));
+        }
 
-                var left = x + first;
-                var length = row[left..].IndexOfAnyExceptInRange(Faintest, Strongest);
-                x = length < 0 ? w : left + length;
-                // What lies outside the plane counts as tint too.
-                var from = left == 0 ? 0 : left + edge;
-                var to = x == w ? w : x - edge;
-                if (from < to)
-                {
-                    (across ??= new byte[plane.Coverage.Length]).AsSpan((y * w) + from, to - from).Fill(1);
-                }
+        return Window.AllDown(across, w, h, edge);
+    }
+
+    /// <summary>How many dots lie inside tints, and their box: as <see cref="Window.AllDown"/> would mark them, but a row at a time.</summary>
+    /// <param name="plane">The plane.</param>
+    /// <param name="edge">How many dots a soft edge may take.</param>
+    /// <param name="faintest">Least coverage of a tint.</param>
+    /// <param name="strongest">Most coverage of a tint.</param>
+    /// <param name="first">Whether the first row with any is enough.</param>
+    internal static (long Count, int Left, int Top, int Right, int Bottom) Inside(
+        WhitePlane plane,
+        int edge,
+        byte faintest,
+        byte strongest,
+        bool first
+    )
+    {
+        var (w, h) = (plane.Width, plane.Height);
+        var (row, run, most) = (new byte[w], new byte[w], (byte)((2 * edge) + 1));
+        run.AsSpan().Fill(byte.MaxValue);
+        var (count, left, top, right, bottom) = (0L, w, -1, 0, 0);
+        var running = true;
+        for (var y = 0; y < h; y++)
+        {
+            var any = Mark(plane.Coverage.AsSpan(y * w, w), edge, faintest, strongest, row);
+            if (!any && !running)
+            {
+                continue;
+            }
+
+            Window.Count(row, run);
+            row.AsSpan().Clear();
+            running = any;
+            var from = y >= edge || y == h - 1 ? run.AsSpan().IndexOfAnyInRange(most, byte.MaxValue) : -1;
+            if (from < 0)
+            {
+                continue;
+            }
+
+            var to = run.AsSpan().LastIndexOfAnyInRange(most, byte.MaxValue) + 1;
+            foreach (var dots in run.AsSpan(from, to - from))
+            {
+                count += dots >= most ? 1 : 0;
+            }
+
+            var at = Math.Max(0, y - edge);
+            (left, top) = (Math.Min(left, from), top < 0 ? at : top);
+            (right, bottom) = (Math.Max(right, to), at + 1);
+            if (first)
+            {
+                break;
             }
         }
 
-        return across is null ? null : Window.AllDown(across, w, h, edge);
+        return (count, left, top, right, bottom);
+    }
+
+    /// <summary>Marks the middles of a row's tints, a soft edge from either end; false when there is none.</summary>
+    private static bool Mark(ReadOnlySpan<byte> row, int edge, byte faintest, byte strongest, Span<byte> marks)
+    {
+        var any = false;
+        for (var x = 0; x < row.Length; )
+        {
+            var first = row[x..].IndexOfAnyInRange(faintest, strongest);
+            if (first < 0)
+            {
+                break;
+            }
+
+            var left = x + first;
+            var length = row[left..].IndexOfAnyExceptInRange(faintest, strongest);
+            x = length < 0 ? row.Length : left + length;
+            // What lies outside the plane counts as tint too.
+            var from = left == 0 ? 0 : left + edge;
+            var to = x == row.Length ? row.Length : x - edge;
+            if (from < to)
+            {
+                marks[from..to].Fill(1);
+                any = true;
+            }
+        }
+
+        return any;
     }
 
     private static int Lightest(int[] histogram, int area)

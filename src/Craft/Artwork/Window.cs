@@ -104,7 +104,7 @@ internal static class Window
     }
 
     /// <summary>Counts marked dots that follow each other down a column; stays at 255.</summary>
-    private static void Count(ReadOnlySpan<byte> marks, Span<byte> run)
+    public static void Count(ReadOnlySpan<byte> marks, Span<byte> run)
     {
         unchecked
         {

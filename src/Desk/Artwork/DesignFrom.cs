@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Workshop.Artwork;
@@ -46,20 +47,18 @@ internal static class DesignFrom
             );
         }
 
+        // The line round it and what survives need nothing of one another: both at once.
         var empty = Ink.Box(plane) is null;
-        return new(
-            id,
-            widthMm,
-            heightMm,
-            plane,
-            vector,
-            empty
-                ? Region.Of(new(0, 0), new(widthMm, 0), new(widthMm, heightMm), new(0, heightMm))
-                : OutlineTracer.Trace(plane),
-            empty ? 0 : Ink.AreaMm2(plane),
-            because,
-            SurvivalCheck.Check(plane, limits, sourceDpi, smooth, Apart(codes ?? []))
-        )
+        Region? outline = null;
+        ImmutableArray<Flaw> flaws = [];
+        Parallel.Invoke(
+            () => flaws = SurvivalCheck.Check(plane, limits, sourceDpi, smooth, Apart(codes ?? [])),
+            () =>
+                outline = empty
+                    ? Region.Of(new(0, 0), new(widthMm, 0), new(widthMm, heightMm), new(0, heightMm))
+                    : OutlineTracer.Trace(plane)
+        );
+        return new(id, widthMm, heightMm, plane, vector, outline!, empty ? 0 : Ink.AreaMm2(plane), because, flaws)
         {
             Codes = [.. codes ?? []],
         };

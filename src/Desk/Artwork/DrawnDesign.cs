@@ -24,8 +24,9 @@ internal static class DrawnDesign
     // The choice of what prints needs colours, not sharpness: 6 dots a millimetre tell enough.
     private const double ChoosingDotsPerMm = 6;
 
-    // A code's elements are half a millimetre or more.
-    private const double ReadingDotsPerMm = 8;
+    /// <summary>Percent of tints from which their cut is told, and from which it is a thing to look at.</summary>
+    private const double TintsTold = 2;
+    private const double ManyTints = 20;
 
     /// <summary>Reads the file and makes the design at the asked size.</summary>
     public static Outcome<MadeDesign> Make(
@@ -75,6 +76,11 @@ internal static class DrawnDesign
             plane = PlaneMaker.Make(picture, prints, Tone.Grey, dotsPerMm, width, height, asked.Curve);
             if (asked.Tone == Tone.Solid)
             {
+                if (TintsCut(asked, plane, source.SourceDpiAt(width)) is { } lost)
+                {
+                    notes.Add(lost);
+                }
+
                 (smooth, plane) = (plane, PlaneMaker.Cut(plane));
             }
 
@@ -101,20 +107,33 @@ internal static class DrawnDesign
 
         // Dots of a screen or a spray are ours, and none is below the process's smallest.
         var crowded = asked.Tone is not (Tone.Screen or Tone.Spray) && Crowd.Is(plane);
-        var design = DesignFrom.Plane(
-            asked.Id,
-            width,
-            height,
-            plane,
-            ink.Path,
-            limits,
-            source.SourceDpiAt(width),
-            because,
-            smooth,
-            crowded ? [] : CodeReader.Find(plane),
-            crowded
+        Design Judged(IReadOnlyList<FoundCode> codes) =>
+            DesignFrom.Plane(
+                asked.Id,
+                width,
+                height,
+                plane,
+                ink.Path,
+                limits,
+                source.SourceDpiAt(width),
+                because,
+                smooth,
+                codes,
+                crowded
+            );
+        if (crowded)
+        {
+            return new MadeDesign(Judged([]), [.. notes]) { Source = source };
+        }
+
+        // What the customer's own file tells needs nothing of the plane: both are looked at side by side.
+        Design? design = null;
+        OwnLook? own = null;
+        Parallel.Invoke(
+            () => design = Judged(CodeReader.Find(plane)),
+            () => own = OwnLook.At(source, width, height, limits)
         );
-        return new MadeDesign(crowded ? design : Looked(design, source, limits), [.. notes]) { Source = source };
+        return new MadeDesign(own!.AddTo(design!, source), [.. notes]) { Source = source };
     }
 
     private static Finding Coarse(DesignRequest.Drawn asked, double pixelsPerMm) =>
@@ -130,24 +149,22 @@ internal static class DrawnDesign
             Design = asked.Id,
         };
 
-    /// <summary>Adds what only the customer's own file can tell: enlarged or lossy pixels, texts, codes.</summary>
-    private static Design Looked(Design design, SourceArtwork source, ProcessLimits limits)
-    {
-        var codes = design.Codes;
-        var picture = source.Draw(design.WidthMm, design.HeightMm, ReadingDotsPerMm);
-        // Only a picture keeps its own pixels; a drawing is as fine as it is drawn. A code is steps and dots by nature.
-        var own =
-            source.SourceDpiAt(design.WidthMm) is { } dpi
-            && Math.Abs((picture.PixelsPerMm * Length.MillimetresPerInch / dpi) - 1) < 0.01;
-        var flaws = own && codes.Length == 0 ? SourceCheck.Check(picture, limits) : [];
-        return design with
-        {
-            Flaws = [.. design.Flaws, .. flaws],
-            Texts = [.. source.Texts(design.WidthMm, design.HeightMm)],
-            PackedWithLosses = source.Kind == "JPEG",
-            LostCode = codes.Length == 0 ? CodeReader.FindIn(picture) : null,
-        };
-    }
+    /// <summary>The solid tone never takes tints away unsaid; null where there are hardly any.</summary>
+    private static Finding? TintsCut(DesignRequest.Drawn asked, WhitePlane uncut, double? sourceDpi) =>
+        CutTints.Of(uncut, sourceDpi) is (var percent, var at) && percent >= TintsTold
+            ? new Finding(
+                "tints-cut",
+                percent >= ManyTints ? Severity.Warn : Severity.Note,
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{Path.GetFileName(asked.File)}: {percent:0} % of what it shows are weak tints, under half strength: the solid tone leaves them out, and prints the stronger ones full. Look at the picture on the fabric whether it still says what it should; screen or spray (tone) keeps tints as dots that carry glue, a tone curve moves the cut."
+                )
+            )
+            {
+                Design = asked.Id,
+                At = [at],
+            }
+            : null;
 
     /// <summary>The plane of a picture whose ground was taken out first.</summary>
     /// <param name="source">The artwork.</param>

@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using SkiaSharp;
 
 namespace Coldpeel.Files.Artwork;
@@ -38,7 +39,7 @@ internal sealed class InkGround(InkWork work)
             return false;
         }
 
-        if (!_islands.Exists(i => Meets(i.Box, box)))
+        if (!MeetsAny(box))
         {
             _islands.Add((joined, box));
             return true;
@@ -74,7 +75,7 @@ internal sealed class InkGround(InkWork work)
             return false;
         }
 
-        if (!_islands.Exists(i => Meets(i.Box, box)))
+        if (!MeetsAny(box))
         {
             return true;
         }
@@ -130,6 +131,20 @@ internal sealed class InkGround(InkWork work)
         }
 
         return true;
+    }
+
+    // Every shape is held against every island: asked millions of times on a page of many.
+    private bool MeetsAny(SKRect box)
+    {
+        foreach (ref readonly var island in CollectionsMarshal.AsSpan(_islands))
+        {
+            if (Meets(island.Box, box))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     private bool Spend(SKPath path) => work.Join(path.VerbCount);

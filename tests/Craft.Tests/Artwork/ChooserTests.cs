@@ -48,6 +48,25 @@ public sealed class ChooserTests
     public void Black_with_white_details_on_transparency_prints_dark() =>
         Assert.IsType<Prints.Dark>(Choose(Clear, Black, White).Prints);
 
+    [Theory]
+    [InlineData(6)]
+    [InlineData(12)]
+    public void A_small_white_eye_in_a_black_drawing_on_transparency_stays_open(double across)
+    {
+        var eye = Shapes.Disc(120, 80, across);
+        var picture = PlaneTests.Paint(
+            200,
+            200,
+            (x, y) =>
+                eye(x, y) ? White
+                : Badge(x, y) ? Black
+                : Clear
+        );
+        var choice = PrintsChooser.Choose(picture);
+        Assert.IsType<Prints.Dark>(choice.Prints);
+        Assert.Contains("details stay open", choice.Because, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void White_with_black_details_on_transparency_prints_light() =>
         Assert.IsType<Prints.Light>(Choose(Clear, White, Black).Prints);
