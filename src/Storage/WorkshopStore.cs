@@ -191,7 +191,12 @@ public sealed class WorkshopStore : IDisposable
     public Fault? Backup(string path) => BackupFile.Write(path, _door, _content);
 
     /// <summary>Puts all that a backup holds in the place of all that is here, or changes nothing.</summary>
-    public Fault? Restore(string path) => BackupFile.Read(path, Folder, _door, _content);
+    public Fault? Restore(string path)
+    {
+        var fault = BackupFile.Read(path, Folder, _door, _content);
+        Rooms.Forget();
+        return fault;
+    }
 
     /// <summary>Everything as JSON, and each table as CSV, into a folder that must not be there yet.</summary>
     public Fault? Export(string path) => ExportFolder.Write(path, _door, _content);

@@ -16,14 +16,39 @@ public sealed class RoomBook
 {
     private readonly StoreDoor _door;
 
+    // Every page asks for some: they are read once, and again when one was set.
+    private readonly Lock _reading = new();
+    private Dictionary<string, string>? _settings;
+
     internal RoomBook(StoreDoor door) => _door = door;
 
     /// <summary>A setting; null when nobody has set it.</summary>
-    public string? Setting(string key) =>
-        _door.Read(db => db.Settings.AsNoTracking().Where(s => s.Key == key).Select(s => s.Value).SingleOrDefault());
+    public string? Setting(string key)
+    {
+        lock (_reading)
+        {
+            _settings ??= _door.Read(db => db.Settings.AsNoTracking().ToDictionary(s => s.Key, s => s.Value));
+            return _settings.GetValueOrDefault(key);
+        }
+    }
 
     /// <summary>Sets it; what it was before goes into the history.</summary>
-    public void Set(string key, string value, DateTimeOffset at, string who) =>
+    public void Set(string key, string value, DateTimeOffset at, string who)
+    {
+        Write(key, value, at, who);
+        Forget();
+    }
+
+    /// <summary>Reads the settings again when one is asked for: they were set, or brought back from a backup.</summary>
+    internal void Forget()
+    {
+        lock (_reading)
+        {
+            _settings = null;
+        }
+    }
+
+    private void Write(string key, string value, DateTimeOffset at, string who) =>
         _door.Write(db =>
         {
             var row = db.Settings.SingleOrDefault(s => s.Key == key);

@@ -107,7 +107,7 @@ public sealed class WorkshopStoreTests : IDisposable
         Open();
         var database = Path.Combine(_folder, "workshop.db");
         // Start, Workshop, Proofs.
-        Assert.Equal("3", Ask(database, "SELECT count(*) FROM __EFMigrationsHistory"));
+        Assert.Equal("5", Ask(database, "SELECT count(*) FROM __EFMigrationsHistory"));
         Assert.Equal("wal", Ask(database, "PRAGMA journal_mode"));
         Assert.Equal(
             "files,jobs,tickets",

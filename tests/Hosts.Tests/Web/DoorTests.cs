@@ -105,6 +105,31 @@ public sealed partial class DoorTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Another_program_comes_in_from_the_network_encrypted_and_with_a_key()
+    {
+        var key = new Devices(_workshop).AddProgram("shop", "Mira");
+        await TurnOn();
+        using var plain = Client($"http://{_own}:{LocalPort}");
+        using var asked = new HttpRequestMessage(HttpMethod.Get, "/api/v1/orders");
+        asked.Headers.Authorization = new("Bearer", key);
+        var refused = await plain.SendAsync(asked);
+        Assert.Equal(HttpStatusCode.Forbidden, refused.StatusCode);
+        Assert.Contains(
+            $"https://{_own}:{_port}/api/v1 only",
+            await refused.Content.ReadAsStringAsync(),
+            StringComparison.Ordinal
+        );
+        Assert.Equal(HttpStatusCode.Unauthorized, (await _device.GetAsync("/api/v1/orders")).StatusCode);
+        using var again = new HttpRequestMessage(HttpMethod.Get, "/api/v1/orders");
+        again.Headers.Authorization = new("Bearer", key);
+        Assert.Equal(HttpStatusCode.OK, (await _device.SendAsync(again)).StatusCode);
+        // The key opens no page.
+        using var page = new HttpRequestMessage(HttpMethod.Get, "/orders");
+        page.Headers.Authorization = new("Bearer", key);
+        Assert.Equal("/join", (await _device.SendAsync(page)).Headers.Location!.ToString());
+    }
+
+    [Fact]
     public async Task The_certificate_names_this_machine_and_the_desk_shows_its_fingerprint()
     {
         await TurnOn();
