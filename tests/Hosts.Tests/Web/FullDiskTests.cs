@@ -139,6 +139,7 @@ public sealed partial class FullDiskTests
                 {
                     ["__RequestVerificationToken"] = WebUtility.HtmlDecode(Token().Match(page).Groups[1].Value),
                     ["step"] = nameof(OrderStep.Approve),
+                    ["by"] = "Ada of the tea tent",
                     ["note"] = "by letter",
                 }
             )

@@ -164,7 +164,7 @@ public sealed class OrderInterfaceTests(OtherPrograms app) : IClassFixture<Other
             "job.json"
         );
         await IsProblem(
-            await OtherPrograms.PutIn(app.Shop, "cart 8", ("../job.json", "{}")),
+            await OtherPrograms.PutIn(app.Shop, "cart 8", ("cart/../job.json", "{}")),
             HttpStatusCode.UnprocessableEntity,
             "no name for a file"
         );
