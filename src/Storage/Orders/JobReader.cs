@@ -7,7 +7,7 @@ namespace Coldpeel.Storage.Orders;
 internal static class JobReader
 {
     // As many numbers as a question may hold without becoming slow itself.
-    private const int Few = 500;
+    private const int Few = 2000;
 
     /// <summary>All jobs: the first due first, then by name.</summary>
     public static IReadOnlyList<StoredJob> All(WorkshopDb db) =>
@@ -40,7 +40,11 @@ internal static class JobReader
             var found =
                 WordIndex.Find(db, "jobs", words) ?? db.Jobs.Where(k => k.Sought.Contains(words)).Select(k => k.Id);
             var few = found.Take(Few + 1).ToArray();
-            rows = few.Length <= Few ? rows.Where(j => few.Contains(j.Id)) : rows.Where(j => found.Contains(j.Id));
+            rows =
+                few.Length <= Few
+                    // As one parameter: a question with a place for each number would be composed anew for every count of them.
+                    ? rows.Where(j => EF.Parameter(few).Contains(j.Id))
+                    : rows.Where(j => found.Contains(j.Id));
         }
 
         if (ask.Stopped is { } stopped)
