@@ -10,7 +10,7 @@ namespace Coldpeel.Desk.Rooms;
 /// <param name="Of">The kind of what was changed: order, stock, setting, device, web hook.</param>
 /// <param name="Name">Its name.</param>
 /// <param name="What">What was done.</param>
-/// <param name="Before">As it was before, where it is short enough to read; null for something new.</param>
+/// <param name="Before">As it was before; null for something new, and on a page where it is too long to read.</param>
 public sealed record PastChange(
     long Number,
     DateTimeOffset At,
@@ -36,21 +36,31 @@ public sealed class LookBack(OpenedWorkshop workshop)
         long? from = long.TryParse(before, NumberStyles.None, CultureInfo.InvariantCulture, out var number)
             ? number
             : null;
-        var found = workshop.Store.History.Of(of, name, from, PageLines + 1);
+        var found = Newest(of, name, from, PageLines + 1);
         var shown = found.Take(PageLines).ToArray();
         return (
-            [
-                .. shown.Select(c => new PastChange(
+            [.. shown.Select(c => c.Before is { Length: > LongestBefore } ? c with { Before = null } : c)],
+            found.Length > PageLines ? shown[^1].Number.ToString(CultureInfo.InvariantCulture) : null
+        );
+    }
+
+    /// <summary>The last changes, newest first, with all that is kept of what was before.</summary>
+    /// <param name="of">Only those of that kind; null for all.</param>
+    /// <param name="name">Only those of that name; null for all.</param>
+    /// <param name="from">Only those older than this number; null from the newest.</param>
+    /// <param name="most">How many at most.</param>
+    public ImmutableArray<PastChange> Newest(string? of, string? name, long? from, int most) =>
+        [
+            .. workshop
+                .Store.History.Of(of, name, from, most)
+                .Select(c => new PastChange(
                     c.Number,
                     TimeZoneInfo.ConvertTime(c.At, workshop.Clock.LocalTimeZone),
                     c.Who,
                     c.Of,
                     c.Name,
                     c.What,
-                    c.BeforeJson is { Length: <= LongestBefore } told ? told : null
+                    c.BeforeJson
                 )),
-            ],
-            found.Count > PageLines ? shown[^1].Number.ToString(CultureInfo.InvariantCulture) : null
-        );
-    }
+        ];
 }

@@ -21,14 +21,14 @@ public sealed class SettingHistory(OpenedWorkshop workshop)
     /// <summary>The last changes, newest first.</summary>
     public ImmutableArray<SettingChange> Last() =>
         [
-            .. workshop
-                .Store.History.Of("setting", null, null, Most)
+            .. new LookBack(workshop)
+                .Newest("setting", null, null, Most)
                 .Select(c => new SettingChange(
-                    TimeZoneInfo.ConvertTime(c.At, workshop.Clock.LocalTimeZone),
+                    c.At,
                     c.Who,
                     c.Name,
                     c.What.StartsWith(SetTo, StringComparison.Ordinal) ? c.What[SetTo.Length..] : c.What,
-                    c.BeforeJson
+                    c.Before
                 )),
         ];
 }

@@ -84,12 +84,9 @@ internal static class EnterRoutes
 
         var stop = context.RequestAborted;
         var files = new List<HandedFile>();
-        foreach (var file in form.Files.Where(f => f.FileName.Length > 0))
+        foreach (var handed in await Forms.Files(form.Files, stop))
         {
-            using var bytes = new MemoryStream((int)file.Length);
-            await file.CopyToAsync(bytes, stop);
             // The same artwork may be chosen in several lines.
-            var handed = new HandedFile(file.FileName, bytes.ToArray());
             if (!files.Any(f => f.Name == handed.Name && f.Content.AsSpan().SequenceEqual(handed.Content)))
             {
                 files.Add(handed);

@@ -20,6 +20,8 @@ internal static class OrderRoutes
     /// <summary>Most that may be handed in at once.</summary>
     public const long MostBytes = 60_000_000;
 
+    private const int MostChanges = 200;
+
     public static void Map(IEndpointRouteBuilder app)
     {
         app.MapGet("/", Today);
@@ -127,7 +129,8 @@ internal static class OrderRoutes
                 new
                 {
                     Order = order,
-                    History = (IReadOnlyList<HistoryLine>)new ReadHistory(workshop).Run(name),
+                    History = (IReadOnlyList<PastChange>)
+                        new LookBack(workshop).Newest("order", name, null, MostChanges),
                     Fault = fault,
                     Token = tokens.RequestToken ?? "",
                     TokenField = tokens.FormFieldName,

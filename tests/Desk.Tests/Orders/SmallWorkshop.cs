@@ -1,5 +1,6 @@
 using System.Text;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Tests.Orders;
@@ -63,7 +64,7 @@ internal sealed class SmallWorkshop : IDisposable
 
     /// <summary>What the history says of an order, newest first.</summary>
     public string[] History(string order) =>
-        [.. new ReadHistory(Workshop).Run(order).Select(c => $"{c.Who}: {c.What}")];
+        [.. new LookBack(Workshop).Newest("order", order, null, 200).Select(c => $"{c.Who}: {c.What}")];
 
     public void Dispose()
     {
