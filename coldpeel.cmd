@@ -20,7 +20,8 @@ if defined stale (
   if not exist "%here%artifacts" mkdir "%here%artifacts"
   where npm >nul 2>nul && call npm ci --prefix "%here%fonts" --ignore-scripts --no-audit --no-fund --loglevel=error 1>&2
   type nul > "%stamp%.new"
-  dotnet build "%here%src\Cli\Coldpeel.Cli.csproj" -c Release --nologo -v quiet -clp:NoSummary 1>&2 || (
+  rem Where the libraries cannot be compiled for this machine beforehand, the program is built without: it only starts slower.
+  dotnet build "%here%src\Cli\Coldpeel.Cli.csproj" -c Release --nologo -v quiet -clp:NoSummary -p:Ahead=true >nul 2>nul || dotnet build "%here%src\Cli\Coldpeel.Cli.csproj" -c Release --nologo -v quiet -clp:NoSummary 1>&2 || (
     echo coldpeel: the build failed; what it said stands above. 1>&2
     exit /b 3
   )
