@@ -83,6 +83,33 @@ public sealed class CodeReaderTests(ITestOutputHelper output)
         Assert.Equal(code.NeededModules, code.QuietModules, 0.3);
     }
 
+    [Fact]
+    public void Dots_in_rows_that_happen_to_read_as_bars_are_no_code()
+    {
+        // What stands along a row is a true EAN-13; below it the field is open, and then it stands there again.
+        var code = Matrix(BarcodeFormat.EAN_13, "4006381333931");
+        const int Module = 4;
+        const int Room = 120;
+        const int Height = 240;
+        var width = (code.Width * Module) + (2 * Room);
+        WhitePlane Drawn(bool dots)
+        {
+            var coverage = new byte[width * Height];
+            for (var y = 0; y < Height; y++)
+            {
+                for (var x = Room; x < width - Room && (!dots || y % 8 < 3); x++)
+                {
+                    coverage[(y * width) + x] = code[(x - Room) / Module, 0] ? (byte)255 : (byte)0;
+                }
+            }
+
+            return new(width, Height, coverage, Dpm);
+        }
+
+        Assert.Single(CodeReader.Find(Drawn(dots: false)));
+        Assert.Empty(CodeReader.Find(Drawn(dots: true)));
+    }
+
     [Theory]
     [InlineData(5)]
     [InlineData(2)]

@@ -70,9 +70,7 @@ internal static class BarPattern
             var met = 0;
             for (var k = first; k < first + Edges; k++)
             {
-                var at = below.BinarySearch(here[k] + lean - 1);
-                at = at < 0 ? ~at : at;
-                met += at < below.Count && below[at] <= here[k] + lean + 1 ? 1 : 0;
+                met += Near(below, here[k] + lean) ? 1 : 0;
             }
 
             if (met >= Met)
@@ -82,6 +80,63 @@ internal static class BarPattern
         }
 
         return false;
+    }
+
+    /// <summary>
+    /// Whether what was read along a line goes on to its sides, as bars do: the same edges at two more rows. A row through a field of dots may
+    /// read as a code by chance (one in ten passes the check figure of ISO/IEC 15420); the next rows then differ.
+    /// </summary>
+    /// <param name="grey">Brightness.</param>
+    /// <param name="width">Pixels of a row.</param>
+    /// <param name="height">Rows.</param>
+    /// <param name="from">One end of the line that was read.</param>
+    /// <param name="to">Its other end; on the same row, or in the same column where bars lie on their side.</param>
+    public static bool GoesOn(byte[] grey, int width, int height, (float X, float Y) from, (float X, float Y) to)
+    {
+        var upright = Math.Abs(to.X - from.X) >= Math.Abs(to.Y - from.Y);
+        var (along, across) = upright ? (width, height) : (height, width);
+        var (first, last) = upright ? (from.X, to.X) : (from.Y, to.Y);
+        (first, last) = (Math.Min(first, last), Math.Max(first, last));
+        var row = (int)Math.Round(upright ? (from.Y + to.Y) / 2 : (from.X + to.X) / 2);
+        var (start, end) = (Math.Max(0, (int)first - Step), Math.Min(along, (int)last + Step + 1));
+        var line = new byte[Math.Max(0, end - start)];
+        List<int>? EdgesAt(int at)
+        {
+            if (at < 0 || at >= across)
+            {
+                return null;
+            }
+
+            for (var k = 0; k < line.Length; k++)
+            {
+                line[k] = upright ? grey[(at * width) + start + k] : grey[((start + k) * width) + at];
+            }
+
+            var edges = new List<int>();
+            Cross(line, edges);
+            return edges;
+        }
+
+        var here = EdgesAt(row);
+        return here is { Count: > 0 } && new[] { -Step, -Step / 2, 0 }.Any(top => Same(here, row + top));
+
+        // The row itself and two more, half a step apart.
+        bool Same(List<int> edges, int top) =>
+            new[] { top, top + (Step / 2), top + Step }.All(at =>
+                at == row || (EdgesAt(at) is { } other && AllAgain(edges, other))
+            );
+    }
+
+    private static bool AllAgain(List<int> here, List<int> other) =>
+        Enumerable
+            .Range(-Lean, (2 * Lean) + 1)
+            .Any(lean => here.Count(e => Near(other, e + lean)) * Edges >= here.Count * Met);
+
+    private static bool Near(List<int> edges, int place)
+    {
+        var at = edges.BinarySearch(place - 1);
+        at = at < 0 ? ~at : at;
+        return at < edges.Count && edges[at] <= place + 1;
     }
 
     /// <summary>Where a row crosses the middle between its darkest and its brightest.</summary>

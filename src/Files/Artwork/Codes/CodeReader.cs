@@ -177,7 +177,21 @@ public static class CodeReader
         var grey = inverted ? Inverted(look.Grey) : look.Grey;
         var source = new RGBLuminanceSource(grey, look.Width, look.Height, RGBLuminanceSource.BitmapFormat.Gray8);
         // A code without two places to measure between cannot be told in millimetres.
-        return [.. (reader.DecodeMultiple(source) ?? []).Where(r => r.ResultPoints?.Length >= 2)];
+        return
+        [
+            .. (reader.DecodeMultiple(source) ?? []).Where(r =>
+                r.ResultPoints?.Length >= 2 && (!Bars.Contains(r.BarcodeFormat) || IsDrawn(r))
+            ),
+        ];
+
+        bool IsDrawn(Result r) =>
+            BarPattern.GoesOn(
+                grey,
+                look.Width,
+                look.Height,
+                (r.ResultPoints[0].X, r.ResultPoints[0].Y),
+                (r.ResultPoints[1].X, r.ResultPoints[1].Y)
+            );
     }
 
     private static byte[] Inverted(byte[] grey)
