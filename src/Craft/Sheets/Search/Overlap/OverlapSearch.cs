@@ -60,6 +60,7 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
             stocks,
             board.Snapshot(),
             Size,
+            stock => problem.Sheets[stock].Cost > 0,
             rng,
             workers,
             (kinds, lies) => Keep(all, Result(copies, kinds, lies, found.Missing), better)

@@ -27,15 +27,16 @@ internal sealed class Separator
     /// <param name="board">The board, which is changed in place.</param>
     /// <param name="rng">Chance.</param>
     /// <param name="workers">How many lanes run at once.</param>
-    public Separator(Board board, Rng rng, int workers)
+    /// <param name="lanes">How many lanes make a round: one where the cores have other work.</param>
+    public Separator(Board board, Rng rng, int workers, int lanes = LaneCount)
     {
         _board = board;
         _parallel = new() { MaxDegreeOfParallelism = Math.Clamp(workers, 1, LaneCount) };
         _weights = new float[board.Copies.Count * board.Copies.Count];
-        _lanes = new Lane[LaneCount];
-        for (var k = 0; k < LaneCount; k++)
+        _lanes = new Lane[lanes];
+        for (var k = 0; k < lanes; k++)
         {
-            _lanes[k] = new(board.Twin(), _weights, rng.Split());
+            _lanes[k] = new(lanes == 1 ? board : board.Twin(), _weights, rng.Split());
         }
     }
 
@@ -81,6 +82,12 @@ internal sealed class Separator
 
     private void Round()
     {
+        if (_lanes.Length == 1)
+        {
+            _lanes[0].Round(_board);
+            return;
+        }
+
         Parallel.For(0, LaneCount, _parallel, k => _lanes[k].Round(_board));
         var better = _lanes[0];
         for (var k = 1; k < LaneCount; k++)
@@ -138,7 +145,11 @@ internal sealed class Separator
 
         public void Round(Board from)
         {
-            Board.CopyFrom(from);
+            if (Board != from)
+            {
+                Board.CopyFrom(from);
+            }
+
             var n = Board.Copies.Count;
             var count = 0;
             for (var copy = 0; copy < n; copy++)
