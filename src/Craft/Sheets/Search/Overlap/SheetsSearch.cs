@@ -36,7 +36,7 @@ internal sealed class SheetsSearch
 
     private readonly Copies _copies;
     private readonly Rng _rng;
-    private readonly int _workers;
+    private readonly Lanes _lanes;
     private readonly Func<int[], Lie[], bool> _found;
     private readonly Func<int, (double X, double Y)> _size;
     private readonly Func<int, bool> _paid;
@@ -47,7 +47,7 @@ internal sealed class SheetsSearch
     /// <param name="size">Printable length and width of a kind of sheet, in mm.</param>
     /// <param name="paid">Whether a kind of sheet costs anything.</param>
     /// <param name="rng">Chance.</param>
-    /// <param name="workers">Lanes that run at once.</param>
+    /// <param name="lanes">Where rounds are made.</param>
     /// <param name="found">Told of every layout without overlaps; answers whether it is the best so far.</param>
     public SheetsSearch(
         Copies copies,
@@ -56,11 +56,11 @@ internal sealed class SheetsSearch
         Func<int, (double X, double Y)> size,
         Func<int, bool> paid,
         Rng rng,
-        int workers,
+        Lanes lanes,
         Func<int[], Lie[], bool> found
     )
     {
-        (_copies, _size, _paid, _rng, _workers, _found) = (copies, size, paid, rng, workers, found);
+        (_copies, _size, _paid, _rng, _lanes, _found) = (copies, size, paid, rng, lanes, found);
         (Stocks, Lies) = (stocks, lies);
     }
 
@@ -69,6 +69,8 @@ internal sealed class SheetsSearch
 
     /// <summary>Places of the best layout.</summary>
     public Lie[] Lies { get; private set; }
+
+    private (double X, double Y)[] Sizes => Array.ConvertAll(Stocks, s => _size(s));
 
     /// <summary>Runs until the budget is spent.</summary>
     /// <param name="budget">Rounds to spend.</param>
@@ -123,9 +125,9 @@ internal sealed class SheetsSearch
     /// <summary>Tries to lay everything on other sheets, again and again while the first part of the budget lasts.</summary>
     private bool Save(int[] target, Budget budget)
     {
-        var sizes = target.Select(_size).ToArray();
+        var sizes = Array.ConvertAll(target, s => _size(s));
         var board = new Board(_copies, sizes);
-        var separator = new Separator(board, _rng, _workers);
+        var separator = new Separator(board, _rng, _lanes);
         Start(board, target);
         while (!budget.Spent)
         {
@@ -209,9 +211,6 @@ internal sealed class SheetsSearch
         return Enumerable.Range(0, Stocks.Length).OrderByDescending(s => _paid(Stocks[s])).ThenBy(s => used[s]).First();
     }
 
-    private int[] On(Lie[] lies, params int[] sheets) =>
-        [.. Enumerable.Range(0, _copies.Count).Where(c => sheets.Contains(lies[c].Sheet))];
-
     /// <summary>Takes copies off the last sheet, and off the next where one is empty.</summary>
     /// <returns>Where the copies lie then, and the sheet that was last: not yet pressed.</returns>
     private (Lie[] Lies, int Sheet) Empty(Budget budget)
@@ -219,14 +218,14 @@ internal sealed class SheetsSearch
         while (!budget.Spent && Stocks.Length > 1)
         {
             var last = Last();
-            var emptying = new SheetEmptying(_copies, Array.ConvertAll(Stocks, s => _size(s)), Lies, last, _rng, _workers);
+            var emptying = new SheetEmptying(_copies, Sizes, Lies, last, _rng, _lanes);
             var pressed = emptying.Room;
             while (!budget.Spent && emptying.Left > 0)
             {
                 if (emptying.Step(budget) && emptying.Left > 0 && emptying.Room < Emptier * pressed)
                 {
                     pressed = emptying.Room;
-                    emptying.Take(PressAlone(emptying.Lies, last, budget.Part(budget.Share + PressingBetween)));
+                    emptying.Lies = PressAlone(emptying.Lies, last, budget.Part(budget.Share + PressingBetween));
                 }
             }
 
@@ -248,21 +247,19 @@ internal sealed class SheetsSearch
     /// <returns>All places, those on the sheet as short as was found.</returns>
     private Lie[] PressAlone(Lie[] lies, int sheet, Budget budget)
     {
-        var there = On(lies, sheet);
-        var board = new Board(_copies.Only(there), [_size(Stocks[sheet])]);
-        board.Restore(Array.ConvertAll(there, c => lies[c] with { Sheet = 0 }));
+        var group = new SheetGroup(_copies, lies, Sizes, [sheet], SheetGroup.On(lies, sheet));
         var all = lies;
         var search = new StripSearch(
-            board,
+            group.Board,
             _rng,
-            _workers,
+            _lanes,
             found =>
             {
-                all = With(all, there, found, [sheet]);
+                all = group.Among(lies, found);
                 Keep(Stocks, all);
             }
         );
-        search.Run(budget.Part(1, (double)there.Length / _copies.Count), 0);
+        search.Run(budget.Part(1, group.Share), 0);
         return all;
     }
 
@@ -276,17 +273,14 @@ internal sealed class SheetsSearch
             var others = Enumerable.Range(0, Stocks.Length).Where(s => s != last).ToArray();
             _rng.Shuffle<int>(others);
             int[] sheets = [last, .. others.Take(1 + _rng.Below(2))];
-            var there = On(Lies, sheets);
-            var board = new Board(_copies.Only(there), Array.ConvertAll(sheets, s => _size(Stocks[s])));
-            board.Restore(Array.ConvertAll(there, c => Lies[c] with { Sheet = Array.IndexOf(sheets, Lies[c].Sheet) }));
-            var search = PlaceSearch.Unweighted(board, _rng);
-            var part = budget.Part(1, (double)there.Length / _copies.Count);
+            var group = new SheetGroup(_copies, Lies, Sizes, sheets, SheetGroup.On(Lies, sheets));
+            var board = group.Board;
             if (
-                search.Shorten(0, board.Used(0) * (1 - cut))
-                && new Separator(board, _rng, _workers).Separate(Pressing, part)
+                PlaceSearch.Unweighted(board, _rng).Shorten(0, board.Used(0) * (1 - cut))
+                && new Separator(board, _rng, _lanes).Separate(Pressing, budget.Part(1, group.Share))
             )
             {
-                Keep(Stocks, With(Lies, there, board.Snapshot(), sheets));
+                Keep(Stocks, group.Among(Lies, board.Snapshot()));
                 cut = Math.Min(MostCut, cut * 1.3);
                 if (board.On(0).Count == 0)
                 {
@@ -298,17 +292,6 @@ internal sealed class SheetsSearch
                 cut *= AfterFailure;
             }
         }
-    }
-
-    private static Lie[] With(Lie[] lies, int[] chosen, Lie[] found, int[] sheets)
-    {
-        Lie[] all = [.. lies];
-        for (var k = 0; k < chosen.Length; k++)
-        {
-            all[chosen[k]] = found[k] with { Sheet = sheets[found[k].Sheet] };
-        }
-
-        return all;
     }
 
     private void Keep(int[] stocks, Lie[] lies)
