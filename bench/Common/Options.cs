@@ -5,7 +5,7 @@ namespace Coldpeel.Bench;
 /// <summary>The few options of a bench: <c>--name value</c>, <c>--flag</c>, and plain words.</summary>
 internal sealed class Options
 {
-    private static readonly string[] Flags = ["--quick", "--processor"];
+    private static readonly string[] Flags = ["--quick", "--processor", "--help"];
     private readonly Dictionary<string, string> _named = [];
 
     public Options(IReadOnlyList<string> args)
@@ -25,6 +25,12 @@ internal sealed class Options
     }
 
     public List<string> Words { get; } = [];
+
+    /// <summary>Whether the words of use are asked for.</summary>
+    public bool Help => _named.ContainsKey("--help");
+
+    /// <summary>The options given that are none of these.</summary>
+    public IEnumerable<string> Unknown(params string[] known) => _named.Keys.Except(Flags).Except(known);
 
     public bool Quick => _named.ContainsKey("--quick");
 

@@ -42,8 +42,8 @@ internal sealed record Ask(double Seconds, int Seeds, bool ByProcessor = false)
                 }
             },
             null,
-            20,
-            20
+            100,
+            100
         );
         return search(meter, over.Token);
     }

@@ -6,11 +6,17 @@ CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureIn
 var options = new Options(args);
 string[] families = ["strip", "gardeyn", "sheets", "jp", "few", "day", "replan", "growth"];
 var asked = options.Words.Count == 0 ? families : [.. options.Words];
-if (asked.Except(families).Any())
+var use =
+    $"quality [{string.Join('|', families)} ...] [--quick] [--seconds N [--processor]] [--seeds N] [--only NAME,NAME] [--out FILE]";
+if (options.Help)
 {
-    Console.Error.WriteLine(
-        $"quality [{string.Join('|', families)} ...] [--quick] [--seconds N [--processor]] [--seeds N] [--only NAME,NAME] [--out FILE]"
-    );
+    Console.WriteLine(use);
+    return 0;
+}
+
+if (asked.Except(families).Any() || options.Unknown("--seconds", "--seeds", "--only", "--out").Any())
+{
+    Console.Error.WriteLine(use);
     return 2;
 }
 

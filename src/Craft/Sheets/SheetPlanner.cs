@@ -76,6 +76,7 @@ public static class SheetPlanner
                 }
             }
 
+            using var lanes = new Lanes(search.Workers);
             var contours = new ContourBook(problem, book);
             if (found.Score.Missing == 0 && problem.StripHeight is null)
             {
@@ -89,11 +90,11 @@ public static class SheetPlanner
                 if (search.Lattices)
                 {
                     var lattices = new LatticeSearch(problem, book, contours, trial);
-                    Take(lattices.Run(copies, search, rng.Split(), stop));
+                    Take(lattices.Run(copies, search, lanes, rng.Split(), stop));
                 }
             }
 
-            var overlaps = new OverlapSearch(problem, book, contours, trial, search.Workers);
+            var overlaps = new OverlapSearch(problem, book, contours, trial, lanes);
             var first = new Budget(search.Rounds / 2, search.TimeShare, stop, MissingShare);
             if (found.Missing.Count > 0)
             {

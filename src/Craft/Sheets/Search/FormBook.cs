@@ -51,7 +51,8 @@ internal sealed class FormBook
 
     private Way[] WaysOf(Piece piece, Turns turns)
     {
-        var degrees = turns.Free ? FreeTurns(piece.Outline) : turns.Degrees;
+        // Quarters first, whatever order they were given in: the searches try them before the others.
+        var degrees = (turns.Free ? FreeTurns(piece.Outline) : turns.Degrees).OrderBy(d => d % 90 != 0);
         var rings = Outward.Rings(piece.Outline);
         var depth = Math.Min(0.1, _halfGap * 0.08);
         var grown = Simplified(rings, depth).SelectMany(ring => Outward.Grow(ring, _halfGap)).ToList();

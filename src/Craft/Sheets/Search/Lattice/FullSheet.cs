@@ -21,7 +21,7 @@ internal static class FullSheet
     /// <param name="most">How many copies are wanted at most.</param>
     /// <param name="size">Printable length and width in mm.</param>
     /// <param name="rng">Chance.</param>
-    /// <param name="workers">Lanes that run at once.</param>
+    /// <param name="lanes">Where rounds are made.</param>
     /// <param name="budget">Rounds to spend.</param>
     public static Spot[] More(
         FormBook book,
@@ -30,7 +30,7 @@ internal static class FullSheet
         int most,
         (double X, double Y) size,
         Rng rng,
-        int workers,
+        Lanes lanes,
         Budget budget
     )
     {
@@ -46,7 +46,7 @@ internal static class FullSheet
             }
 
             board.Put(spots.Length, PlaceSearch.Unweighted(board, rng).Insert(spots.Length, InsertTries));
-            if (new Separator(board, rng, workers).Separate(Patient, budget))
+            if (new Separator(board, rng, lanes).Separate(Patient, budget))
             {
                 spots = [.. board.Snapshot().Select(lie => new Spot(piece, book.Ways[piece][lie.Way], lie.U, lie.V))];
                 failed = 0;

@@ -30,9 +30,10 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
     /// <summary>The best layout of tiles, or null where no shape has many copies.</summary>
     /// <param name="copies">How many copies of each piece are laid.</param>
     /// <param name="search">Rounds, time and workers.</param>
+    /// <param name="lanes">Where rounds are made.</param>
     /// <param name="rng">Chance.</param>
     /// <param name="stop">Ends it early.</param>
-    public TrialResult? Run(IReadOnlyList<int> copies, SheetSearch search, Rng rng, CancellationToken stop)
+    public TrialResult? Run(IReadOnlyList<int> copies, SheetSearch search, Lanes lanes, Rng rng, CancellationToken stop)
     {
         var shapes = LikeCopies.Of(problem, book, copies);
         var stock = TileLayout.PatternStock(problem);
@@ -96,7 +97,7 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
                 many[k].Pieces.Length,
                 sheet,
                 rng.Split(),
-                search.Workers,
+                lanes,
                 budget
             );
         }

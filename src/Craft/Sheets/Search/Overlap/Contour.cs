@@ -64,6 +64,9 @@ internal sealed class Contour
     /// <summary>Area of the convex hull in mm².</summary>
     public required double Hull { get; init; }
 
+    /// <summary>What room the piece takes, in mm²: halfway between its area and that of its hull, as others fill some of its hollows.</summary>
+    public required double Room { get; init; }
+
     /// <summary>Length and width of the true outline's box, in mm.</summary>
     public required double ExtentX { get; init; }
 
@@ -104,6 +107,7 @@ internal sealed class Contour
             Diameter = (float)Math.Sqrt((box.Width * box.Width) + (box.Height * box.Height)),
             Weight = (float)Math.Sqrt(Math.Sqrt(hull)),
             Hull = hull,
+            Room = (hull + Math.Abs(Rings.SignedArea(rings[0]))) / 2,
             ExtentX = extentX,
             ExtentY = extentY,
         };

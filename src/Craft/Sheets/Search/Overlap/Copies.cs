@@ -23,6 +23,16 @@ internal sealed class Copies
         _quarters = Array.ConvertAll(_piece, p => book.Ways[p].TakeWhile(w => w.IsQuarter).Count());
     }
 
+    private Copies(Copies whole, int[] chosen)
+    {
+        _book = whole._book;
+        _piece = Array.ConvertAll(chosen, c => whole._piece[c]);
+        _contours = Array.ConvertAll(chosen, c => whole._contours[c]);
+        _forms = Array.ConvertAll(chosen, c => whole._forms[c]);
+        _quarters = Array.ConvertAll(chosen, c => whole._quarters[c]);
+        QuartersOnly = whole.QuartersOnly;
+    }
+
     /// <summary>Whether only quarter turns are tried where a copy has others too: fewer ways are soon searched through.</summary>
     public bool QuartersOnly { get; set; }
 
@@ -34,6 +44,12 @@ internal sealed class Copies
 
     /// <summary>How many of the first ways are quarter turns.</summary>
     public int Quarters(int copy) => _quarters[copy];
+
+    /// <summary>Whether any copy can be turned by other than quarters.</summary>
+    public bool Slanting => Enumerable.Range(0, Count).Any(c => _quarters[c] > 0 && _quarters[c] < Ways(c));
+
+    /// <summary>Some of the copies, in the order given.</summary>
+    public Copies Only(int[] chosen) => new(this, chosen);
 
     public Contour Contour(int copy, int way) =>
         _contours[copy][way] ?? (_contours[copy][way] = _book[_forms[copy][way]]);

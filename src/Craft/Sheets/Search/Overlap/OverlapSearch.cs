@@ -4,7 +4,7 @@ using Coldpeel.Craft.Measures;
 namespace Coldpeel.Craft.Sheets.Search.Overlap;
 
 /// <summary>Betters a plan laid by true shape through states in which copies overlap for a while.</summary>
-internal sealed class OverlapSearch(SheetProblem problem, FormBook book, ContourBook contours, Trial trial, int workers)
+internal sealed class OverlapSearch(SheetProblem problem, FormBook book, ContourBook contours, Trial trial, Lanes lanes)
 {
     /// <summary>A shorter strip, or the one given.</summary>
     /// <param name="found">One strip with every copy on it.</param>
@@ -32,13 +32,13 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
                 board.Put(copy, board[copy] with { U = (long)(board[copy].U * 1.05) });
             }
 
-            new Separator(board, rng, workers).Separate(new(200, 3), budget);
+            new Separator(board, rng, lanes).Separate(new(200, 3), budget);
         }
 
         var search = new StripSearch(
             board,
             rng,
-            workers,
+            lanes,
             lies => Keep(all, Result(copies, [sheet.Stock], lies, found.Missing), better)
         );
         search.Run(budget, boundMm);
@@ -60,8 +60,9 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
             stocks,
             board.Snapshot(),
             Size,
+            stock => problem.Sheets[stock].Cost > 0,
             rng,
-            workers,
+            lanes,
             (kinds, lies) => Keep(all, Result(copies, kinds, lies, found.Missing), better)
         );
         search.Run(budget, kinds => Cheaper(kinds, copies, leastCost));
@@ -97,7 +98,7 @@ internal sealed class OverlapSearch(SheetProblem problem, FormBook book, Contour
                 }
 
                 board.Put(more, search.Insert(more, 40 * board.SheetCount));
-                if (!new Separator(board, rng, workers).Separate(new(60, 3), budget))
+                if (!new Separator(board, rng, lanes).Separate(new(60, 3), budget))
                 {
                     break;
                 }

@@ -18,7 +18,8 @@ internal static class PairOverlap
     /// <param name="b">The other.</param>
     /// <param name="dx">How far b's corner lies along from a's, in mm.</param>
     /// <param name="dy">How far across.</param>
-    public static float Of(Contour a, Contour b, float dx, float dy)
+    /// <param name="enough">Once the figure is sure to be above this, any figure above it will do.</param>
+    public static float Of(Contour a, Contour b, float dx, float dy, float enough = float.PositiveInfinity)
     {
         unchecked
         {
@@ -38,6 +39,7 @@ internal static class PairOverlap
                 Vector256.Create(2 * soft)
             );
             var (sum, deepest) = (Vector256<float>.Zero, Vector256.Create(float.NegativeInfinity));
+            var weight = a.Weight * b.Weight;
             ref var bx = ref MemoryMarshal.GetArrayDataReference(b.PoleX);
             ref var by = ref MemoryMarshal.GetArrayDataReference(b.PoleY);
             ref var br = ref MemoryMarshal.GetArrayDataReference(b.PoleR);
@@ -59,6 +61,16 @@ internal static class PairOverlap
                     var counted = Vector256.ConditionalSelect(Vector256.GreaterThanOrEqual(depth, vSoft), depth, faded);
                     sum += counted * Vector256.Min(r, radius);
                 }
+
+                // The largest poles come first and every pair only adds: most places are known to be bad by a few of them.
+                if (
+                    (i & 3) == 3
+                    && MathF.Sqrt(Vector256.Sum(sum)) * weight > enough
+                    && Vector256.GreaterThanAny(deepest, Vector256<float>.Zero)
+                )
+                {
+                    break;
+                }
             }
 
             var meet = Vector256.GreaterThanAny(deepest, Vector256<float>.Zero);
@@ -72,7 +84,7 @@ internal static class PairOverlap
                 return 0;
             }
 
-            return (MathF.Sqrt(Vector256.Sum(sum)) * a.Weight * b.Weight) + 1e-6f;
+            return (MathF.Sqrt(Vector256.Sum(sum)) * weight) + 1e-6f;
         }
     }
 

@@ -16,6 +16,9 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
     private const double MiddleStep = 0.02;
     private const double LastStep = 0.001;
 
+    // What is beyond a limit by this much is so whatever way it is rounded.
+    private const double OverLimit = 1.0001;
+
     private readonly Candidate[] _best = new Candidate[Kept];
     private int _kept;
 
@@ -317,16 +320,17 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
                         continue;
                     }
 
-                    var lie = board[other];
+                    var (lie, weight) = (board[other], weights[row + other]);
                     var overlap = PairOverlap.Of(
                         contour,
                         copies.Contour(other, lie.Way),
                         (float)((lie.U / 1000.0) - x),
-                        (float)((lie.V / 1000.0) - place.Y)
+                        (float)((lie.V / 1000.0) - place.Y),
+                        (float)((limit - sum) / weight * OverLimit)
                     );
                     if (overlap > 0)
                     {
-                        sum += overlap * weights[row + other];
+                        sum += overlap * weight;
                         if (sum >= limit)
                         {
                             return sum;

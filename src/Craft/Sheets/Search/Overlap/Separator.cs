@@ -16,26 +16,30 @@ internal readonly record struct Patience(int Rounds, int Strikes);
 /// </remarks>
 internal sealed class Separator
 {
-    private const int LaneCount = 2;
+    private const int Few = 6;
     private const double Progress = 0.98;
 
     private readonly Board _board;
     private readonly float[] _weights;
     private readonly Lane[] _lanes;
-    private readonly ParallelOptions _parallel;
+    private readonly Lanes? _both;
+    private readonly Action<int> _round;
 
     /// <param name="board">The board, which is changed in place.</param>
     /// <param name="rng">Chance.</param>
-    /// <param name="workers">How many lanes run at once.</param>
-    public Separator(Board board, Rng rng, int workers)
+    /// <param name="lanes">Where the two orders of moves that make a round run at once; null where they run one after the other.</param>
+    /// <param name="orders">How many orders make a round: one where the cores have other work.</param>
+    public Separator(Board board, Rng rng, Lanes? lanes, int orders = Lanes.Most)
     {
         _board = board;
-        _parallel = new() { MaxDegreeOfParallelism = Math.Clamp(workers, 1, LaneCount) };
+        // Rounds of a handful are over before the other core is awake.
+        _both = board.Copies.Count < Few ? null : lanes;
         _weights = new float[board.Copies.Count * board.Copies.Count];
-        _lanes = new Lane[LaneCount];
-        for (var k = 0; k < LaneCount; k++)
+        _lanes = new Lane[orders];
+        _round = Make;
+        for (var k = 0; k < orders; k++)
         {
-            _lanes[k] = new(board.Twin(), _weights, rng.Split());
+            _lanes[k] = new(orders == 1 ? board : board.Twin(), _weights, rng.Split());
         }
     }
 
@@ -79,11 +83,28 @@ internal sealed class Separator
         return _board.Total == 0;
     }
 
+    private void Make(int lane) => _lanes[lane].Round(_board);
+
     private void Round()
     {
-        Parallel.For(0, LaneCount, _parallel, k => _lanes[k].Round(_board));
+        if (_lanes.Length == 1)
+        {
+            _lanes[0].Round(_board);
+            return;
+        }
+
+        if (_both is null)
+        {
+            _round(0);
+            _round(1);
+        }
+        else
+        {
+            _both.Run(_lanes.Length, _round);
+        }
+
         var better = _lanes[0];
-        for (var k = 1; k < LaneCount; k++)
+        for (var k = 1; k < _lanes.Length; k++)
         {
             better = _lanes[k].Weighted < better.Weighted ? _lanes[k] : better;
         }
@@ -138,7 +159,11 @@ internal sealed class Separator
 
         public void Round(Board from)
         {
-            Board.CopyFrom(from);
+            if (Board != from)
+            {
+                Board.CopyFrom(from);
+            }
+
             var n = Board.Copies.Count;
             var count = 0;
             for (var copy = 0; copy < n; copy++)

@@ -21,12 +21,12 @@ internal sealed class StripSearch
 
     /// <param name="board">One sheet with every copy on it, none overlapping.</param>
     /// <param name="rng">Chance.</param>
-    /// <param name="workers">Lanes that run at once.</param>
+    /// <param name="lanes">Where rounds are made.</param>
     /// <param name="found">Told of every shorter strip.</param>
-    public StripSearch(Board board, Rng rng, int workers, Action<Lie[]> found)
+    public StripSearch(Board board, Rng rng, Lanes lanes, Action<Lie[]> found)
     {
         (_board, _rng, _found) = (board, rng, found);
-        _separator = new(board, rng, workers);
+        _separator = new(board, rng, lanes);
         _search = PlaceSearch.Unweighted(board, rng);
         Best = board.Snapshot();
         Length = board.Used(0);
