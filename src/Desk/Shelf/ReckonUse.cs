@@ -47,11 +47,17 @@ internal static class ReckonUse
                     g.Material,
                     g.SuppliedBy == Supplier.Workshop,
                     [.. parts.Items.Where(i => i.Group.Id == g.Id).OrderBy(i => i.Number).Select(i => i.Pieces)]
-                )),
+                )
+                {
+                    Cautions = HandOverCautions.For(g, made.Findings.Any(f => f.Kind == "child-name" && f.Item == g.Id)),
+                }),
             ],
             [.. work.Nested.Where(n => n.Keep is not null).Select(Offcut)],
             [.. made.Job.Items.Select(g => CareSlips.Make(g, book))]
-        );
+        )
+        {
+            Workshop = book.Name,
+        };
     }
 
     private static PrintedSheet Sheet(PrintSheet sheet, string process, bool started, WorkshopBook book) =>

@@ -159,6 +159,48 @@ public sealed class ShelfBook
                 .ToArray()
         );
 
+    /// <summary>Keeps that missing pieces are made again in another order.</summary>
+    public void MadeAgain(
+        string job,
+        string again,
+        IReadOnlyList<StoredMissing> missing,
+        DateTimeOffset at,
+        string who
+    ) =>
+        _door.Write(db =>
+        {
+            foreach (var piece in missing)
+            {
+                db.PieceOutcomes.Add(
+                    new()
+                    {
+                        Key = $"again {again} {piece.Process} {piece.Piece}",
+                        Cause = $"again {again}",
+                        Job = job,
+                        Process = piece.Process,
+                        Material = "",
+                        Piece = piece.Piece,
+                        Missing = -piece.Count,
+                        AtMs = at.ToUnixTimeMilliseconds(),
+                        Who = who,
+                        Why = $"made again in {again}",
+                    }
+                );
+            }
+
+            db.Changes.Add(
+                new()
+                {
+                    AtMs = at.ToUnixTimeMilliseconds(),
+                    Who = who,
+                    Of = "order",
+                    Name = job,
+                    What = $"spoilt pieces are made again in {again}",
+                }
+            );
+            return missing.Count;
+        });
+
     /// <summary>What an order's work has moved, in order, with the things as they are now.</summary>
     public IReadOnlyList<StoredWorkMove> OfJob(string job) =>
         _door.Read(db =>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Wash;
 
 namespace Coldpeel.Workshop.Shelf;
@@ -17,7 +18,11 @@ public sealed record OrderUse(
     ImmutableArray<UsedGroup> Groups,
     ImmutableArray<Offcut> Offcuts,
     ImmutableArray<CareSlip> Care
-);
+)
+{
+    /// <summary>Who makes it, as the workshop file says.</summary>
+    public string Workshop { get; init; } = "";
+}
 
 /// <summary>A sheet that is printed.</summary>
 /// <param name="Page">Its page, from 1.</param>
@@ -67,7 +72,11 @@ public sealed record UsedGroup(
     string Material,
     bool OwnBlank,
     ImmutableArray<ImmutableArray<string>> Items
-);
+)
+{
+    /// <summary>What whoever receives them is to be told beside the care advice.</summary>
+    public ImmutableArray<HandOverCaution> Cautions { get; init; } = [];
+}
 
 /// <summary>A straight offcut worth keeping.</summary>
 /// <param name="WidthMm">Across.</param>
