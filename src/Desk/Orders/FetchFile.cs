@@ -15,7 +15,7 @@ public sealed class FetchFile(OpenedWorkshop workshop)
 
     /// <summary>The paper (proof or hand-over slip) that a step of the job was taken on, as it was then; null when there was none of that hash.</summary>
     public FetchedFile? Proof(string job, string hash) =>
-        workshop.Store.Proof(job, hash) is { } content ? new($"{job}.pdf", "application/pdf", content) : null;
+        workshop.Store.Proof(job, hash) is { } content ? new("paper.pdf", "application/pdf", content) : null;
 
     // What somebody brought is kept as it came, and no browser is to open it as if it were ours.
     private static string ContentType(string name) =>
