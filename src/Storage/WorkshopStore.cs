@@ -184,6 +184,9 @@ public sealed class WorkshopStore : IDisposable
     public byte[]? Proof(string job, string hash) =>
         Marks.Of(job).Any(m => m.Proof == hash) ? _content.Get(hash) : null;
 
+    /// <summary>Keeps content that a step is about to name, and gives its hash.</summary>
+    public string Put(byte[] content) => _content.Put(content);
+
     /// <summary>The hash under which that content is kept, or would be.</summary>
     public static string HashOf(byte[] content) => ContentFolder.HashOf(content);
 

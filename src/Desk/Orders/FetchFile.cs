@@ -13,9 +13,9 @@ public sealed class FetchFile(OpenedWorkshop workshop)
     public FetchedFile? Run(string job, string name) =>
         workshop.Store.Content(job, name) is { } content ? new(name, ContentType(name), content) : null;
 
-    /// <summary>The proof that a step of the job was taken on, as it was then; null when there was none of that hash.</summary>
+    /// <summary>The paper (proof or hand-over slip) that a step of the job was taken on, as it was then; null when there was none of that hash.</summary>
     public FetchedFile? Proof(string job, string hash) =>
-        workshop.Store.Proof(job, hash) is { } content ? new("proof.pdf", "application/pdf", content) : null;
+        workshop.Store.Proof(job, hash) is { } content ? new("paper.pdf", "application/pdf", content) : null;
 
     // What somebody brought is kept as it came, and no browser is to open it as if it were ours.
     private static string ContentType(string name) =>

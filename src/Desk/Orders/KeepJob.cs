@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Press;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Files.Press;
 using Coldpeel.Files.Sheets;
 using Coldpeel.Storage;
@@ -49,6 +50,11 @@ public sealed class KeepJob(OpenedWorkshop workshop)
             .SetItems(proofs)
             .SetItems(KeptArtwork.Files(made))
             .SetItems(source.ToKeep().Select(f => KeyValuePair.Create(f.Name, f.Content)));
+        if (ReckonUse.Of(made) is { } use)
+        {
+            files = files.SetItem(ReckonUse.File, System.Text.Encoding.UTF8.GetBytes(KeptJson.Write(use)));
+        }
+
         // Nobody takes a step of the order between the questions and the keeping.
         lock (workshop.OrderSteps)
         {

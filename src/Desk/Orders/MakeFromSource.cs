@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
 
@@ -24,6 +25,12 @@ internal sealed class MakeFromSource(OpenedWorkshop workshop)
                 var options = new MakeOptions(how.Seconds, 1, [.. source.Answers.Select(a => a.Accept)])
                 {
                     Book = new ReadBook(workshop).Run(),
+                    Shelf = ShelfGives.Of(
+                        workshop,
+                        source
+                            .FromShelf.GroupBy(f => f.Role)
+                            .ToImmutableDictionary(g => g.Key, g => g.Sum(f => f.Count))
+                    ),
                 };
                 var made = new MakeJob(workshop.Clock).Run(path, options, say, stop);
                 return made.Ok && new KeepJob(workshop).Run(made.Value, source, how) is { } against ? against : made;

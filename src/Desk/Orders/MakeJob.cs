@@ -4,6 +4,7 @@ using Coldpeel.Craft.Press.Day;
 using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Quotes;
 using Coldpeel.Desk.Sheets;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Files.Artwork.Fonts;
 using Coldpeel.Files.Findings;
 using Coldpeel.Files.Press;
@@ -28,6 +29,9 @@ public sealed record MakeOptions(double? SecondsLimit, ulong Seed, IReadOnlyList
 {
     /// <summary>The workshop of a job that names none; null for the built-in example.</summary>
     public WorkshopBook? Book { get; init; }
+
+    /// <summary>What the shelf gives beside it; null for nothing.</summary>
+    internal ShelfGives? Shelf { get; init; }
 }
 
 /// <summary>What was made.</summary>
@@ -70,7 +74,11 @@ public sealed record MadeWork(
     DayPlan Plan,
     ImmutableArray<Ticket> Tickets,
     Quote Quote
-);
+)
+{
+    /// <summary>The sheets process by process, as they were laid.</summary>
+    internal ImmutableArray<NestedSheets> Nested { get; init; } = [];
+}
 
 /// <summary>The main job: an order into everything needed at the printer and at the press.</summary>
 public sealed class MakeJob(TimeProvider clock)
@@ -94,7 +102,8 @@ public sealed class MakeJob(TimeProvider clock)
             return opened.Fault;
         }
 
-        var (job, book, folder, items, noticed) = opened.Value;
+        var (job, read, folder, items, noticed) = opened.Value;
+        var book = options.Shelf?.In(read) ?? read;
         var fonts = FontShelf.Open([Path.Combine(folder, "fonts")]);
         var prepared = new PrepareDesigns(fonts).Run(job, book, folder, items, say, stop);
         if (!prepared.Ok)
@@ -144,7 +153,10 @@ public sealed class MakeJob(TimeProvider clock)
                 [.. job.Designs.Where(d => d.Ahead > 0).Select(d => (d.Id, d.Ahead))],
                 options.Seed,
                 say,
-                limit.Token
+                limit.Token,
+                options.Shelf is { } shelf
+                    ? (process, piece) => shelf.Take(designs[piece], process)
+                    : null
             );
         }
 
@@ -166,7 +178,10 @@ public sealed class MakeJob(TimeProvider clock)
         findings = findings.AddRange(marks.SelectMany(m => m.Findings)).AddRange(nested.SelectMany(LaySpares.Findings));
         files = files.SetItem("findings.json", Utf8(FindingsFile.Write(findings)));
         var tickets = Tickets.For(job, book, items, designs, labels, findings);
-        var work = new MadeWork(printed, nested.Sum(n => n.Plan.LeftOut.Length), day, plan, tickets, quoted.Value);
+        var work = new MadeWork(printed, nested.Sum(n => n.Plan.LeftOut.Length), day, plan, tickets, quoted.Value)
+        {
+            Nested = nested,
+        };
         say?.Report("writing the papers");
         return new MadeJob(
             job,

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Press;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Orders;
@@ -56,7 +57,12 @@ public sealed class OpenKeptJob(OpenedWorkshop workshop)
         }
 
         var files = order
-            .Files.Where(f => !IsDrawing(f.Name) && !OrderSource.IsPart(f.Name) && !KeptArtwork.IsPart(f.Name))
+            .Files.Where(f =>
+                !IsDrawing(f.Name)
+                && !OrderSource.IsPart(f.Name)
+                && !KeptArtwork.IsPart(f.Name)
+                && f.Name != ReckonUse.File
+            )
             .Select(f => new KeptFile(f.Name, f.Bytes))
             .ToLookup(f => IsPicture(f.Name));
         return new(

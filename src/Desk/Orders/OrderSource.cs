@@ -30,6 +30,14 @@ public sealed record TakenMend(
     DateTimeOffset At
 );
 
+/// <summary>Bonded transfers that lie on the shelf and are to be used instead of being printed.</summary>
+/// <param name="Piece">The piece.</param>
+/// <param name="Role">What the shelf knows it by: another print is not taken in its place.</param>
+/// <param name="Count">How many.</param>
+/// <param name="Who">Who chose so.</param>
+/// <param name="At">When, UTC.</param>
+public sealed record TakenFromShelf(string Piece, string Role, int Count, string Who, DateTimeOffset At);
+
 /// <summary>What an order is made of: files as they were brought, and what was said about them since.</summary>
 /// <param name="Files">Job file, artwork, rosters, by their path in the job's folder.</param>
 /// <param name="Answers">Answers to findings.</param>
@@ -40,6 +48,9 @@ public sealed record OrderSource(
     ImmutableArray<TakenMend> Mends
 )
 {
+    /// <summary>Transfers from the shelf.</summary>
+    public ImmutableArray<TakenFromShelf> FromShelf { get; init; } = [];
+
     /// <summary>Files of the order that begin so are what it was made of.</summary>
     internal const string Prefix = "brought/";
 
@@ -89,7 +100,7 @@ public sealed record OrderSource(
     internal IEnumerable<(string Name, byte[] Content)> ToKeep() =>
         [
             .. Files.Select(f => (Prefix + f.Name, f.Content)),
-            (Said, System.Text.Encoding.UTF8.GetBytes(KeptJson.Write(new SaidSince(Answers, Mends)))),
+            (Said, System.Text.Encoding.UTF8.GetBytes(KeptJson.Write(new SaidSince(Answers, Mends) { FromShelf = FromShelf }))),
         ];
 
     /// <summary>The source of a kept order; null when it was kept by a version that kept none.</summary>
@@ -110,7 +121,10 @@ public sealed record OrderSource(
             ],
             since.Answers,
             since.Mends
-        );
+        )
+        {
+            FromShelf = since.FromShelf,
+        };
     }
 
     /// <summary>What was said since, without reading the files; null when nothing is kept.</summary>
@@ -123,4 +137,8 @@ public sealed record OrderSource(
 /// <summary>What was said of an order since it was brought.</summary>
 /// <param name="Answers">Answers to findings.</param>
 /// <param name="Mends">Mends of designs.</param>
-public sealed record SaidSince(ImmutableArray<GivenAnswer> Answers, ImmutableArray<TakenMend> Mends);
+public sealed record SaidSince(ImmutableArray<GivenAnswer> Answers, ImmutableArray<TakenMend> Mends)
+{
+    /// <summary>Transfers from the shelf.</summary>
+    public ImmutableArray<TakenFromShelf> FromShelf { get; init; } = [];
+}

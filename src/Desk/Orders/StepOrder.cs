@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
-using System.Globalization;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Storage.Orders;
+using Coldpeel.Storage.Shelf;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 
@@ -13,7 +14,7 @@ namespace Coldpeel.Desk.Orders;
 /// <param name="Note">What they wrote.</param>
 public sealed record TakenStep(OrderStep Step, DateTimeOffset At, string Who, string Note)
 {
-    /// <summary>Hash of the proof that was approved; null for a step that rests on none.</summary>
+    /// <summary>Hash of the paper of that step: the proof that was approved, the slip that was handed over; null for none.</summary>
     public string? Proof { get; init; }
 }
 
@@ -31,12 +32,12 @@ public sealed record OrderSoFar(OrderStage Stage, ImmutableArray<OrderStep> Open
 public sealed class StepOrder(OpenedWorkshop workshop)
 {
     private const int LongestNote = 500;
-    private const int MostSpoilt = 100_000;
 
     /// <summary>How far it has come.</summary>
-    public OrderSoFar SoFar(string name, bool stopped)
+    public OrderSoFar SoFar(string name, bool stopped) => SoFar(workshop.Store.Marks.Of(name), stopped);
+
+    private OrderSoFar SoFar(IReadOnlyList<StoredMark> marks, bool stopped)
     {
-        var marks = workshop.Store.Marks.Of(name);
         var stage = OrderWay.After(marks.Select(m => Enum.Parse<OrderStep>(m.Step)));
         return new(stage, OrderWay.Open(stage, stopped), [.. marks.Select(Step)]);
     }
@@ -46,7 +47,8 @@ public sealed class StepOrder(OpenedWorkshop workshop)
     /// <param name="word">How the customer approved.</param>
     /// <param name="seen">Hash of the proof that was shown; null for the one that is kept. Another one than is kept now is refused.</param>
     /// <param name="who">Who keeps it.</param>
-    public Fault? Approve(string name, CustomerWord word, string? seen, string who)
+    /// <param name="steps">How many steps were taken when the page was opened; null where nobody looked.</param>
+    public Fault? Approve(string name, CustomerWord word, string? seen, string who, int? steps = null)
     {
         ArgumentNullException.ThrowIfNull(word);
         if (string.IsNullOrWhiteSpace(word.Name))
@@ -68,56 +70,86 @@ public sealed class StepOrder(OpenedWorkshop workshop)
 
             var how = word.How.Trim();
             var note = $"{word.Name.Trim()}{(how.Length == 0 ? "" : $", {how}")}";
-            return Run(
+            return Take(
                 name,
                 OrderStep.Approve,
                 word.Note.Trim() is { Length: > 0 } more ? $"{note}: {more}" : note,
                 who,
-                proof
+                steps,
+                [],
+                "",
+                proof: proof
             );
         }
     }
 
-    /// <summary>Keeps that all items were looked at, and how many pieces were spoilt.</summary>
+    /// <summary>Keeps that all items were looked at, and what was spoilt; spares on the shelf take its place.</summary>
     /// <param name="name">The order.</param>
-    /// <param name="spoilt">How many, as typed; empty for none.</param>
-    /// <param name="why">What was wrong with them.</param>
+    /// <param name="spoilt">What was spoilt, group by group.</param>
+    /// <param name="why">What was wrong with it.</param>
     /// <param name="who">Who inspected.</param>
-    public Fault? Inspect(string name, string spoilt, string why, string who)
+    /// <param name="seen">How many steps were taken when the page was opened; null where nobody looked.</param>
+    public Fault? Inspect(string name, IReadOnlyList<SpoiltSaid> spoilt, string why, string who, int? seen = null)
     {
         ArgumentNullException.ThrowIfNull(spoilt);
         ArgumentNullException.ThrowIfNull(why);
-        var count = 0;
-        if (
-            spoilt.Trim().Length > 0
-            && (
-                !int.TryParse(spoilt.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out count)
-                || count > MostSpoilt
-            )
-        )
+        var read = SpoiltAsSaid.Read(new WorkOfSteps(workshop).UseOf(name), spoilt);
+        if (!read.Ok)
         {
-            return new(
-                "Spoilt",
-                $"“{spoilt.Trim()}” is no number of pieces.",
-                "Write a whole number, or leave it empty."
-            );
+            return read.Fault;
         }
 
-        var note =
-            count == 0
-                ? why.Trim()
-                : string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{count} spoilt{(why.Trim().Length == 0 ? "" : $": {why.Trim()}")}"
-                );
-        return Run(name, OrderStep.Inspect, note, who);
+        var (found, told) = (SpoiltAsSaid.Say(read.Value), why.Trim());
+        var note = found.Length == 0 || told.Length == 0 ? found + told : $"{found}: {told}";
+        return Take(name, OrderStep.Inspect, note, who, seen, [.. read.Value], told);
+    }
+
+    /// <summary>Keeps that the customer has it, with the paper that goes along.</summary>
+    /// <param name="name">The order.</param>
+    /// <param name="receiver">Who received it; empty where nobody said.</param>
+    /// <param name="note">What else is to be known.</param>
+    /// <param name="who">Who handed it over.</param>
+    /// <param name="seen">How many steps were taken when the page was opened; null where nobody looked.</param>
+    public Fault? HandOver(string name, string receiver, string note, string who, int? seen = null)
+    {
+        ArgumentNullException.ThrowIfNull(receiver);
+        ArgumentNullException.ThrowIfNull(note);
+        var (by, more) = (receiver.Trim(), note.Trim());
+        var says = by.Length == 0 || more.Length == 0 ? by + more : $"{by}: {more}";
+        return Take(
+            name,
+            OrderStep.HandOver,
+            says,
+            who,
+            seen,
+            [],
+            "",
+            () => new HandOverSlip(workshop).Paper(name, by, workshop.Now, who)
+        );
     }
 
     /// <summary>Takes the step; the fault says what is open instead.</summary>
-    public Fault? Run(string name, OrderStep step, string note, string who) =>
-        Run(name, step, note, who, step == OrderStep.Approve ? workshop.Store.Hash(name, ProofOf.Plain) : null);
+    /// <param name="name">The order.</param>
+    /// <param name="step">The step.</param>
+    /// <param name="note">What is to be known of it.</param>
+    /// <param name="who">Who takes it.</param>
+    /// <param name="seen">How many steps were taken when the page was opened: a request that is sent again, or comes from a page that is out of date, takes no other step than the one that was meant; null where nobody looked.</param>
+    public Fault? Run(string name, OrderStep step, string note, string who, int? seen = null) =>
+        step == OrderStep.HandOver
+            ? HandOver(name, "", note, who, seen)
+            : Take(name, step, note, who, seen, [], "");
 
-    private Fault? Run(string name, OrderStep step, string note, string who, string? proof)
+    private Fault? Take(
+        string name,
+        OrderStep step,
+        string note,
+        string who,
+        int? seen,
+        ImmutableArray<SpoiltItems> spoilt,
+        string why,
+        Func<byte[]?>? paper = null,
+        string? proof = null
+    )
     {
         ArgumentNullException.ThrowIfNull(note);
         lock (workshop.OrderSteps)
@@ -127,7 +159,20 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                 return new($"“{name}”", "is not kept here.", "Look for its name among the orders.");
             }
 
-            var so = SoFar(name, order.Job.Stopped);
+            var marks = workshop.Store.Marks.Of(name);
+            var so = SoFar(marks, order.Job.Stopped);
+            if (seen is { } before && before != so.Steps.Length)
+            {
+                // The same request once more is done already; anything else is told.
+                return before == so.Steps.Length - 1 && so.Steps[^1] is var last && last.Step == step && last.Who == who
+                    ? null
+                    : new(
+                        $"“{name}”",
+                        $"has gone on meanwhile: it is {so.Stage} now.",
+                        "Look at the page again, then take the step."
+                    );
+            }
+
             if (!so.Open.Contains(step))
             {
                 return order.Job.Stopped
@@ -139,7 +184,23 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                     );
             }
 
-            var after = OrderWay.After(so.Steps.Select(s => s.Step).Append(step));
+            if (step == OrderStep.Approve)
+            {
+                proof ??= workshop.Store.Hash(name, ProofOf.Plain);
+            }
+            else if (paper?.Invoke() is { } content)
+            {
+                proof = workshop.Store.Put(content);
+            }
+
+            var steps = so.Steps.Select(s => s.Step).ToArray();
+            var after = OrderWay.After(steps.Append(step));
+            var work = new WorkOfSteps(workshop).Of(name, step, spoilt, why);
+            if (step == OrderStep.TakeBack && OrderWay.Last(steps) is { } back)
+            {
+                work = work with { Undoes = StoredWork.CauseOf(marks[back].Number) };
+            }
+
             workshop.Store.Marks.Keep(
                 name,
                 step.ToString(),
@@ -147,7 +208,8 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                 workshop.Now,
                 who,
                 note.Length > LongestNote ? note[..LongestNote] : note,
-                proof
+                proof,
+                work
             );
             return null;
         }

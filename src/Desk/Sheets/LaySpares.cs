@@ -23,12 +23,14 @@ internal static class LaySpares
 {
     /// <summary>The plan with its spares: in room left over, or on further sheets where the rule says always; then what the shelf wants, in room left over.</summary>
     /// <param name="rule">The workshop's rule; null for no spares.</param>
+    /// <param name="spareOf">How many spares the rule asks for a piece.</param>
     /// <param name="needed">What the items need.</param>
     /// <param name="ahead">How many more of a piece the shelf wants, the most wanted first.</param>
     /// <param name="solve">Lays a problem.</param>
     /// <param name="stop">Ends early.</param>
     public static LaidSpares With(
         SpareRule? rule,
+        Func<Piece, int> spareOf,
         SheetProblem needed,
         IEnumerable<(string Piece, int Copies)> ahead,
         Func<SheetProblem, SheetPlan> solve,
@@ -41,7 +43,7 @@ internal static class LaySpares
                 needed.Pieces.Where(p => p.Id == a.Piece).Select(p => p with { Quantity = a.Copies })
             ),
         ];
-        int[] spares = [.. needed.Pieces.Select(p => rule?.For(p.Quantity) ?? 0)];
+        int[] spares = [.. needed.Pieces.Select(p => rule is null ? 0 : spareOf(p))];
         var asked = spares.Sum();
         if (rule is { Always: true } && asked > 0)
         {

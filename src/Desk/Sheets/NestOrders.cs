@@ -24,6 +24,12 @@ public sealed record NestedSheets(
     /// <summary>What the shelf can keep of the last sheet; null for nothing.</summary>
     public BoxMm? Keep { get; init; }
 
+    /// <summary>Whether each sheet is what was left of another.</summary>
+    public ImmutableArray<bool> Started { get; init; } = [];
+
+    /// <summary>How many copies of a piece come from the shelf and lie on no sheet.</summary>
+    public ImmutableDictionary<string, int> FromShelf { get; init; } = ImmutableDictionary<string, int>.Empty;
+
     /// <summary>How many spares lie on the sheets.</summary>
     public int Spares { get; init; }
 
@@ -53,6 +59,7 @@ public static class NestOrders
     /// <param name="seed">Seed of the search.</param>
     /// <param name="say">Progress.</param>
     /// <param name="stop">Ends the search early with the best found so far.</param>
+    /// <param name="fromShelf">How many copies of a piece of a process lie on the shelf and are not printed; null for none.</param>
     /// <exception cref="InvalidOperationException">A plan breaks a rule: a fault of ours.</exception>
     public static ImmutableArray<NestedSheets> Run(
         WorkshopBook book,
@@ -62,7 +69,8 @@ public static class NestOrders
         IReadOnlyList<(string Design, int Copies)> ahead,
         ulong seed,
         IProgress<string>? say,
-        CancellationToken stop
+        CancellationToken stop,
+        Func<string, string, int>? fromShelf = null
     )
     {
         var processes = items
@@ -75,6 +83,21 @@ public static class NestOrders
         foreach (var group in processes)
         {
             var wanted = group.SelectMany(i => i.Pieces).CountBy(p => p).ToDictionary(p => p.Key, p => p.Value);
+            var shelved = wanted
+                .Select(w => (w.Key, Copies: Math.Min(w.Value, fromShelf?.Invoke(group.Key, w.Key) ?? 0)))
+                .Where(s => s.Copies > 0)
+                .ToDictionary(s => s.Key, s => s.Copies);
+            foreach (var (piece, copies) in shelved)
+            {
+                labels.TakeFromShelf(group.Key, piece, copies);
+                wanted[piece] -= copies;
+            }
+
+            if (wanted.Values.All(w => w == 0))
+            {
+                continue; // all of it lies on the shelf
+            }
+
             var problem = new SheetProblem(
                 Length.FromMillimetres(book.GapMm),
                 book.Trim,
@@ -82,6 +105,7 @@ public static class NestOrders
                 shelf.For(group.Key),
                 [
                     .. wanted
+                        .Where(w => w.Value > 0)
                         .OrderBy(w => w.Key, StringComparer.Ordinal)
                         .Select(w => new Piece(w.Key, w.Value, designs[w.Key].Outline)),
                 ],
@@ -94,10 +118,15 @@ public static class NestOrders
                 Rounds = Rounds,
             };
             say?.Report($"laying {wanted.Values.Sum()} pieces of {wanted.Count} designs");
+            var materials = group
+                .SelectMany(i => i.Pieces.Select(p => (Piece: p, i.Group.Material)))
+                .ToLookup(p => p.Piece, p => p.Material);
             var laid = LaySpares.With(
                 book.Spares,
+                // What the shelf gives can be given again: no spares of it, and none made ahead.
+                p => shelved.ContainsKey(p.Id) ? 0 : book.Spares!.For(p.Quantity, group.Key, materials[p.Id]),
                 problem,
-                ahead,
+                ahead.Where(a => !shelved.ContainsKey(a.Design)),
                 p => SheetPlanner.Solve(p, search, null, stop),
                 stop
             );
@@ -109,22 +138,27 @@ public static class NestOrders
             }
 
             shelf.Take(group.Key, plan);
-            var whom = ForWhom(group, problem);
+            var whom = ForWhom(group);
             string Whom(int piece, int copy) =>
                 whom.GetValueOrDefault(
                     (laid.Problem.Pieces[piece].Id, copy),
                     copy >= laid.ShelfFrom[piece] ? "shelf" : "spare"
                 );
             var keep = SheetRemnant.Of(laid.Problem, plan, SheetMarks.StripMm);
+            var newKinds = book.Sheets.Length;
             var sheets = Sheets(laid.Problem, plan, keep, designs, labels, Whom, group.Key, page);
             nested.Add(
                 new(group.Key, laid.Problem, plan, [.. sheets])
                 {
                     Keep = keep,
+                    Started = [.. plan.Sheets.Select(s => s.Stock >= newKinds)],
+                    FromShelf = shelved.ToImmutableDictionary(),
                     Spares = laid.Spares,
                     SparesAsked = laid.Asked,
                     Ahead = laid.Ahead,
-                    AheadAsked = ahead.Where(a => wanted.ContainsKey(a.Design)).Sum(a => a.Copies),
+                    AheadAsked = ahead
+                        .Where(a => wanted.ContainsKey(a.Design) && !shelved.ContainsKey(a.Design))
+                        .Sum(a => a.Copies),
                 }
             );
             page += plan.Sheets.Length;
@@ -209,18 +243,16 @@ public static class NestOrders
         return [.. cuts.Select(c => c with { From = Own(c.From), First = Own(c.First), Second = Own(c.Second) })];
     }
 
-    private static Dictionary<(string Piece, int Copy), string> ForWhom(
-        IEnumerable<OneItem> items,
-        SheetProblem problem
-    )
+    private static Dictionary<(string Piece, int Copy), string> ForWhom(IEnumerable<OneItem> items)
     {
-        var next = problem.Pieces.ToDictionary(p => p.Id, _ => 0);
+        var next = new Dictionary<string, int>(StringComparer.Ordinal);
         var whom = new Dictionary<(string, int), string>();
         foreach (var item in items)
         {
             foreach (var piece in item.Pieces)
             {
-                whom[(piece, next[piece]++)] =
+                var copy = next[piece] = next.GetValueOrDefault(piece, -1) + 1;
+                whom[(piece, copy)] =
                     item.Who.Length > 0
                         ? $"{item.Group.What} {item.Number}, {item.Who}"
                         : $"{item.Group.What} {item.Number}";

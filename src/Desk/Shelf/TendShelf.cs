@@ -46,11 +46,29 @@ public sealed class TendShelf(OpenedWorkshop workshop)
                 0,
                 thing.Least,
                 thing.BondedOn
-            ),
+            )
+            {
+                Role = thing.Role,
+            },
             workshop.Now,
             who
         );
         return thing.Count == 0 ? null : Move(id, key, thing.Count, "put on the shelf", who);
+    }
+
+    /// <summary>Tells where a thing lies, and when it was bonded.</summary>
+    public Fault? Lies(int id, string place, DateOnly? bondedOn, string who)
+    {
+        ArgumentNullException.ThrowIfNull(place);
+        return
+            place.Trim().Length > 100 ? new("The place", "is too long.", "Write up to 100 letters.")
+            : bondedOn > workshop.Today ? new("The day", "is still to come.", "Write the day it was bonded.")
+            : workshop.Store.Shelf.Lies(id, place.Trim(), bondedOn, workshop.Now, who) ? null
+            : new Fault(
+                "The place",
+                "holds one of that name already.",
+                "Take it here and add it there, or write another place."
+            );
     }
 
     /// <summary>Moves so many in, or below zero out; the same key counts once.</summary>
@@ -61,7 +79,7 @@ public sealed class TendShelf(OpenedWorkshop workshop)
             ? new("The shelf", "has fewer than that.", "Count what is there, and put in what came first.")
         : null;
 
-    private ShelfLine Line(StoredStock s)
+    internal ShelfLine Line(StoredStock s)
     {
         var thing = new StockThing(
             Enum.TryParse<StockKind>(s.Kind, out var kind) ? kind : StockKind.Other,
@@ -71,7 +89,10 @@ public sealed class TendShelf(OpenedWorkshop workshop)
             s.Count,
             s.Least,
             s.BondedOn
-        );
+        )
+        {
+            Role = s.Role,
+        };
         return new(s.Id, thing, thing.AgeDays(workshop.Today), thing.IsOld(workshop.Today));
     }
 }

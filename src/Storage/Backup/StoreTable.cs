@@ -18,6 +18,7 @@ internal abstract class StoreTable
         new StoreTable<BenchEventRow>(),
         new StoreTable<StockRow>(),
         new StoreTable<StockMoveRow>(),
+        new StoreTable<PieceOutcomeRow>(),
         new StoreTable<DeviceRow>(),
         new StoreTable<SettingRow>(),
         new StoreTable<HookRow>(),

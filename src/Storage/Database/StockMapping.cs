@@ -15,6 +15,9 @@ internal sealed class StockRow
     public decimal Least { get; set; }
     public DateOnly? BondedOn { get; set; }
     public string Sought { get; set; } = "";
+
+    /// <summary>What an order's steps know it by; empty for what only hands move.</summary>
+    public string Role { get; set; } = "";
 }
 
 /// <summary>A movement of a thing on the shelf as a row: written once.</summary>
@@ -27,6 +30,12 @@ internal sealed class StockMoveRow
     public required string Who { get; set; }
     public decimal By { get; set; }
     public required string Why { get; set; }
+
+    /// <summary>The order whose work moved it; null where hands did.</summary>
+    public string? Job { get; set; }
+
+    /// <summary>The step or tap that moved it, by which all its movements are found again; null where hands did.</summary>
+    public string? Cause { get; set; }
 }
 
 /// <summary>Counts are kept as whole thousandths: they sort, compare and sum exactly in every database.</summary>
@@ -57,6 +66,9 @@ internal sealed class StockMapping : IEntityTypeConfiguration<StockRow>
             })
             .IsUnique();
         builder.HasIndex(s => new { s.Least, s.Count });
+        builder.Property(s => s.Role).HasMaxLength(200).HasDefaultValue("");
+        builder.HasIndex(s => s.Role);
+        builder.HasIndex(s => s.Count);
     }
 }
 
@@ -66,12 +78,16 @@ internal sealed class StockMoveMapping : IEntityTypeConfiguration<StockMoveRow>
     public void Configure(EntityTypeBuilder<StockMoveRow> builder)
     {
         builder.ToTable("stock_moves");
-        builder.Property(m => m.Key).HasMaxLength(200);
+        builder.Property(m => m.Key).HasMaxLength(320);
         builder.Property(m => m.Who).HasMaxLength(100);
         Thousandths.Keep(builder.Property(m => m.By));
         builder.Property(m => m.Why).HasMaxLength(1000);
         builder.HasIndex(m => m.Key).IsUnique();
         builder.HasIndex(m => new { m.StockId, m.Id });
+        builder.Property(m => m.Job).HasMaxLength(200);
+        builder.Property(m => m.Cause).HasMaxLength(300);
+        builder.HasIndex(m => new { m.Job, m.Id });
+        builder.HasIndex(m => m.Cause);
         builder.HasOne<StockRow>().WithMany().HasForeignKey(m => m.StockId).OnDelete(DeleteBehavior.Restrict);
     }
 }

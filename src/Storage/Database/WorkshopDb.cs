@@ -22,6 +22,7 @@ internal class WorkshopDb : DbContext
     public DbSet<OrderMarkRow> OrderMarks => Set<OrderMarkRow>();
     public DbSet<StockRow> Stock => Set<StockRow>();
     public DbSet<StockMoveRow> StockMoves => Set<StockMoveRow>();
+    public DbSet<PieceOutcomeRow> PieceOutcomes => Set<PieceOutcomeRow>();
     public DbSet<DeviceRow> Devices => Set<DeviceRow>();
     public DbSet<SettingRow> Settings => Set<SettingRow>();
     public DbSet<HookRow> Hooks => Set<HookRow>();

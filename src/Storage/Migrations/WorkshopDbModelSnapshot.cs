@@ -417,6 +417,78 @@ namespace Coldpeel.Storage.Migrations
                     b.ToTable("order_marks", (string)null);
                 });
 
+            modelBuilder.Entity("Coldpeel.Storage.Database.PieceOutcomeRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("AtMs")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Cause")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Good")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Job")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasMaxLength(320)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Material")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Missing")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Piece")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Process")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Spoilt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Who")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Why")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Cause");
+
+                    b.HasIndex("Job");
+
+                    b.HasIndex("Key")
+                        .IsUnique();
+
+                    b.HasIndex("Process", "Material", "Good", "Spoilt");
+
+                    b.ToTable("piece_outcomes", (string)null);
+                });
+
             modelBuilder.Entity("Coldpeel.Storage.Database.SettingRow", b =>
                 {
                     b.Property<string>("Key")
@@ -444,9 +516,17 @@ namespace Coldpeel.Storage.Migrations
                     b.Property<long>("By")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("Cause")
+                        .HasMaxLength(300)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Job")
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Key")
                         .IsRequired()
-                        .HasMaxLength(200)
+                        .HasMaxLength(320)
                         .HasColumnType("TEXT");
 
                     b.Property<int>("StockId")
@@ -464,8 +544,12 @@ namespace Coldpeel.Storage.Migrations
 
                     b.HasKey("Id");
 
+                    b.HasIndex("Cause");
+
                     b.HasIndex("Key")
                         .IsUnique();
+
+                    b.HasIndex("Job", "Id");
 
                     b.HasIndex("StockId", "Id");
 
@@ -502,6 +586,13 @@ namespace Coldpeel.Storage.Migrations
                         .HasMaxLength(100)
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Role")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT")
+                        .HasDefaultValue("");
+
                     b.Property<string>("Sought")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -512,6 +603,10 @@ namespace Coldpeel.Storage.Migrations
                         .HasColumnType("TEXT");
 
                     b.HasKey("Id");
+
+                    b.HasIndex("Count");
+
+                    b.HasIndex("Role");
 
                     b.HasIndex("Least", "Count");
 

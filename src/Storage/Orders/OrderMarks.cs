@@ -1,4 +1,5 @@
 using Coldpeel.Storage.Database;
+using Coldpeel.Storage.Shelf;
 using Microsoft.EntityFrameworkCore;
 
 namespace Coldpeel.Storage.Orders;
@@ -22,7 +23,7 @@ public sealed class OrderMarks
 
     internal OrderMarks(StoreDoor door) => _door = door;
 
-    /// <summary>Keeps a step and the stage it leads to; null when there is no such order.</summary>
+    /// <summary>Keeps a step, the stage it leads to and what it does to the shelf: all of it or nothing; null when there is no such order.</summary>
     public StoredMark? Keep(
         string job,
         string step,
@@ -30,7 +31,8 @@ public sealed class OrderMarks
         DateTimeOffset at,
         string who,
         string note,
-        string? proof = null
+        string? proof = null,
+        StoredWork? work = null
     ) =>
         _door.Write(db =>
         {
@@ -60,6 +62,11 @@ public sealed class OrderMarks
                 }
             );
             db.SaveChanges();
+            if (work is not null)
+            {
+                WorkWriter.Keep(db, work, StoredWork.CauseOf(row.Id), row.AtMs, who);
+            }
+
             return Mark(row);
         });
 

@@ -1,4 +1,5 @@
 using Coldpeel.Storage.Database;
+using Coldpeel.Storage.Shelf;
 using Microsoft.EntityFrameworkCore;
 
 namespace Coldpeel.Storage.Press;
@@ -109,8 +110,8 @@ public sealed class BenchBook
                 .ToArray()
         );
 
-    /// <summary>Keeps what was said, and gives it with its number; it is on the disk when this returns.</summary>
-    public StoredBenchEvent Keep(int day, StoredBenchEvent said)
+    /// <summary>Keeps what was said and what it does to the shelf, and gives it with its number; all of it is on the disk when this returns.</summary>
+    public StoredBenchEvent Keep(int day, StoredBenchEvent said, StoredWork? work = null)
     {
         ArgumentNullException.ThrowIfNull(said);
         var row = new BenchEventRow
@@ -124,7 +125,16 @@ public sealed class BenchBook
             ReceivedMs = said.Received.ToUnixTimeMilliseconds(),
             Who = said.Who,
         };
-        _door.Write(db => db.BenchEvents.Add(row));
+        _door.Write(db =>
+        {
+            db.BenchEvents.Add(row);
+            if (work is not null)
+            {
+                WorkWriter.Keep(db, work, StoredWork.CauseOf(day, said.Key), row.AtMs, said.Who);
+            }
+
+            return row;
+        });
         return Event(row);
     }
 

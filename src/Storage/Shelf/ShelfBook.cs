@@ -22,7 +22,11 @@ public sealed record StoredStock(
     decimal Count,
     decimal Least,
     DateOnly? BondedOn
-);
+)
+{
+    /// <summary>What an order's steps know it by; empty for what only hands move.</summary>
+    public string Role { get; init; } = "";
+}
 
 /// <summary>A movement, as it is kept.</summary>
 /// <param name="Number">Rising.</param>
@@ -58,16 +62,160 @@ public sealed class ShelfBook
             return rows.OrderBy(s => s.Id).Take(most).AsEnumerable().Select(Thing).ToArray();
         });
 
-    /// <summary>What has run below its least, scarcest first.</summary>
+    /// <summary>What has run below its least or below nothing, scarcest first.</summary>
     public IReadOnlyList<StoredStock> RunningOut(int most) =>
         _door.Read(db =>
-            db.Stock.AsNoTracking()
-                // What has no least is most of it, and the index begins behind it.
-                .Where(s => s.Least > 0 && s.Count < s.Least)
-                .OrderBy(s => s.Count)
+        {
+            // What has no least is most of it, and the index begins behind it; below nothing there are few.
+            var scarce = db.Stock.AsNoTracking().Where(s => s.Least > 0 && s.Count < s.Least).OrderBy(s => s.Count);
+            var below = db.Stock.AsNoTracking().Where(s => s.Count < 0).OrderBy(s => s.Count);
+            return below
                 .Take(most)
                 .AsEnumerable()
+                .Concat(scarce.Take(most))
+                .DistinctBy(s => s.Id)
+                .OrderBy(s => s.Count)
+                .Take(most)
                 .Select(Thing)
+                .ToArray();
+        });
+
+    /// <summary>What of these the shelf keeps, by what steps know it by.</summary>
+    public IReadOnlyList<StoredStock> Of(IReadOnlyCollection<string> roles) =>
+        _door.Read(db =>
+            db.Stock.AsNoTracking()
+                .Where(s => roles.Contains(s.Role))
+                .OrderBy(s => s.BondedOn)
+                .ThenBy(s => s.Id)
+                .AsEnumerable()
+                .Select(Thing)
+                .ToArray()
+        );
+
+    /// <summary>What of roles that begin so is there.</summary>
+    public IReadOnlyList<StoredStock> Beginning(string roles) =>
+        _door.Read(db =>
+            db.Stock.AsNoTracking()
+                .Where(s => s.Role.StartsWith(roles) && s.Count > 0)
+                .OrderBy(s => s.Id)
+                .AsEnumerable()
+                .Select(Thing)
+                .ToArray()
+        );
+
+    /// <summary>Tells where a thing lies now and when it was bonded; false when it is unknown or another of its name lies there.</summary>
+    public bool Lies(int id, string place, DateOnly? bondedOn, DateTimeOffset at, string who) =>
+        _door.Write(db =>
+        {
+            if (
+                db.Stock.SingleOrDefault(s => s.Id == id) is not { } row
+                || db.Stock.Any(s => s.Id != id && s.Kind == row.Kind && s.Name == row.Name && s.Place == place)
+            )
+            {
+                return false;
+            }
+
+            var before = JsonSerializer.Serialize(Thing(row));
+            (row.Place, row.BondedOn, row.Sought) = (place, bondedOn ?? row.BondedOn, Sought.Of(row.Name, place));
+            Note(db, at, who, row.Name, "told anew", before);
+            return true;
+        });
+
+    /// <summary>How many of how many pieces were spoilt, by process and material.</summary>
+    public IReadOnlyList<StoredRecord> Records() =>
+        _door.Read(db =>
+            db.PieceOutcomes.AsNoTracking()
+                .GroupBy(o => new { o.Process, o.Material })
+                .Select(g => new
+                {
+                    g.Key.Process,
+                    g.Key.Material,
+                    Good = g.Sum(o => o.Good),
+                    Spoilt = g.Sum(o => o.Spoilt),
+                })
+                .AsEnumerable()
+                .Select(g => new StoredRecord(g.Process, g.Material, g.Spoilt, g.Good + g.Spoilt))
+                .OrderBy(r => r.Process, StringComparer.Ordinal)
+                .ThenBy(r => r.Material, StringComparer.Ordinal)
+                .ToArray()
+        );
+
+    /// <summary>Pieces of an order that were spoilt and wait to be made again.</summary>
+    public IReadOnlyList<StoredMissing> Missing(string job) =>
+        _door.Read(db =>
+            db.PieceOutcomes.AsNoTracking()
+                .Where(o => o.Job == job)
+                .GroupBy(o => new { o.Piece, o.Process })
+                .Select(g => new
+                {
+                    g.Key.Piece,
+                    g.Key.Process,
+                    Count = g.Sum(o => o.Missing),
+                })
+                .Where(g => g.Count > 0)
+                .AsEnumerable()
+                .Select(g => new StoredMissing(g.Piece, g.Process, g.Count))
+                .OrderBy(m => m.Piece, StringComparer.Ordinal)
+                .ToArray()
+        );
+
+    /// <summary>Keeps that missing pieces are made again in another order.</summary>
+    public void MadeAgain(
+        string job,
+        string again,
+        IReadOnlyList<StoredMissing> missing,
+        DateTimeOffset at,
+        string who
+    ) =>
+        _door.Write(db =>
+        {
+            foreach (var piece in missing)
+            {
+                db.PieceOutcomes.Add(
+                    new()
+                    {
+                        Key = $"again {again} {piece.Process} {piece.Piece}",
+                        Cause = $"again {again}",
+                        Job = job,
+                        Process = piece.Process,
+                        Material = "",
+                        Piece = piece.Piece,
+                        Missing = -piece.Count,
+                        AtMs = at.ToUnixTimeMilliseconds(),
+                        Who = who,
+                        Why = $"made again in {again}",
+                    }
+                );
+            }
+
+            db.Changes.Add(
+                new()
+                {
+                    AtMs = at.ToUnixTimeMilliseconds(),
+                    Who = who,
+                    Of = "order",
+                    Name = job,
+                    What = $"spoilt pieces are made again in {again}",
+                }
+            );
+            return missing.Count;
+        });
+
+    /// <summary>What an order's work has moved, in order, with the things as they are now.</summary>
+    public IReadOnlyList<StoredWorkMove> OfJob(string job) =>
+        _door.Read(db =>
+            db.StockMoves.AsNoTracking()
+                .Where(m => m.Job == job)
+                .OrderBy(m => m.Id)
+                .Join(db.Stock, m => m.StockId, s => s.Id, (m, s) => new { Move = m, Stock = s })
+                .AsEnumerable()
+                .Select(j => new StoredWorkMove(
+                    Thing(j.Stock),
+                    DateTimeOffset.FromUnixTimeMilliseconds(j.Move.AtMs),
+                    j.Move.Who,
+                    j.Move.By,
+                    j.Move.Why
+                ))
                 .ToArray()
         );
 
@@ -99,6 +247,11 @@ public sealed class ShelfBook
             }
 
             (row.Unit, row.Least, row.BondedOn) = (thing.Unit, thing.Least, thing.BondedOn ?? row.BondedOn);
+            if (thing.Role.Length > 0)
+            {
+                row.Role = thing.Role;
+            }
+
             Note(db, at, who, thing.Name, before is null ? "put on the shelf" : "told anew", before);
             db.SaveChanges();
             return row.Id;
@@ -119,7 +272,8 @@ public sealed class ShelfBook
                 return row.Count;
             }
 
-            if (row.Count + by < 0)
+            // Hands cannot take what is not there; what comes to less than nothing makes it less wrong.
+            if (by < 0 && row.Count + by < 0)
             {
                 return null;
             }
@@ -166,6 +320,6 @@ public sealed class ShelfBook
             }
         );
 
-    private static StoredStock Thing(StockRow row) =>
-        new(row.Id, row.Kind, row.Name, row.Place, row.Unit, row.Count, row.Least, row.BondedOn);
+    internal static StoredStock Thing(StockRow row) =>
+        new(row.Id, row.Kind, row.Name, row.Place, row.Unit, row.Count, row.Least, row.BondedOn) { Role = row.Role };
 }

@@ -1,6 +1,8 @@
+using System.Globalization;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Rooms;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Findings;
@@ -30,6 +32,7 @@ internal static class OrderRoutes
         app.MapPost("/orders", Make);
         app.MapGet("/orders/{name}", Order);
         app.MapGet("/orders/{name}/files/{file}", File);
+        OrderShelfRoutes.Map(app);
         app.MapGet("/orders/{name}/proofs/{hash}", Proof);
     }
 
@@ -93,31 +96,50 @@ internal static class OrderRoutes
             return Show(Pages.Name(name), workshop, context, Forms.Stale);
         }
 
-        var who = Visitor.Of(context).Name;
-        var fault =
-            step == OrderStep.Approve ? Approve(Pages.Name(name), form, workshop, who)
-            : step == OrderStep.Inspect
-                ? new StepOrder(workshop).Inspect(
-                    Pages.Name(name),
-                    form["spoilt"].ToString(),
-                    form["spoiltWhy"].ToString(),
-                    who
-                )
-            : new StepOrder(workshop).Run(Pages.Name(name), step, form["note"].ToString(), who);
+        var (who, order) = (Visitor.Of(context).Name, Pages.Name(name));
+        int? seen = int.TryParse(form["seen"], NumberStyles.None, CultureInfo.InvariantCulture, out var count)
+            ? count
+            : null;
+        var steps = new StepOrder(workshop);
+        var fault = step switch
+        {
+            OrderStep.Approve => Approve(order, form, workshop, who, seen),
+            OrderStep.Inspect => steps.Inspect(order, Spoilt(form), form["spoiltWhy"].ToString(), who, seen),
+            OrderStep.HandOver => steps.HandOver(order, form["receiver"].ToString(), form["note"].ToString(), who, seen),
+            _ => steps.Run(order, step, form["note"].ToString(), who, seen),
+        };
         return fault is null
             ? Results.Redirect($"/orders/{Say.Step(Pages.Name(name))}")
             : Show(Pages.Name(name), workshop, context, fault.ToString());
     }
 
+    // "spoilt-2" is how many of the second ticket's items, "spoilt-2-item" which of them; "spoilt" alone is of the only ticket.
+    private static SpoiltSaid[] Spoilt(IFormCollection form) =>
+        [
+            .. form.Keys.Select(key => (Key: key, Parts: key.Split('-')))
+                .Where(k => k.Parts is ["spoilt"] or ["spoilt", _] or ["spoilt", _, "item"])
+                .Select(k => (k.Key, k.Parts, Ticket: k.Parts.Length > 1 && int.TryParse(k.Parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var t) ? t : 0))
+                .Select(k =>
+                    k.Parts.Length == 3
+                        ? new SpoiltSaid(
+                            k.Ticket,
+                            "",
+                            [.. form[k.Key].Select(n => int.TryParse(n, NumberStyles.None, CultureInfo.InvariantCulture, out var i) ? i : 0)]
+                        )
+                        : new SpoiltSaid(k.Ticket, form[k.Key].ToString(), [])
+                ),
+        ];
+
     // Of the two proofs the one that was approved, as it was when the page was opened.
-    private static Fault? Approve(string name, IFormCollection form, OpenedWorkshop workshop, string who)
+    private static Fault? Approve(string name, IFormCollection form, OpenedWorkshop workshop, string who, int? seen)
     {
         var priced = form["priced"] == "yes";
         return new StepOrder(workshop).Approve(
             name,
             new(form["by"].ToString(), form["how"].ToString(), priced, form["note"].ToString()),
             form[priced ? "pricedHash" : "plain"].ToString(),
-            who
+            who,
+            seen
         );
     }
 
@@ -129,6 +151,7 @@ internal static class OrderRoutes
                 new
                 {
                     Order = order,
+                    Shelf = new OrderOnShelf(workshop).Run(order),
                     History = (IReadOnlyList<PastChange>)
                         new LookBack(workshop).Newest("order", name, null, MostChanges),
                     Fault = fault,

@@ -1,8 +1,10 @@
 using System.Globalization;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
+using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Shelf;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
@@ -20,6 +22,8 @@ internal static class ShelfRoutes
         app.MapGet("/shelf", (HttpContext c, IAntiforgery f, OpenedWorkshop w) => Show(c, f, w, null));
         app.MapPost("/shelf", Put);
         app.MapPost("/shelf/{id:int}", Move);
+        app.MapPost("/shelf/{id:int}/place", Lies);
+        app.MapPost("/shelf/spares", Spares);
         app.MapGet("/recipes", (OpenedWorkshop w) => Pages.Of<RecipesPage>(new { Book = new ReadBook(w).Run() }));
         app.MapGet("/prices", (OpenedWorkshop w) => Pages.Of<PricesPage>(new { Book = new ReadBook(w).Run() }));
         app.MapGet("/machines", (OpenedWorkshop w) => Pages.Of<MachinesPage>(new { Book = new ReadBook(w).Run() }));
@@ -44,6 +48,10 @@ internal static class ShelfRoutes
                 Next = next,
                 Words = words,
                 Fault = fault,
+                Roles = (IReadOnlyList<string>)new ListRoles(workshop).Run(),
+                Wish = new KeepSpares(workshop).Now(),
+                Records = Records(workshop),
+                IsOwner = Visitor.Of(context).Role == Role.Owner,
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             },
@@ -65,8 +73,11 @@ internal static class ShelfRoutes
             form["unit"].ToString(),
             Number(form["count"]),
             Number(form["least"]),
-            DateOnly.TryParseExact(form["bonded"], "yyyy-MM-dd", out var day) ? day : null
-        );
+            Day(form["bonded"])
+        )
+        {
+            Role = new ListRoles(workshop).Run().Contains(form["role"].ToString()) ? form["role"].ToString() : "",
+        };
         return new TendShelf(workshop).Put(thing, form["key"].ToString(), Visitor.Of(context).Name) is { } fault
             ? Show(context, forms, workshop, fault.ToString())
             : Results.Redirect("/shelf");
@@ -92,6 +103,57 @@ internal static class ShelfRoutes
             ? Show(context, forms, workshop, fault.ToString())
             : Results.Redirect("/shelf");
     }
+
+    private static async Task<IResult> Lies(int id, HttpContext context, IAntiforgery forms, OpenedWorkshop workshop) =>
+        await Forms.Read(context, forms) is not { } form ? Show(context, forms, workshop, Forms.Stale)
+        : new TendShelf(workshop).Lies(
+            id,
+            form["place"].ToString(),
+            Day(form["bonded"]),
+            Visitor.Of(context).Name
+        )
+            is { } fault
+            ? Show(context, forms, workshop, fault.ToString())
+        : Results.Redirect("/shelf");
+
+    // How many spares are made costs film: that is the owner's to say.
+    private static async Task<IResult> Spares(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        if (Visitor.Of(context).Role != Role.Owner)
+        {
+            return Show(context, forms, workshop, ShelfWords.SparesForOwner);
+        }
+
+        if (await Forms.Read(context, forms) is not { } form)
+        {
+            return Show(context, forms, workshop, Forms.Stale);
+        }
+
+        var percent = double.TryParse(form["percent"], CultureInfo.InvariantCulture, out var wished) ? wished : -1;
+        return
+            new KeepSpares(workshop).Run(new(percent, form["always"] == "yes"), Visitor.Of(context).Name) is { } fault
+            ? Show(context, forms, workshop, fault.ToString())
+            : Results.Redirect("/shelf#spares");
+    }
+
+    private static RecordLine[] Records(OpenedWorkshop workshop)
+    {
+        var book = new ReadBook(workshop).Run();
+        return
+        [
+            .. new KeepSpares(workshop)
+                .Records()
+                .Select(r => new RecordLine(
+                    book.Processes.FirstOrDefault(p => p.Id == r.Process)?.Name ?? r.Process,
+                    book.Materials.FirstOrDefault(m => m.Id == r.Material)?.Name ?? r.Material,
+                    r.Spoilt,
+                    r.Of
+                )),
+        ];
+    }
+
+    private static DateOnly? Day(string? text) =>
+        DateOnly.TryParseExact(text, "yyyy-MM-dd", out var day) ? day : null;
 
     private static RazorComponentResult Search(HttpContext context, OpenedWorkshop workshop)
     {

@@ -78,15 +78,21 @@ public static class OrderWay
 
     /// <summary>Where an order stands after its steps; a step that was not open changes nothing.</summary>
     /// <param name="steps">All steps, in order.</param>
-    public static OrderStage After(IEnumerable<OrderStep> steps)
+    public static OrderStage After(IEnumerable<OrderStep> steps) => Walk(steps).Stage;
+
+    /// <summary>Which of the steps, counted from 0, would be taken back now; null when none can be.</summary>
+    /// <param name="steps">All steps, in order.</param>
+    public static int? Last(IEnumerable<OrderStep> steps) => Walk(steps).Taken;
+
+    private static (OrderStage Stage, int? Taken) Walk(IEnumerable<OrderStep> steps)
     {
         ArgumentNullException.ThrowIfNull(steps);
-        var way = new Stack<OrderStage>([OrderStage.Made]);
-        foreach (var step in steps)
+        var way = new Stack<(OrderStage Stage, int? Taken)>([(OrderStage.Made, null)]);
+        foreach (var (at, step) in steps.Index())
         {
             if (step == OrderStep.Change)
             {
-                way = new([OrderStage.Made]);
+                way = new([(OrderStage.Made, null)]);
             }
             else if (step == OrderStep.TakeBack)
             {
@@ -95,9 +101,9 @@ public static class OrderWay
                     way.Pop();
                 }
             }
-            else if (Table.TryGetValue((way.Peek(), step), out var next))
+            else if (Table.TryGetValue((way.Peek().Stage, step), out var next))
             {
-                way.Push(next);
+                way.Push((next, at));
             }
         }
 

@@ -77,7 +77,8 @@ public sealed record WorkDay(DayProblem Problem, ImmutableDictionary<string, str
             string? before = null;
             for (var at = 0; at < item.Pieces.Length; at++)
             {
-                if (!sheetOf.TryGetValue(labels.PieceOf(item, at), out var sheet))
+                var piece = labels.PieceOf(item, at);
+                if (!sheetOf.TryGetValue(piece, out var sheet) && !labels.IsFromShelf(piece))
                 {
                     continue; // a piece that found no sheet cannot be pressed
                 }
@@ -92,7 +93,7 @@ public sealed record WorkDay(DayProblem Problem, ImmutableDictionary<string, str
                         item,
                         job,
                         pressing,
-                        bonded.Contains(sheet) ? sheet : null,
+                        sheet is not null && bonded.Contains(sheet) ? sheet : null,
                         before,
                         book.Placements.First(p => p.Name == item.Group.Placements[at].At)
                     )

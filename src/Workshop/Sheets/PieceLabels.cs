@@ -7,6 +7,9 @@ namespace Coldpeel.Workshop.Sheets;
 /// <summary>Short marks that link a piece on the film with the trim map and the ticket: a letter for the design, a running number.</summary>
 public sealed class PieceLabels
 {
+    /// <summary>What stands in the place of a label where the piece lies on the shelf already.</summary>
+    public const string FromShelf = "shelf";
+
     private readonly Dictionary<(string Process, string Piece, int Copy), string> _labels = [];
     private readonly Dictionary<(string Process, string Piece), int> _copies = [];
     private readonly Dictionary<(string Item, int Placement), (string Process, string Piece, int Copy)> _pieces = [];
@@ -38,6 +41,20 @@ public sealed class PieceLabels
             }
         }
     }
+
+    /// <summary>Says that so many copies of a piece, the last ones, come from the shelf: they are on no sheet and have no label.</summary>
+    public void TakeFromShelf(string process, string piece, int copies)
+    {
+        var all = _copies.GetValueOrDefault((process, piece));
+        for (var copy = Math.Max(0, all - copies); copy < all; copy++)
+        {
+            _labels[(process, piece, copy)] = FromShelf;
+        }
+    }
+
+    /// <summary>Whether a copy comes from the shelf.</summary>
+    public bool IsFromShelf((string Process, string Piece, int Copy) piece) =>
+        _labels.GetValueOrDefault(piece) == FromShelf;
 
     /// <summary>The label of one copy of a piece; of a spare that of the first copy, and which spare it is: "C1+2".</summary>
     public string Of(string process, string piece, int copy) =>

@@ -39,6 +39,9 @@ public sealed record StockThing(
     DateOnly? BondedOn
 )
 {
+    /// <summary>What an order's steps know it by (<see cref="StockRole"/>); empty for what only hands move.</summary>
+    public string Role { get; init; } = "";
+
     private const int LongestText = 100;
     private const decimal Most = 1_000_000;
 
@@ -53,6 +56,9 @@ public sealed record StockThing(
 
     /// <summary>Whether it is time to order.</summary>
     public bool RunsOut => Count < Least;
+
+    /// <summary>Whether work took more than was counted: somebody has to look.</summary>
+    public bool BelowNothing => Count < 0;
 
     /// <summary>What is wrong with it as somebody wrote it.</summary>
     public Fault? Wrong(DateOnly today) =>

@@ -1,3 +1,4 @@
+using System.Numerics;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets;
 using CsCheck;
@@ -55,6 +56,31 @@ public sealed class SparesTests
         int of,
         double expected
     ) => Assert.Equal(expected, Spares.Chance(needed, spares, new RejectRecord(rejects, of)), 1e-12);
+
+    // The beta-binomial term by term in whole numbers, none rounded: C(n, k) · (2r+1)(2r+3)… · (2(m−r)+1)… over (2m+2)(2m+4)…, all halves doubled.
+    [Fact]
+    public void With_a_record_the_chance_is_the_sum_of_exact_fractions() =>
+        Gen.Select(Gen.Int[1, 60], Gen.Int[0, 12], Gen.Int[0, 200], Gen.Int[0, 200])
+            .Sample(
+                (needed, spares, good, spoilt) =>
+                {
+                    var (n, of) = (needed + spares, good + spoilt);
+                    BigInteger Rising(int twice, int count) =>
+                        Enumerable
+                            .Range(0, count)
+                            .Aggregate(BigInteger.One, (product, i) => product * (twice + (2 * i)));
+                    var (sum, choose) = (BigInteger.Zero, BigInteger.One);
+                    for (var k = 0; k <= spares; k++)
+                    {
+                        sum += choose * Rising((2 * spoilt) + 1, k) * Rising((2 * good) + 1, n - k);
+                        choose = choose * (n - k) / (k + 1);
+                    }
+
+                    var exact = (double)(sum * BigInteger.Pow(10, 18) / Rising((2 * of) + 2, n)) / 1e18;
+                    Assert.Equal(exact, Spares.Chance(needed, spares, new RejectRecord(spoilt, of)), 1e-12);
+                },
+                iter: 300
+            );
 
     // By hand from the table for 1 in 10 spoilt: of 12 at most 2 spoilt 0.8891, of 13 at most 3 spoilt 0.9658.
     [Fact]

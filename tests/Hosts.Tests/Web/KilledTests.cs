@@ -8,6 +8,7 @@ using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Shelf;
+using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Shelf;
 
 namespace Coldpeel.Hosts.Tests.Web;
@@ -16,6 +17,9 @@ namespace Coldpeel.Hosts.Tests.Web;
 /// <remarks>A few times here; 200 times with COLDPEEL_KILLS=200.</remarks>
 public sealed partial class KilledTests
 {
+    // More than any way of steps takes at one time.
+    private const int FilmOfSteps = 2000;
+
     private static readonly int Kills = int.TryParse(
         Environment.GetEnvironmentVariable("COLDPEEL_KILLS"),
         CultureInfo.InvariantCulture,
@@ -59,13 +63,21 @@ public sealed partial class KilledTests
             using var workshop = opened.Value;
             var kept = new OpenBench(workshop).Events(day, 0).Select(e => e.Tap.Key).ToHashSet();
             Assert.True(taps.All(kept.Contains), $"seed {seed}, kill {kill}: a confirmed tap is missing");
-            var moved = new TendShelf(workshop).Page("", 0).Lines.Single().Thing.Count;
+            var things = new TendShelf(workshop).Page("", 0).Lines;
+            var moved = things.Single(t => t.Thing.Name == "A4 film").Thing.Count;
             Assert.True(
                 moved >= least && moved <= most,
                 $"seed {seed}, kill {kill}: {least} movements were confirmed, {most} sent, {moved} are there"
             );
             var order = new OpenKeptJob(workshop).Run("AR-61")!;
             Assert.Equal(order.Line.Stage, order.SoFar.Stage);
+            // A step and what it takes stand together or not at all.
+            var printed = order.SoFar.Stage is OrderStage.Printed ? order.Line.Figures!.Sheets : 0;
+            var taken = FilmOfSteps - things.Where(t => t.Thing.Role.StartsWith("film", StringComparison.Ordinal)).Sum(t => t.Thing.Count);
+            Assert.True(
+                taken == printed,
+                $"seed {seed}, kill {kill}: the order is {order.SoFar.Stage}, and {taken} sheets were taken"
+            );
         }
 
         TestContext.Current.TestOutputHelper!.WriteLine(
@@ -96,7 +108,22 @@ public sealed partial class KilledTests
                 "test"
             )
         );
-        return (day, new TendShelf(workshop).Page("", 0).Lines.Single().Id);
+        var moved = new TendShelf(workshop).Page("", 0).Lines.Single().Id;
+        foreach (var paper in (string[])["A4", "A3"])
+        {
+            Assert.Null(
+                new TendShelf(workshop).Put(
+                    new StockThing(StockKind.Sheet, $"film of steps {paper}", "drawer", "sheets", FilmOfSteps / 2, 0, null)
+                    {
+                        Role = StockRole.Film(paper),
+                    },
+                    $"key-of-film-{paper}",
+                    "test"
+                )
+            );
+        }
+
+        return (day, moved);
     }
 
     private static async Task Tap(string address, int day, ConcurrentBag<string> confirmed, CancellationToken stop)
@@ -158,12 +185,13 @@ public sealed partial class KilledTests
 
     private static async Task Step(string address, CancellationToken stop)
     {
-        var there = false;
+        string[] steps = ["Approve", "Print", "TakeBack", "TakeBack"];
+        var next = -1;
         await Form(
             address,
             "/orders/AR-61",
             "/orders/AR-61/steps",
-            () => new() { ["step"] = (there = !there) ? "Approve" : "TakeBack", ["note"] = "" },
+            () => new() { ["step"] = steps[next = (next + 1) % steps.Length], ["by"] = "Zoë", ["note"] = "" },
             () => { },
             () => { },
             stop

@@ -1,3 +1,4 @@
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Storage.Press;
 using Coldpeel.Workshop.Press.Bench;
 
@@ -60,7 +61,16 @@ public sealed class TapBench(OpenedWorkshop workshop)
                     at > now + Slack || at < kept.Start ? now : at,
                     now,
                     who
-                )
+                ),
+                tap.Saying is BenchSaying.Spoilt or BenchSaying.Again or BenchSaying.TakenBack
+                    ? new WorkOfTaps(workshop).Of(
+                        day,
+                        KeptJson.Read<BenchCard[]>(kept.CardsJson),
+                        progress,
+                        events,
+                        tap
+                    )
+                    : null
             );
             workshop.Bench.Tell(day);
             return new(tap.Key, OpenBench.Event(stored), null);

@@ -440,6 +440,80 @@ namespace Coldpeel.Storage.Migrations.Postgres
                     b.ToTable("order_marks", (string)null);
                 });
 
+            modelBuilder.Entity("Coldpeel.Storage.Database.PieceOutcomeRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("AtMs")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Cause")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("character varying(300)");
+
+                    b.Property<int>("Good")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Job")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasMaxLength(320)
+                        .HasColumnType("character varying(320)");
+
+                    b.Property<string>("Material")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<int>("Missing")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Piece")
+                        .IsRequired()
+                        .HasMaxLength(300)
+                        .HasColumnType("character varying(300)");
+
+                    b.Property<string>("Process")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<int>("Spoilt")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Who")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("character varying(100)");
+
+                    b.Property<string>("Why")
+                        .IsRequired()
+                        .HasMaxLength(1000)
+                        .HasColumnType("character varying(1000)");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Cause");
+
+                    b.HasIndex("Job");
+
+                    b.HasIndex("Key")
+                        .IsUnique();
+
+                    b.HasIndex("Process", "Material", "Good", "Spoilt");
+
+                    b.ToTable("piece_outcomes", (string)null);
+                });
+
             modelBuilder.Entity("Coldpeel.Storage.Database.SettingRow", b =>
                 {
                     b.Property<string>("Key")
@@ -469,10 +543,18 @@ namespace Coldpeel.Storage.Migrations.Postgres
                     b.Property<long>("By")
                         .HasColumnType("bigint");
 
-                    b.Property<string>("Key")
-                        .IsRequired()
+                    b.Property<string>("Cause")
+                        .HasMaxLength(300)
+                        .HasColumnType("character varying(300)");
+
+                    b.Property<string>("Job")
                         .HasMaxLength(200)
                         .HasColumnType("character varying(200)");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasMaxLength(320)
+                        .HasColumnType("character varying(320)");
 
                     b.Property<int>("StockId")
                         .HasColumnType("integer");
@@ -489,8 +571,12 @@ namespace Coldpeel.Storage.Migrations.Postgres
 
                     b.HasKey("Id");
 
+                    b.HasIndex("Cause");
+
                     b.HasIndex("Key")
                         .IsUnique();
+
+                    b.HasIndex("Job", "Id");
 
                     b.HasIndex("StockId", "Id");
 
@@ -529,6 +615,13 @@ namespace Coldpeel.Storage.Migrations.Postgres
                         .HasMaxLength(100)
                         .HasColumnType("character varying(100)");
 
+                    b.Property<string>("Role")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)")
+                        .HasDefaultValue("");
+
                     b.Property<string>("Sought")
                         .IsRequired()
                         .HasColumnType("text");
@@ -539,6 +632,10 @@ namespace Coldpeel.Storage.Migrations.Postgres
                         .HasColumnType("character varying(20)");
 
                     b.HasKey("Id");
+
+                    b.HasIndex("Count");
+
+                    b.HasIndex("Role");
 
                     b.HasIndex("Least", "Count");
 

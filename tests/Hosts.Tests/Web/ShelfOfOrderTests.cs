@@ -1,0 +1,128 @@
+using System.Net;
+using System.Text.RegularExpressions;
+
+namespace Coldpeel.Hosts.Tests.Web;
+
+/// <summary>An order's steps over HTTP: they move the shelf, what was spoilt leads on, and the hand-over has its slip.</summary>
+public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenApp>
+{
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public async Task Steps_move_the_shelf_spoilt_items_go_into_the_record_and_are_made_again_and_a_slip_goes_along()
+    {
+        var made = await app.Upload(("job.json", OpenApp.Job("AR-71", "cotton-canvas")), ("mark.svg", OpenApp.Mark));
+        Assert.Equal(HttpStatusCode.Redirect, made.StatusCode);
+        await Shelf("Blank", "totes of linen", "blank tote", 10);
+        await Shelf("Sheet", "film in the drawer", "film A4", 10);
+        await Shelf("Sheet", "large film", "film A3", 10);
+        await Step("Approve", ("by", "Zoë"));
+        await Step("Print");
+        var printed = await Page("/orders/AR-71");
+        Assert.Contains("film in the drawer", printed, StringComparison.Ordinal);
+        Assert.Contains("AR-71, printed: for its sheets", printed, StringComparison.Ordinal);
+        // What the shelf does not count is named.
+        Assert.Contains("Not on the shelf, so not counted: adhesive sheet A4", printed, StringComparison.Ordinal);
+        await Step("Press");
+        Assert.Contains("<b>8</b>", await Page("/shelf?q=totes"), StringComparison.Ordinal);
+
+        // The fields at inspection: a fault first, then what is true.
+        var inspect = await Page("/orders/AR-71");
+        Assert.Contains("name=\"spoilt-1\"", inspect, StringComparison.Ordinal);
+        var wrong = await Post("/orders/AR-71/steps", "/orders/AR-71", ("step", "Inspect"), ("spoilt-1", "3"));
+        Assert.Equal(HttpStatusCode.BadRequest, wrong.StatusCode);
+        Assert.Contains("more than the 2 × tote", await Read(wrong), StringComparison.Ordinal);
+        await Step("Inspect", ("spoilt-1", "1"), ("spoiltWhy", "edge lifted"));
+        var spoilt = await Page("/orders/AR-71");
+        Assert.Contains("1 × tote spoilt: edge lifted", spoilt, StringComparison.Ordinal);
+        Assert.Contains("To be made again", spoilt, StringComparison.Ordinal);
+        Assert.Contains("1 × mark", spoilt, StringComparison.Ordinal);
+        Assert.Contains("1 of 2 pieces spoilt", await Page("/shelf"), StringComparison.Ordinal);
+        Assert.Contains("<b>7</b>", await Page("/shelf?q=totes"), StringComparison.Ordinal);
+
+        var again = await Post("/orders/AR-71/again", "/orders/AR-71");
+        Assert.Equal("/orders/AR-71%20again%201", again.Headers.Location?.OriginalString);
+        Assert.DoesNotContain("To be made again", await Page("/orders/AR-71"), StringComparison.Ordinal);
+
+        Assert.Contains("Nobody has received it yet", await Page("/orders/AR-71/hand-over"), StringComparison.Ordinal);
+        await Step("HandOver", ("receiver", "Zoë Søn"));
+        var slip = await Page("/orders/AR-71/hand-over");
+        Assert.Contains("Zoë Søn", slip, StringComparison.Ordinal);
+        Assert.Contains("Wash at most at", slip, StringComparison.Ordinal);
+        Assert.DoesNotContain("EUR", slip, StringComparison.Ordinal);
+        var paper = await app.Client.GetAsync(PaperLink().Match(slip).Groups[1].Value, Stop);
+        Assert.Equal("application/pdf", paper.Content.Headers.ContentType?.MediaType);
+        Assert.Equal("%PDF"u8.ToArray(), (await paper.Content.ReadAsByteArrayAsync(Stop))[..4]);
+        Assert.Contains("HandOver: Zoë Søn", await Page("/orders/AR-71"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_wish_for_spares_is_kept_and_one_that_is_not_on_the_list_is_refused()
+    {
+        var kept = await Post("/shelf/spares", "/shelf", ("percent", "95"));
+        Assert.Equal(HttpStatusCode.Redirect, kept.StatusCode);
+        Assert.Matches("value=\"95\" selected", await Page("/shelf"));
+        var odd = await Post("/shelf/spares", "/shelf", ("percent", "97"));
+        Assert.Equal(HttpStatusCode.BadRequest, odd.StatusCode);
+        Assert.Contains("Choose one of the list", await Read(odd), StringComparison.Ordinal);
+        await Post("/shelf/spares", "/shelf", ("percent", "0"));
+    }
+
+    private async Task Step(string step, params (string Name, string Value)[] more)
+    {
+        var page = await app.Client.GetStringAsync("/orders/AR-71", Stop);
+        var hidden = Hidden()
+            .Matches(page)
+            .Select(m => (m.Groups[1].Value, m.Groups[2].Value))
+            .Where(h => h.Item1 is "seen" or "plain" or "pricedHash")
+            .DistinctBy(h => h.Item1);
+        var answer = await Post("/orders/AR-71/steps", "/orders/AR-71", [("step", step), .. hidden, .. more]);
+        Assert.True(answer.StatusCode == HttpStatusCode.Redirect, await Read(answer));
+    }
+
+    private async Task Shelf(string kind, string name, string role, int count)
+    {
+        var answer = await Post(
+            "/shelf",
+            "/shelf",
+            ("kind", kind),
+            ("name", name),
+            ("place", "store room"),
+            ("unit", "pieces"),
+            ("count", $"{count}"),
+            ("least", "0"),
+            ("role", role),
+            ("key", Guid.NewGuid().ToString("n"))
+        );
+        Assert.True(answer.StatusCode == HttpStatusCode.Redirect, await Read(answer));
+    }
+
+    private async Task<HttpResponseMessage> Post(string to, string page, params (string Name, string Value)[] fields)
+    {
+        var token = WebUtility.HtmlDecode(
+            Token().Match(await app.Client.GetStringAsync(page, Stop)).Groups[1].Value
+        );
+        using var form = new FormUrlEncodedContent(
+            [
+                new("__RequestVerificationToken", token),
+                .. fields.Select(f => KeyValuePair.Create(f.Name, f.Value)),
+            ]
+        );
+        return await app.Client.PostAsync(to, form, Stop);
+    }
+
+    private async Task<string> Page(string address) =>
+        WebUtility.HtmlDecode(await app.Client.GetStringAsync(address, Stop));
+
+    private static async Task<string> Read(HttpResponseMessage answer) =>
+        WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync(Stop));
+
+    [GeneratedRegex("name=\"__RequestVerificationToken\" value=\"([^\"]+)\"")]
+    private static partial Regex Token();
+
+    [GeneratedRegex("type=\"hidden\" name=\"(\\w+)\" value=\"([^\"]*)\"")]
+    private static partial Regex Hidden();
+
+    [GeneratedRegex("href=\"(/orders/AR-71/proofs/[0-9a-f]+)\"")]
+    private static partial Regex PaperLink();
+}
