@@ -39,7 +39,7 @@ public sealed record StoredBenchEvent(
     string Who
 );
 
-/// <summary>Days at the bench and all that was said there; nothing in it is ever changed or taken out.</summary>
+/// <summary>Days at the bench and all that was said there; nothing in it is ever taken out, and a day only grows.</summary>
 public sealed class BenchBook
 {
     private readonly StoreDoor _door;
@@ -110,7 +110,10 @@ public sealed class BenchBook
         );
 
     /// <summary>Keeps what was said, and gives it with its number; it is on the disk when this returns.</summary>
-    public StoredBenchEvent Keep(int day, StoredBenchEvent said)
+    public StoredBenchEvent Keep(int day, StoredBenchEvent said) => Keep(day, said, null, null);
+
+    /// <summary>Keeps what was said together with the plan and the cards that grew by it; nulls leave them as they are.</summary>
+    public StoredBenchEvent Keep(int day, StoredBenchEvent said, string? planJson, string? cardsJson)
     {
         ArgumentNullException.ThrowIfNull(said);
         var row = new BenchEventRow
@@ -124,7 +127,18 @@ public sealed class BenchBook
             ReceivedMs = said.Received.ToUnixTimeMilliseconds(),
             Who = said.Who,
         };
-        _door.Write(db => db.BenchEvents.Add(row));
+        _door.Write(db =>
+        {
+            if (planJson is not null && cardsJson is not null)
+            {
+                db.BenchDays.Where(d => d.Id == day)
+                    .ExecuteUpdate(d =>
+                        d.SetProperty(r => r.PlanJson, planJson).SetProperty(r => r.CardsJson, cardsJson)
+                    );
+            }
+
+            return db.BenchEvents.Add(row);
+        });
         return Event(row);
     }
 
