@@ -74,6 +74,7 @@ public static class WorkshopApp
         OrderRoutes.Map(app);
         AnswerRoutes.Map(app);
         EnterRoutes.Map(app);
+        ChangeRoutes.Map(app);
         ArtworkRoutes.Map(app);
         OrderInterface.Map(app);
         TicketRoutes.Map(app);

@@ -50,6 +50,9 @@ public sealed class NetworkCertificate(OpenedWorkshop workshop) : IDisposable
             Convert.ToHexString(Now().GetCertHash(HashAlgorithmName.SHA256)).Chunk(2).Select(p => new string(p))
         );
 
+    /// <summary>The certificate without its key (X.509, DER), for devices that are to trust it.</summary>
+    public byte[] Public() => Now().Export(X509ContentType.Cert);
+
     /// <summary>The names and addresses under which this machine is reached in its networks; the likeliest first.</summary>
     public static IReadOnlyList<string> Hosts()
     {

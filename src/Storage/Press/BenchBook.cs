@@ -40,7 +40,12 @@ public sealed record StoredBenchEvent(
     string Who
 );
 
-/// <summary>Days at the bench and all that was said there; nothing in it is ever changed or taken out.</summary>
+/// <summary>A day's tasks and cards, longer by what was planned again.</summary>
+/// <param name="PlanJson">Its tasks.</param>
+/// <param name="CardsJson">What the bench shows of each item and sheet.</param>
+public sealed record StoredGrowth(string PlanJson, string CardsJson);
+
+/// <summary>Days at the bench and all that was said there; nothing in it is ever taken out, and a day only grows.</summary>
 public sealed class BenchBook
 {
     private readonly StoreDoor _door;
@@ -110,8 +115,13 @@ public sealed class BenchBook
                 .ToArray()
         );
 
-    /// <summary>Keeps what was said and what it does to the shelf, and gives it with its number; all of it is on the disk when this returns.</summary>
-    public StoredBenchEvent Keep(int day, StoredBenchEvent said, StoredWork? work = null)
+    /// <summary>Keeps what was said with what it does to the shelf and to the day, and gives it with its number; all of it is on the disk when this returns.</summary>
+    public StoredBenchEvent Keep(
+        int day,
+        StoredBenchEvent said,
+        StoredWork? work = null,
+        StoredGrowth? grown = null
+    )
     {
         ArgumentNullException.ThrowIfNull(said);
         var row = new BenchEventRow
@@ -127,6 +137,14 @@ public sealed class BenchBook
         };
         _door.Write(db =>
         {
+            if (grown is not null)
+            {
+                db.BenchDays.Where(d => d.Id == day)
+                    .ExecuteUpdate(d =>
+                        d.SetProperty(r => r.PlanJson, grown.PlanJson).SetProperty(r => r.CardsJson, grown.CardsJson)
+                    );
+            }
+
             db.BenchEvents.Add(row);
             if (work is not null)
             {

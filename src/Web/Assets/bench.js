@@ -9,7 +9,6 @@
     const lang = document.documentElement.lang;
     const dayId = root.dataset.day;
     const queueKey = `coldpeel/bench/${dayId}/taps`;
-    const lateMinutes = [5, 15, 30, 60];
 
     let day = null;
     let state = null;
@@ -17,7 +16,10 @@
     let hand = load(`coldpeel/bench/${dayId}/hand`, 0);
     let linked = false;
     let heard = 0;
-    let sending = false;
+    // What is planned again takes the workshop a moment; the other taps do not wait for it.
+    const sending = { plain: false, plan: false };
+    let keeping = false;
+    let stuck = null;
     let rung = new Set();
     let sure = null;
     let told = null;
@@ -58,32 +60,55 @@
         send();
     }
 
-    async function send() {
-        if (sending || waiting.length === 0) {
+    const plansAgain = (t) => t.saying === "added" || (t.saying === "late" && t.about !== "");
+
+    // Nobody takes back what has not been said yet.
+    function lane(kind) {
+        const planning = waiting.filter(plansAgain);
+        return (
+            kind === "plan" ? planning.slice(0, 1) : waiting.filter((t) => !plansAgain(t) && !planning.some((p) => p.key === t.about))
+        ).slice(0, 200);
+    }
+
+    function send() {
+        deliver("plain");
+        deliver("plan");
+    }
+
+    async function deliver(kind) {
+        const some = lane(kind);
+        if (sending[kind] || some.length === 0) {
             return;
         }
-        sending = true;
-        const some = waiting.slice(0, 200);
+        sending[kind] = true;
         try {
             const answer = await fetch(`/bench/${dayId}/taps`, {
                 method: "POST",
                 headers: { "Content-Type": "application/json" },
                 body: JSON.stringify(some.map(({ key, saying, about, seconds, atMs }) => ({ key, saying, about, seconds, atMs }))),
-                signal: AbortSignal.timeout(8000),
+                signal: AbortSignal.timeout(kind === "plan" ? 20000 : 8000),
             });
             if (answer.status === 401 || answer.status === 403) {
-                location.reload();
+                await leave();
+                return;
+            }
+            // The workshop answers and cannot write: the taps wait here, and this screen says so.
+            if (answer.status === 507 || answer.status === 503) {
+                stuck = answer.status === 507 ? "DiskFull" : "CannotWrite";
+                draw();
+                setTimeout(send, 3000);
                 return;
             }
             if (!answer.ok) {
                 throw new Error(String(answer.status));
             }
+            stuck = null;
             const results = await answer.json();
             let again = false;
             for (const { key, event, refusal } of results) {
                 waiting = waiting.filter((t) => t.key !== key);
                 if (event !== undefined) {
-                    again ||= event.saying === "again";
+                    again ||= changesTasks(event);
                     add(event);
                 } else {
                     told = refusal;
@@ -94,16 +119,23 @@
                 await fetchDay();
             }
             refold();
+            keepDay();
             draw();
         } catch {
             linked = false;
             setTimeout(send, 1500);
         } finally {
-            sending = false;
+            sending[kind] = false;
         }
-        if (waiting.length > 0 && linked) {
+        if (lane(kind).length > 0 && linked && stuck === null) {
             setTimeout(send, 0);
         }
+    }
+
+    // A device that was thrown out forgets what it kept, and stands at the door.
+    async function leave() {
+        await coldpeel.kept.forget().catch(() => {});
+        location.reload();
     }
 
     // --- news -----------------------------------------------------------------------------------------------------------
@@ -117,11 +149,63 @@
 
     async function fetchDay() {
         const answer = await fetch(`/bench/${dayId}/day`, { cache: "no-store", signal: AbortSignal.timeout(8000) });
+        if (coldpeel.kept.isNo(answer)) {
+            await leave();
+        }
         if (!answer.ok) {
             throw new Error(String(answer.status));
         }
         day = await answer.json();
         refold();
+        keepDay();
+    }
+
+    // The tasks themselves become others: they are asked for.
+    const changesTasks = (e) => e.saying === "again" || e.saying === "taken-back" || plansAgain(e);
+
+    // --- without the network --------------------------------------------------------------------------------------------
+
+    const dayAddress = `/bench/${dayId}/day`;
+
+    function keepDay() {
+        if (keeping && day !== null) {
+            const said = new Response(JSON.stringify(day), { headers: { "Content-Type": "application/json" } });
+            coldpeel.kept.put(dayAddress, said).catch(() => {});
+        }
+    }
+
+    // Only where the browser lets a page answer for itself: over HTTPS that it trusts, or on the workshop's own computer.
+    async function keepPage() {
+        try {
+            if (!coldpeel.kept.can() || navigator.serviceWorker === undefined) {
+                return;
+            }
+            await navigator.serviceWorker.register("/bench/worker.js");
+            keeping = true;
+            keepDay();
+            await coldpeel.kept.tidy();
+            const parts = performance.getEntriesByType("resource").map((r) => new URL(r.name)).filter((u) => u.pathname.startsWith("/assets/"));
+            const pictures = day.cards.filter((c) => c.picture).map(pictureOf);
+            for (const address of new Set([location.pathname, ...parts.map((u) => u.pathname + u.search), ...pictures])) {
+                await coldpeel.kept.fetchAndPut(address);
+            }
+            root.dataset.kept = "yes";
+        } catch {
+            // A browser that keeps nothing is as it was before: the page goes on for as long as it is open.
+        }
+    }
+
+    async function readKept() {
+        const found = await coldpeel.kept.read(dayAddress).catch(() => undefined);
+        if (found !== undefined && day === null) {
+            keeping = true;
+            day = await found.json();
+            refold();
+        }
+    }
+
+    function pictureOf(c) {
+        return `/orders/${encodeURIComponent(c.job)}/files/${encodeURIComponent(c.picture)}`;
     }
 
     function listen() {
@@ -133,10 +217,13 @@
             const fresh = news.events.filter((n) => !day.events.some((e) => e.number === n.number));
             day.closed = news.closed;
             fresh.forEach(add);
-            if (fresh.some((e) => e.saying === "again" || e.saying === "taken-back")) {
+            if (fresh.some(changesTasks)) {
                 await fetchDay().catch(() => {});
             }
             refold();
+            if (fresh.length > 0) {
+                keepDay();
+            }
             draw();
             send();
         };
@@ -144,7 +231,8 @@
             linked = false;
             draw();
             if (source.readyState === EventSource.CLOSED) {
-                setTimeout(listen, 2000);
+                // Asking for the day tells whether this device may still be here.
+                setTimeout(() => fetchDay().catch(() => {}).then(listen), 2000);
             }
         };
     }
@@ -242,9 +330,11 @@
             return;
         }
         if (b.first === null) {
-            put($("say"), t.work === "plate" ? say("WaitPress", { press: t.press }) : say("WaitRack", { title: named(card(t.ref)).title }));
+            const late = t.work === "hand" && day.startMs + t.notBeforeS * 1000 >= b.waitUntil;
+            const key = t.work === "plate" ? "WaitPress" : late ? "WaitLate" : "WaitRack";
+            put($("say"), say(key, { press: t.press, title: named(card(t.ref)).title }));
             button.disabled = true;
-            put(button.querySelector(".word"), t.work === "plate" ? say("OpensIn") : say("ColdIn"));
+            put(button.querySelector(".word"), t.work === "plate" ? say("OpensIn") : late ? say("ComesIn") : say("ColdIn"));
             put(button.querySelector(".left"), span(b.waitUntil - now));
         } else {
             put($("say"), words(t)[0]);
@@ -268,7 +358,7 @@
         const picture = $("picture");
         picture.hidden = !c?.picture;
         if (c?.picture) {
-            const at = `/orders/${encodeURIComponent(c.job)}/files/${encodeURIComponent(c.picture)}`;
+            const at = pictureOf(c);
             const img = picture.querySelector("img");
             if (img.getAttribute("src") !== at) {
                 img.src = at;
@@ -414,8 +504,15 @@
 
     function drawBar(b) {
         const link = $("link");
-        link.dataset.state = linked ? "linked" : "alone";
-        put(link, !linked ? (waiting.length > 0 ? say("AloneTaps", { count: waiting.length }) : say("Alone")) : waiting.length > 0 ? say("Sending") : say("Linked"));
+        link.dataset.state = linked && stuck === null ? "linked" : "alone";
+        put(
+            link,
+            !linked ? (waiting.length > 0 ? say("AloneTaps", { count: waiting.length }) : say("Alone"))
+            : stuck !== null && waiting.length > 0 ? say("StuckTaps", { count: waiting.length })
+            : waiting.some(plansAgain) ? say("PlanningAgain")
+            : waiting.length > 0 ? say("Sending")
+            : say("Linked"),
+        );
         const late = b.behindS >= 120 ? `; ${say("Behind", { minutes: Math.round(b.behindS / 60) })}` : "";
         put($("end"), b.left === 0 ? "" : say("EndsAt", { at: clockTime(b.endMs), left: b.left }) + late);
         list($("hands"), `${day.hands} ${hand}`, () =>
@@ -438,7 +535,7 @@
         back.hidden = last === null || day.closed;
         if (last !== null) {
             const task = state.byId.get(last.about);
-            put(back, say("TakeBack", { what: task ? `${words(task)[1]}, ${card(task.ref).title}` : last.saying === "late" ? say("Late") : `${last.saying === "again" ? say("Again") : say("Spoilt")} ${titleOf(last.about)}` }));
+            put(back, say("TakeBack", { what: task ? `${words(task)[1]}, ${card(task.ref).title}` : ["late", "added"].includes(last.saying) ? coldpeel.late.words(last) : `${last.saying === "again" ? say("Again") : say("Spoilt")} ${titleOf(last.about)}` }));
             back.dataset.key = last.key;
         }
         const spoilt = $("spoilt");
@@ -451,16 +548,13 @@
             spoilt.dataset.item = t.item;
         }
         put($("late").querySelector("summary"), say("Late"));
-        list($("late").querySelector("div"), lang, () =>
-            lateMinutes.map((min) => {
-                const one = make("button", say("LateBy", { minutes: min }), "slip");
-                one.type = "button";
-                one.dataset.late = min;
-                return one;
-            }),
-        );
-        $("told").hidden = told === null;
-        put($("told"), told ?? "");
+        put($("add").querySelector("summary"), say("AddOrder"));
+        put($("late-ask"), say("LateWhat"));
+        $("late").hidden = $("add").hidden = day.closed;
+        coldpeel.late.draw(day, state, list);
+        const trouble = stuck !== null && waiting.length > 0 ? say(stuck) : null;
+        $("told").hidden = (trouble ?? told) === null;
+        put($("told"), trouble ?? told ?? "");
     }
 
     // --- fingers --------------------------------------------------------------------------------------------------------
@@ -488,7 +582,14 @@
             tap("again", button.dataset.again);
         } else if (button.dataset.late) {
             $("late").open = false;
-            tap("late", "", Number(button.dataset.late) * 60);
+            tap("late", coldpeel.late.chosen(), Number(button.dataset.late) * 60);
+            coldpeel.late.choose("");
+        } else if (button.dataset.subject !== undefined) {
+            coldpeel.late.choose(button.dataset.subject);
+            draw();
+        } else if (button.dataset.add) {
+            $("add").open = false;
+            tap("added", button.dataset.add);
         } else if (button.dataset.hand !== undefined) {
             hand = Number(button.dataset.hand);
             keep(`coldpeel/bench/${dayId}/hand`, hand);
@@ -503,10 +604,19 @@
             draw();
             listen();
             send();
+            keepPage();
         } catch {
+            await readKept();
+            draw();
             setTimeout(begin, 2000);
         }
     }
+
+    $("add").addEventListener("toggle", () => {
+        if ($("add").open) {
+            coldpeel.late.offer(dayId);
+        }
+    });
 
     // News come at least every five seconds: silence means that the network is gone, even if the browser has not noticed.
     setInterval(() => {

@@ -27,8 +27,11 @@ coldpeel.board = (() => {
                 drop(day, state, e);
             } else if (e.saying === "again") {
                 state.spoilt.delete(e.about);
-            } else if (e.saying === "late") {
+            } else if (e.saying === "late" && e.about === "") {
                 state.lateS += e.seconds;
+            } else if ((e.saying === "late" || e.saying === "added") && e.number !== Infinity) {
+                // What is left was planned again in true seconds of the day: nothing is late in it.
+                state.lateS = 0;
             }
         }
         return state;
@@ -60,7 +63,8 @@ coldpeel.board = (() => {
 
     // "blocked", or the instant from which it can be done.
     function from(day, state, t) {
-        let at = 0;
+        // What comes late is not offered before it can be there.
+        let at = t.notBeforeS > 0 ? day.startMs + t.notBeforeS * 1000 : 0;
         for (const id of t.after) {
             const a = state.byId.get(id);
             if (a?.work === "air") {

@@ -4,10 +4,20 @@
 
 globalThis.coldpeel ??= {};
 coldpeel.clock = (() => {
-    let offset = 0;
+    const where = "coldpeel/clock";
+    // A page that opens without the network goes on by the last estimate.
+    let offset = before();
     let known = false;
     // Between these two a device's clock was set anew, or the device slept: ask again.
     let wall = Date.now() - performance.now();
+
+    function before() {
+        try {
+            return Number(localStorage.getItem(where) ?? 0) || 0;
+        } catch {
+            return 0;
+        }
+    }
 
     async function ask() {
         let best = Infinity;
@@ -25,6 +35,11 @@ coldpeel.clock = (() => {
         }
         offset = found;
         known = true;
+        try {
+            localStorage.setItem(where, String(offset));
+        } catch {
+            // A private window keeps nothing.
+        }
         wall = Date.now() - performance.now();
     }
 

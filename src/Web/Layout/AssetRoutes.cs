@@ -24,6 +24,9 @@ internal static class AssetRoutes
         return $"/assets/{known}?{Of(known)?.Tag}";
     }
 
+    /// <summary>Content of an asset that is served at an address of its own; null for none of that name.</summary>
+    public static byte[]? Content(string name) => Of(name)?.Content;
+
     private static IResult Get(string name, HttpContext context)
     {
         if (Of(name) is not { } asset)

@@ -33,6 +33,12 @@ internal static class WorkshopRoutes
         app.MapPost("/workshop/restore", Restore);
         app.MapGet("/join", (HttpContext c, IAntiforgery f) => Door(c, f, null));
         app.MapPost("/join", Join);
+        // What a device needs to trust the workshop: the certificate without its key, as every greeting shows it anyway.
+        app.MapGet(
+            "/join/certificate",
+            (NetworkCertificate certificate) =>
+                Results.Bytes(certificate.Public(), "application/x-x509-ca-cert", "coldpeel-workshop.crt")
+        );
     }
 
     private static RazorComponentResult Show(

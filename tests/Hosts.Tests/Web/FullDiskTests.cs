@@ -1,7 +1,6 @@
 using System.Net;
 using System.Text.Json;
 using System.Text.RegularExpressions;
-using CliWrap;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Rooms;
@@ -16,119 +15,56 @@ namespace Coldpeel.Hosts.Tests.Web;
 /// <summary>The workshop's disk fills up while people work: a small file system of the machine's memory, mounted for the test.</summary>
 public sealed partial class FullDiskTests
 {
-    private const int Megabytes = 12;
-
     [Fact]
     public async Task A_full_disk_is_told_in_one_line_nothing_is_half_kept_and_room_makes_it_work_again()
     {
         var stop = TestContext.Current.CancellationToken;
-        var disk = Place.NewFolder();
-        Assert.SkipUnless(await Mount(disk), "Only root of a Linux machine may mount a small disk.");
-        try
+        await using var disk = await SmallDisk.Mount();
+        using var workshop = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), TimeProvider.System).Value!;
+        await using var app = WorkshopApp.Build(workshop, "http://127.0.0.1:0");
+        await app.StartAsync(stop);
+        using var desk = new HttpClient(new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() })
         {
-            using var workshop = OpenWorkshop.Run(Path.Combine(disk, "workshop"), TimeProvider.System).Value!;
-            await using var app = WorkshopApp.Build(workshop, "http://127.0.0.1:0");
-            await app.StartAsync(stop);
-            using var desk = new HttpClient(
-                new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() }
-            )
-            {
-                BaseAddress = new Uri(
-                    app.Services.GetRequiredService<IServer>()
-                        .Features.Get<IServerAddressesFeature>()!
-                        .Addresses.First()
-                ),
-            };
-            using var shop = new HttpClient { BaseAddress = desk.BaseAddress };
-            shop.DefaultRequestHeaders.Authorization = new("Bearer", new Devices(workshop).AddProgram("shop", "Mira"));
-            Assert.Equal(HttpStatusCode.Created, (await OtherPrograms.PutIn(shop, "1", "FD-1")).StatusCode);
-            var page = await desk.GetStringAsync("/orders/FD-1", stop);
+            BaseAddress = new Uri(
+                app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()
+            ),
+        };
+        using var shop = new HttpClient { BaseAddress = desk.BaseAddress };
+        shop.DefaultRequestHeaders.Authorization = new("Bearer", new Devices(workshop).AddProgram("shop", "Mira"));
+        Assert.Equal(HttpStatusCode.Created, (await OtherPrograms.PutIn(shop, "1", "FD-1")).StatusCode);
+        var page = await desk.GetStringAsync("/orders/FD-1", stop);
 
-            await Fill(disk);
-            var full = await Step(desk, page);
-            Assert.Equal(HttpStatusCode.InsufficientStorage, full.StatusCode);
-            var words = WebUtility.HtmlDecode(await full.Content.ReadAsStringAsync(stop));
-            Assert.Contains("is full, so nothing of this was kept. Make room", words, StringComparison.Ordinal);
-            Assert.DoesNotContain("Exception", words, StringComparison.Ordinal);
-            var order = await OtherPrograms.PutIn(shop, "2", "FD-2");
-            Assert.Equal(HttpStatusCode.InsufficientStorage, order.StatusCode);
-            var problem = JsonSerializer.Deserialize<JsonElement>(await order.Content.ReadAsStringAsync(stop));
-            Assert.Contains("Make room", problem.GetProperty("detail").GetString(), StringComparison.Ordinal);
-            // People can still read.
-            Assert.Equal(HttpStatusCode.OK, (await desk.GetAsync("/orders/FD-1", stop)).StatusCode);
-            Assert.Equal(OrderStage.Made, new OpenKeptJob(workshop).Run("FD-1")!.Line.Stage);
-            Assert.Null(new OpenKeptJob(workshop).Run("FD-2"));
+        await disk.Fill();
+        var full = await Step(desk, page);
+        Assert.Equal(HttpStatusCode.InsufficientStorage, full.StatusCode);
+        var words = WebUtility.HtmlDecode(await full.Content.ReadAsStringAsync(stop));
+        Assert.Contains("is full, so nothing of this was kept. Make room", words, StringComparison.Ordinal);
+        Assert.DoesNotContain("Exception", words, StringComparison.Ordinal);
+        var order = await OtherPrograms.PutIn(shop, "2", "FD-2");
+        Assert.Equal(HttpStatusCode.InsufficientStorage, order.StatusCode);
+        var problem = JsonSerializer.Deserialize<JsonElement>(await order.Content.ReadAsStringAsync(stop));
+        Assert.Contains("Make room", problem.GetProperty("detail").GetString(), StringComparison.Ordinal);
+        // People can still read.
+        Assert.Equal(HttpStatusCode.OK, (await desk.GetAsync("/orders/FD-1", stop)).StatusCode);
+        Assert.Equal(OrderStage.Made, new OpenKeptJob(workshop).Run("FD-1")!.Line.Stage);
+        Assert.Null(new OpenKeptJob(workshop).Run("FD-2"));
 
-            File.Delete(Path.Combine(disk, "filler"));
-            Assert.Equal(HttpStatusCode.Redirect, (await Step(desk, page)).StatusCode);
-            Assert.Equal(OrderStage.Approved, new OpenKeptJob(workshop).Run("FD-1")!.Line.Stage);
-            Assert.Equal(HttpStatusCode.Created, (await OtherPrograms.PutIn(shop, "2", "FD-2")).StatusCode);
-            Assert.Equal(
-                HttpStatusCode.OK,
-                (await shop.GetAsync("/api/v1/orders/FD-2/files/sheets.pdf", stop)).StatusCode
-            );
-        }
-        finally
-        {
-            await CliWrap
-                .Cli.Wrap("umount")
-                .WithArguments(["--lazy", disk])
-                .WithValidation(CommandResultValidation.None)
-                .ExecuteAsync();
-            Directory.Delete(disk, recursive: true);
-        }
+        disk.MakeRoom();
+        Assert.Equal(HttpStatusCode.Redirect, (await Step(desk, page)).StatusCode);
+        Assert.Equal(OrderStage.Approved, new OpenKeptJob(workshop).Run("FD-1")!.Line.Stage);
+        Assert.Equal(HttpStatusCode.Created, (await OtherPrograms.PutIn(shop, "2", "FD-2")).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await shop.GetAsync("/api/v1/orders/FD-2/files/sheets.pdf", stop)).StatusCode);
     }
 
     [Fact]
     public async Task A_disk_that_is_full_from_the_start_is_told_in_one_line()
     {
-        var disk = Place.NewFolder();
-        Assert.SkipUnless(await Mount(disk), "Only root of a Linux machine may mount a small disk.");
-        try
-        {
-            await Fill(disk);
-            var opened = OpenWorkshop.Run(Path.Combine(disk, "workshop"), TimeProvider.System);
-            Assert.False(opened.Ok);
-            Assert.DoesNotContain('\n', opened.Fault.ToString());
-            Assert.Contains("full", opened.Fault.ToString(), StringComparison.OrdinalIgnoreCase);
-        }
-        finally
-        {
-            await CliWrap
-                .Cli.Wrap("umount")
-                .WithArguments(["--lazy", disk])
-                .WithValidation(CommandResultValidation.None)
-                .ExecuteAsync();
-            Directory.Delete(disk, recursive: true);
-        }
-    }
-
-    private static async Task<bool> Mount(string folder) =>
-        OperatingSystem.IsLinux()
-        && Environment.UserName == "root"
-        && (
-            await CliWrap
-                .Cli.Wrap("mount")
-                .WithArguments(["-t", "tmpfs", "-o", $"size={Megabytes}m", "tmpfs", folder])
-                .WithValidation(CommandResultValidation.None)
-                .ExecuteAsync()
-        ).ExitCode == 0;
-
-    // To the last byte: a page of the database, of its log and of a file must all fail.
-    private static async Task Fill(string disk)
-    {
-        await using var filler = File.Create(Path.Combine(disk, "filler"), 0);
-        for (var size = 65536; size > 0; )
-        {
-            try
-            {
-                filler.Write(new byte[size]);
-            }
-            catch (IOException)
-            {
-                size /= 2;
-            }
-        }
+        await using var disk = await SmallDisk.Mount();
+        await disk.Fill();
+        var opened = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), TimeProvider.System);
+        Assert.False(opened.Ok);
+        Assert.DoesNotContain('\n', opened.Fault.ToString());
+        Assert.Contains("full", opened.Fault.ToString(), StringComparison.OrdinalIgnoreCase);
     }
 
     private static Task<HttpResponseMessage> Step(HttpClient desk, string page) =>

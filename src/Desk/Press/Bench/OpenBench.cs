@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
+using Coldpeel.Desk.Orders;
 using Coldpeel.Storage.Press;
+using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Desk.Press.Bench;
@@ -70,11 +72,35 @@ public sealed class OpenBench(OpenedWorkshop workshop)
             plan with
             {
                 Tasks = [.. progress.Tasks],
+                // They are in the tasks already.
+                Changes = [],
+                Day = null,
             },
             [.. KeptJson.Read<BenchCard[]>(kept.CardsJson)],
             events,
             workshop.Clock.GetUtcNow()
         );
+    }
+
+    /// <summary>Orders that can be put into a day: approved, and not in it; the first due first. Null when there is no such day.</summary>
+    public ImmutableArray<KeptLine>? ToAdd(int day)
+    {
+        if (Run(day) is not { } open)
+        {
+            return null;
+        }
+
+        var working = open.Plan.Tasks.Select(t => t.Ref).ToHashSet(StringComparer.Ordinal);
+        var inside = open
+            .Cards.Where(c => working.Contains(c.Ref))
+            .Select(c => c.Job)
+            .ToHashSet(StringComparer.Ordinal);
+        return
+        [
+            .. new ListJobs(workshop)
+                .ToPress()
+                .Where(o => o.Stage is OrderStage.Approved or OrderStage.Printed && !inside.Contains(o.Name)),
+        ];
     }
 
     /// <summary>What was said on a day after that number.</summary>

@@ -1,6 +1,5 @@
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Desk.Orders;
-using Coldpeel.Files.Press;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press.Bench;
 
@@ -34,13 +33,9 @@ public sealed class StartBench(OpenedWorkshop workshop)
         var parts = new List<(KeptOrder Order, DayProblem Day, DayPlan Plan)>();
         foreach (var name in orders.Distinct(StringComparer.Ordinal))
         {
-            if (Part(name) is not { } part)
+            if (DayOfOrder.Of(workshop, name) is not { } part)
             {
-                return new Fault(
-                    $"“{name}”",
-                    "has no day plan.",
-                    "Make the order first; one that is stopped cannot be pressed."
-                );
+                return DayOfOrder.None(name);
             }
 
             parts.Add(part);
@@ -54,43 +49,17 @@ public sealed class StartBench(OpenedWorkshop workshop)
 
         var cards = parts.SelectMany(
             (p, i) =>
-                BenchCards.Of(p.Order, p.Day).Select(c => parts.Count == 1 ? c : c with { Ref = Prefix(i) + c.Ref })
+                BenchCards
+                    .Of(p.Order, p.Day)
+                    .Select(c => parts.Count == 1 ? c : c with { Ref = DayOfOrder.Prefix(i + 1) + c.Ref })
         );
         var day = workshop.Store.Bench.Open(
             string.Join(", ", parts.Select(p => p.Order.Line.Name)),
             workshop.Clock.GetUtcNow(),
-            KeptJson.Write(BenchPlan.Of(problem, plan)),
+            KeptJson.Write(BenchPlan.Of(problem, plan) with { Day = problem }),
             KeptJson.Write(cards.ToArray())
         );
         return new StartedBench(day);
-    }
-
-    private (KeptOrder, DayProblem, DayPlan)? Part(string name)
-    {
-        if (
-            new OpenKeptJob(workshop).Run(name) is not { Line.Figures: not null } order
-            || workshop.Store.Content(name, "day.json") is not { } day
-            || workshop.Store.Content(name, "day-plan.json") is not { } plan
-        )
-        {
-            return null;
-        }
-
-        // The readers take files; what they say of ours cannot be a person's fault.
-        var folder = Directory.CreateTempSubdirectory("coldpeel-day-").FullName;
-        try
-        {
-            var (dayPath, planPath) = (Path.Combine(folder, "day.json"), Path.Combine(folder, "day-plan.json"));
-            File.WriteAllBytes(dayPath, day);
-            File.WriteAllBytes(planPath, plan);
-            var problem = DayFile.Read(dayPath, "day.json");
-            var planned = DayPlanFile.Read(planPath, "day-plan.json");
-            return problem.Ok && planned.Ok ? (order, problem.Value, planned.Value.Plan) : null;
-        }
-        finally
-        {
-            Directory.Delete(folder, recursive: true);
-        }
     }
 
     private (DayProblem, DayPlan) Together(
@@ -99,12 +68,13 @@ public sealed class StartBench(OpenedWorkshop workshop)
     )
     {
         var first = parts[0].Day;
+        var named = parts.Select((p, i) => DayOfOrder.Named(p.Day, DayOfOrder.Prefix(i + 1))).ToArray();
         var problem = first with
         {
             Name = string.Join(", ", parts.Select(p => p.Day.Name)),
-            Sheets = [.. parts.SelectMany((p, i) => p.Day.Sheets.Select(s => s with { Id = Prefix(i) + s.Id }))],
-            Orders = [.. parts.SelectMany((p, i) => p.Day.Orders.Select(o => o with { Id = Prefix(i) + o.Id }))],
-            Placements = [.. parts.SelectMany((p, i) => p.Day.Placements.Select(d => With(d, Prefix(i))))],
+            Sheets = [.. named.SelectMany(d => d.Sheets)],
+            Orders = [.. named.SelectMany(d => d.Orders)],
+            Placements = [.. named.SelectMany(d => d.Placements)],
             Fixed = [],
         };
         using var clock = new CancellationTokenSource(Patience, workshop.Clock);
@@ -115,16 +85,4 @@ public sealed class StartBench(OpenedWorkshop workshop)
             ? (problem, plan)
             : throw new InvalidOperationException($"the day plan breaks a rule: {faults[0]}");
     }
-
-    private static DayPlacement With(DayPlacement d, string prefix) =>
-        d with
-        {
-            Id = prefix + d.Id,
-            Item = prefix + d.Item,
-            Order = prefix + d.Order,
-            Sheet = d.Sheet is null ? null : prefix + d.Sheet,
-            After = d.After is null ? null : prefix + d.After,
-        };
-
-    private static string Prefix(int part) => $"{part + 1}/";
 }

@@ -1,5 +1,6 @@
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Storage.Press;
+using Coldpeel.Storage.Shelf;
 using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Desk.Press.Bench;
@@ -24,58 +25,107 @@ public sealed class TapBench(OpenedWorkshop workshop)
     public TakenTap? Run(int day, BenchTap tap, DateTimeOffset at, string who)
     {
         ArgumentNullException.ThrowIfNull(tap);
+        if (!tap.PlansAgain)
+        {
+            return Take(day, tap, at, who, null);
+        }
+
+        // The search holds nobody up: other taps come in meanwhile, and what they began stays as it is.
+        if (Answer(day, tap, out var kept, out var events) is { } answered)
+        {
+            return answered;
+        }
+
+        if (kept is null)
+        {
+            return null;
+        }
+
+        var planned = new PlanBenchAgain(workshop).Run(kept, events, tap, Instant(kept, at));
+        return planned.Ok ? Take(day, tap, at, who, planned.Value) : new(tap.Key, null, planned.Fault.ToString());
+    }
+
+    private TakenTap? Take(int day, BenchTap tap, DateTimeOffset at, string who, PlanBenchAgain.Changed? changed)
+    {
         lock (workshop.BenchTaps)
         {
-            if (workshop.Store.Bench.Day(day) is not { } kept)
+            if (Answer(day, tap, out var kept, out var events) is { } answered)
+            {
+                return answered;
+            }
+
+            if (kept is null)
             {
                 return null;
             }
 
-            var open = new OpenBench(workshop);
-            var events = open.Events(day, 0);
-            if (events.FirstOrDefault(e => e.Tap.Key == tap.Key) is { } known)
-            {
-                return new(tap.Key, known, null);
-            }
-
-            var progress = BenchProgress.Of(KeptJson.Read<BenchPlan>(kept.PlanJson), events);
-            if (kept.Closed is not null)
-            {
-                return new(tap.Key, null, "This day was closed.");
-            }
-
-            if (progress.Refusal(tap) is { } refusal)
-            {
-                return new(tap.Key, null, refusal);
-            }
-
-            var now = workshop.Clock.GetUtcNow();
+            var said = new StoredBenchEvent(
+                0,
+                tap.Key,
+                tap.Saying.ToString(),
+                tap.About,
+                tap.Seconds,
+                Instant(kept, at),
+                workshop.Clock.GetUtcNow(),
+                who
+            );
             var stored = workshop.Store.Bench.Keep(
                 day,
-                new StoredBenchEvent(
-                    0,
-                    tap.Key,
-                    tap.Saying.ToString(),
-                    tap.About,
-                    tap.Seconds,
-                    at > now + Slack || at < kept.Start ? now : at,
-                    now,
-                    who
-                ),
-                tap.Saying is BenchSaying.Spoilt or BenchSaying.Again or BenchSaying.TakenBack
-                    ? new WorkOfTaps(workshop).Of(
-                        day,
-                        KeptJson.Read<BenchCard[]>(kept.CardsJson),
-                        progress,
-                        events,
-                        tap
-                    )
-                    : null
+                said,
+                Work(day, kept, events, tap),
+                changed is null ? null : new(Grown(kept, changed.Change), Grown(kept, changed.Cards))
             );
             workshop.Bench.Tell(day);
             return new(tap.Key, OpenBench.Event(stored), null);
         }
     }
+
+    private StoredWork? Work(int day, StoredBenchDay kept, IReadOnlyList<BenchEvent> events, BenchTap tap) =>
+        tap.Saying is BenchSaying.Spoilt or BenchSaying.Again or BenchSaying.TakenBack
+            ? new WorkOfTaps(workshop).Of(
+                day,
+                KeptJson.Read<BenchCard[]>(kept.CardsJson),
+                BenchProgress.Of(KeptJson.Read<BenchPlan>(kept.PlanJson), events),
+                events,
+                tap
+            )
+            : null;
+
+    // What is to be said without taking it; null when it can be taken, or when there is no such day.
+    private TakenTap? Answer(int day, BenchTap tap, out StoredBenchDay? kept, out IReadOnlyList<BenchEvent> events)
+    {
+        (kept, events) = (workshop.Store.Bench.Day(day), []);
+        if (kept is null)
+        {
+            return null;
+        }
+
+        events = new OpenBench(workshop).Events(day, 0);
+        if (events.FirstOrDefault(e => e.Tap.Key == tap.Key) is { } known)
+        {
+            return new(tap.Key, known, null);
+        }
+
+        var refusal = kept.Closed is not null
+            ? "This day was closed."
+            : BenchProgress.Of(KeptJson.Read<BenchPlan>(kept.PlanJson), events).Refusal(tap);
+        return refusal is null ? null : new(tap.Key, null, refusal);
+    }
+
+    private DateTimeOffset Instant(StoredBenchDay kept, DateTimeOffset at)
+    {
+        var now = workshop.Clock.GetUtcNow();
+        return at > now + Slack || at < kept.Start ? now : at;
+    }
+
+    private static string Grown(StoredBenchDay kept, BenchChange change)
+    {
+        var plan = KeptJson.Read<BenchPlan>(kept.PlanJson);
+        return KeptJson.Write(plan with { Changes = plan.Changes.Add(change) });
+    }
+
+    private static string Grown(StoredBenchDay kept, IEnumerable<BenchCard> cards) =>
+        KeptJson.Write(KeptJson.Read<BenchCard[]>(kept.CardsJson).Concat(cards).ToArray());
 
     /// <summary>Closes a day, or opens it again.</summary>
     public void Close(int day, bool closed)

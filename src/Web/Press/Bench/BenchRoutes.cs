@@ -31,6 +31,8 @@ internal static class BenchRoutes
         );
         app.MapPost("/bench", Start);
         app.MapGet("/bench/clock", Clock);
+        app.MapGet("/bench/worker.js", Worker);
+        app.MapGet("/bench/{day:int}/more", More);
         app.MapGet("/bench/{day:int}", Day);
         app.MapGet("/bench/{day:int}/day", Told);
         app.MapGet("/bench/{day:int}/news", News);
@@ -78,6 +80,29 @@ internal static class BenchRoutes
     {
         context.Response.Headers.CacheControl = "no-store";
         return Results.Json(new { nowMs = workshop.Now.ToUnixTimeMilliseconds() }, BenchWire.Form);
+    }
+
+    // It answers for pages below its own address, and for no others.
+    private static IResult Worker(HttpContext context)
+    {
+        context.Response.Headers.CacheControl = "no-cache";
+        return Results.Bytes(AssetRoutes.Content("worker.js")!, "text/javascript; charset=utf-8");
+    }
+
+    private static IResult More(int day, OpenedWorkshop workshop, HttpContext context)
+    {
+        context.Response.Headers.CacheControl = "no-store";
+        return new OpenBench(workshop).ToAdd(day) is { } orders
+            ? Results.Json(
+                orders.Select(o => new
+                {
+                    o.Name,
+                    o.Customer,
+                    Due = Say.Day(o.Due),
+                }),
+                BenchWire.Form
+            )
+            : Results.NotFound();
     }
 
     private static RazorComponentResult Day(int day, HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
@@ -133,12 +158,11 @@ internal static class BenchRoutes
         var taken = new List<ToldTap>();
         foreach (var one in sent)
         {
-            var answer = tap.Run(
-                day,
-                new BenchTap(one.Key, one.Saying, one.About, one.Seconds),
-                DateTimeOffset.FromUnixTimeMilliseconds(one.AtMs),
-                who
-            );
+            var said = new BenchTap(one.Key, one.Saying, one.About, one.Seconds);
+            var at = DateTimeOffset.FromUnixTimeMilliseconds(one.AtMs);
+            var answer = said.PlansAgain
+                ? await Task.Run(() => tap.Run(day, said, at, who), context.RequestAborted)
+                : tap.Run(day, said, at, who);
             if (answer is null)
             {
                 return Results.NotFound();

@@ -15,8 +15,14 @@ public enum BenchSaying
     /// <summary>A spoilt item or sheet is made once more.</summary>
     Again,
 
-    /// <summary>Nothing goes on for some time: all that is left moves by so many seconds.</summary>
+    /// <summary>
+    /// Nothing goes on for some time: all that is left moves by so many seconds. With a subject that alone comes so much later, and
+    /// the rest is planned again around it.
+    /// </summary>
     Late,
+
+    /// <summary>An order is put into the running day.</summary>
+    Added,
 
     /// <summary>An earlier saying is taken back.</summary>
     TakenBack,
@@ -26,7 +32,8 @@ public enum BenchSaying
 /// <param name="Key">The screen's own name for this tap: the same tap sent twice counts once.</param>
 /// <param name="Saying">What is said.</param>
 /// <param name="About">The task of <see cref="BenchSaying.Started"/> and <see cref="BenchSaying.Done"/>; the item or sheet of
-/// <see cref="BenchSaying.Spoilt"/> and <see cref="BenchSaying.Again"/>; the key of what is taken back; empty when late.</param>
+/// <see cref="BenchSaying.Spoilt"/> and <see cref="BenchSaying.Again"/>; the key of what is taken back; the <see cref="LateSubject"/> of what is late,
+/// empty for all; the order that is put in.</param>
 /// <param name="Seconds">How late; 0 for all others.</param>
 public sealed record BenchTap(string Key, BenchSaying Saying, string About, int Seconds)
 {
@@ -35,6 +42,9 @@ public sealed record BenchTap(string Key, BenchSaying Saying, string About, int 
 
     /// <summary>Most seconds that one tap can say it is late: a working day.</summary>
     public const int MostLateS = WorkDay.WorkingDayS;
+
+    /// <summary>Whether the rest of the day is planned again for it.</summary>
+    public bool PlansAgain => Saying == BenchSaying.Added || (Saying == BenchSaying.Late && About.Length > 0);
 }
 
 /// <summary>A tap that was taken: it never changes and never goes away.</summary>

@@ -20,6 +20,12 @@ public sealed record BenchPlan(
     int RackPlaces
 )
 {
+    /// <summary>All that the day has to do, for whoever plans it again; null for a day that an earlier version opened.</summary>
+    public DayProblem? Day { get; init; }
+
+    /// <summary>What was planned again since, in order.</summary>
+    public ImmutableArray<BenchChange> Changes { get; init; } = [];
+
     private static readonly ImmutableArray<string> SheetOps = ["bond.load", "bond.press", "bond.peel"];
 
     /// <summary>What is done to an item, in order.</summary>

@@ -12,6 +12,8 @@ public sealed class BenchProgress
     private readonly Dictionary<string, ImmutableArray<string>> _spoilt = new(StringComparer.Ordinal);
     private readonly HashSet<string> _dropped = new(StringComparer.Ordinal);
     private readonly Dictionary<string, BenchEvent> _held = new(StringComparer.Ordinal);
+    private readonly List<BenchEvent> _changes = [];
+    private readonly Dictionary<string, HashSet<string>> _changed = new(StringComparer.Ordinal);
 
     private BenchProgress(BenchPlan plan) =>
         (Plan, _tasks, _byId) = (plan, [.. plan.Tasks], plan.Tasks.ToDictionary(t => t.Id, StringComparer.Ordinal));
@@ -36,6 +38,9 @@ public sealed class BenchProgress
 
     /// <summary>By how much the rest was moved, in seconds.</summary>
     public int LateS { get; private set; }
+
+    /// <summary>What is late and what was put in, with the plan made for it, in order; what was taken back is not among them.</summary>
+    public IReadOnlyList<BenchEvent> Changes => _changes;
 
     /// <summary>Tasks of hands and plates still to be done.</summary>
     public int Left =>
@@ -70,6 +75,8 @@ public sealed class BenchProgress
             BenchSaying.Again when !_spoilt.ContainsKey(tap.About) => $"{tap.About} is not among what was spoilt.",
             BenchSaying.Late when tap.Seconds is < 1 or > BenchTap.MostLateS =>
                 "Late is between a second and a working day.",
+            BenchSaying.Late when tap.About.Length > 0 => OfLate(tap.About),
+            BenchSaying.Added when tap.About.Length == 0 => "No order was named.",
             BenchSaying.TakenBack => OfTakingBack(tap),
             _ => null,
         };
@@ -87,6 +94,20 @@ public sealed class BenchProgress
             : null;
     }
 
+    private string? OfLate(string about) =>
+        LateSubject.Of(about) switch
+        {
+            null => "The day knows nothing of that kind.",
+            { Kind: "press", Name: var press } when !Plan.Presses.Any(p => p.Id == press) =>
+                $"There is no press {press}.",
+            { Kind: "sheet", Name: var sheet }
+                when !_tasks.Any(t => t.Ref == sheet && t.Op == "bond.load" && IsOpen(t)) =>
+                $"Sheet {sheet} is bonded already, or is none of this day.",
+            { Kind: "hand" } when Plan.Hands < 2 => "One pair of hands is all there is: say that everything is late.",
+            _ when Left == 0 => "Nothing is left to be done.",
+            _ => null,
+        };
+
     private string? OfTakingBack(BenchTap tap)
     {
         if (!_held.TryGetValue(tap.About, out var back))
@@ -98,6 +119,15 @@ public sealed class BenchProgress
         {
             return _tasks.Find(t => _done.ContainsKey(t.Id) && Before(t).Contains(back.Tap.About)) is { } after
                 ? $"Take back first what came after: {after.Id}."
+                : null;
+        }
+
+        if (back.Tap.PlansAgain)
+        {
+            return _changes.Count > 0 && _changes[^1].Tap.Key != back.Tap.Key
+                    ? "The day was planned again after it: take that back first."
+                : _changed.GetValueOrDefault(back.Tap.Key)?.FirstOrDefault(_done.ContainsKey) is { } begun
+                    ? $"Work has begun by the new plan: {begun}."
                 : null;
         }
 
@@ -126,12 +156,60 @@ public sealed class BenchProgress
             case BenchSaying.Again when _spoilt.Remove(one.Tap.About, out var fallen):
                 Repeat(one, fallen);
                 break;
-            case BenchSaying.Late:
+            case BenchSaying.Late when one.Tap.About.Length == 0:
                 LateS += one.Tap.Seconds;
+                break;
+            case BenchSaying.Late or BenchSaying.Added:
+                PlanAgain(one);
                 break;
             default:
                 break;
         }
+    }
+
+    // What had begun by then stays as it is; the plan of what is left is told in true seconds of the day, so nothing is late in it.
+    private void PlanAgain(BenchEvent one)
+    {
+        if (Plan.Changes.FirstOrDefault(c => c.Key == one.Tap.Key) is not { } change)
+        {
+            return;
+        }
+
+        var elsewhere = change.Added.Select(t => t.Id).ToHashSet(StringComparer.Ordinal);
+        foreach (var move in change.Moves)
+        {
+            if (!_byId.TryGetValue(move.Task, out var task) || !IsOpen(task))
+            {
+                continue;
+            }
+
+            var begun = BeginOf(task) is { } begin && _done.ContainsKey(begin);
+            var moved = task with
+            {
+                StartS = move.StartS,
+                EndS = move.StartS + task.Seconds,
+                Press = begun ? task.Press : move.Press,
+                Hand = begun ? task.Hand : move.Hand,
+                NotBeforeS = move.NotBeforeS,
+            };
+            if (moved.Press != task.Press)
+            {
+                elsewhere.Add(task.Id);
+            }
+
+            _tasks[_tasks.IndexOf(task)] = moved;
+            _byId[task.Id] = moved;
+        }
+
+        foreach (var task in change.Added)
+        {
+            _tasks.Add(task);
+            _byId[task.Id] = task;
+        }
+
+        LateS = 0;
+        _changes.Add(one);
+        _changed[one.Tap.Key] = elsewhere;
     }
 
     // What hangs on a spoilt sheet falls with it: its pieces are gone.
@@ -203,6 +281,19 @@ public sealed class BenchProgress
             .Where(t => t.Press == press && Beginning(t) && _done.ContainsKey(t.Id))
             .FirstOrDefault(t => _tasks.Any(e => e.Press == press && e.Ref == t.Ref && IsEndOf(e, t) && IsOpen(e)))
             ?.Item;
+
+    // The task with which the run began that this one is part of; null for what holds no press.
+    private static string? BeginOf(BenchTask task)
+    {
+        var op = task.Op switch
+        {
+            "press" or "lift" => "load",
+            "finish.press" or "unload" => "finish.load",
+            "bond.press" or "bond.peel" => "bond.load",
+            _ => null,
+        };
+        return op is null ? null : op + task.Id[task.Op.Length..];
+    }
 
     private static bool IsEndOf(BenchTask end, BenchTask begin) =>
         end.Op

@@ -43,4 +43,7 @@ public sealed record BenchTask(
 {
     /// <summary>How long it is planned to take, in seconds.</summary>
     public int Seconds => EndS - StartS;
+
+    /// <summary>It cannot be begun before this second of the day: what it needs comes late. 0 for at any time.</summary>
+    public int NotBeforeS { get; init; }
 }

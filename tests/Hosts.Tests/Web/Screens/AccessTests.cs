@@ -16,6 +16,7 @@ public sealed partial class AccessTests(RunningApp app) : IClassFixture<RunningA
         "/orders",
         "/orders/AR-41",
         "/orders/new",
+        "/orders/AR-41/change",
         "/orders/AR-41/artwork",
         "/orders/AR-41/artwork/mark?mend=enlarge",
         "/bench",
@@ -47,11 +48,13 @@ public sealed partial class AccessTests(RunningApp app) : IClassFixture<RunningA
     public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 
     [Theory]
-    [InlineData(ColorScheme.Dark)]
-    [InlineData(ColorScheme.Light)]
-    public async Task No_place_has_a_serious_fault(ColorScheme scheme)
+    [InlineData(ColorScheme.Dark, "en-GB")]
+    [InlineData(ColorScheme.Light, "en-GB")]
+    [InlineData(ColorScheme.Dark, "de-DE")]
+    [InlineData(ColorScheme.Light, "de-DE")]
+    public async Task No_place_has_a_serious_fault(ColorScheme scheme, string locale)
     {
-        var page = await app.Chromium.Screen(1280, 800, scheme);
+        var page = await app.Chromium.Screen(1280, 800, scheme, locale);
         var found = new List<string>();
         foreach (var place in Places)
         {
@@ -74,11 +77,13 @@ public sealed partial class AccessTests(RunningApp app) : IClassFixture<RunningA
 
     // German words are longer.
     [Theory]
-    [InlineData("en-GB")]
-    [InlineData("de-DE")]
-    public async Task Text_of_double_size_runs_out_of_no_page(string locale)
+    [InlineData(1280, "en-GB")]
+    [InlineData(1280, "de-DE")]
+    [InlineData(390, "en-GB")]
+    [InlineData(390, "de-DE")]
+    public async Task Text_of_double_size_runs_out_of_no_page(int width, string locale)
     {
-        var page = await app.Chromium.Screen(1280, 800, locale: locale);
+        var page = await app.Chromium.Screen(width, 844, locale: locale);
         var found = new List<string>();
         foreach (var place in Places)
         {

@@ -18,7 +18,12 @@ public sealed class Chromium : IAsyncLifetime
 
         _driver = await Playwright.CreateAsync();
         _browser = await _driver.Chromium.LaunchAsync(
-            new() { ExecutablePath = path, Args = ["--no-sandbox", "--disable-gpu"] }
+            new()
+            {
+                ExecutablePath = path,
+                // As a browser that was told to trust the workshop's own certificate: only then a page may answer for itself.
+                Args = ["--no-sandbox", "--disable-gpu", "--ignore-certificate-errors"],
+            }
         );
     }
 

@@ -35,7 +35,7 @@ public sealed class FirstStartTests : IAsyncLifetime
         await Keys.UntilNamed(page, "language");
         await page.Keyboard.PressAsync("ArrowDown");
         await page.Keyboard.PressAsync("Enter");
-        await page.WaitForURLAsync("**/workshop?kept=yes");
+        await Assertions.Expect(page).ToHaveURLAsync(_app.Address + "/workshop?kept=yes");
 
         var book = new Coldpeel.Desk.Shelf.ReadBook(_app.Workshop).Run();
         var press = Assert.Single(book.Presses);
@@ -100,7 +100,7 @@ public sealed class FirstStartTests : IAsyncLifetime
         await page.GotoAsync(_app.Address);
         await page.Locator("button[name=later]").FocusAsync();
         await page.Keyboard.PressAsync("Enter");
-        await page.WaitForURLAsync(_app.Address + "/");
+        await Assertions.Expect(page).ToHaveURLAsync(_app.Address + "/");
         await Assertions.Expect(page.Locator(".questions")).ToHaveCountAsync(0);
         await page.GotoAsync(_app.Address + "/workshop");
         await Assertions.Expect(page.Locator(".questions")).ToHaveCountAsync(1);

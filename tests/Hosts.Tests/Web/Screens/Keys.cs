@@ -13,6 +13,26 @@ internal static class Keys
     /// <summary>Goes on until an element of that name has the focus.</summary>
     public static Task UntilNamed(IPage page, string name) => Until(page, "name", name);
 
+    /// <summary>Goes on until an element that a selector (CSS) matches has the focus.</summary>
+    public static async Task UntilMatches(IPage page, string selector)
+    {
+        for (var i = 0; i < MostTabs; i++)
+        {
+            if (await page.EvaluateAsync<bool>("s => document.activeElement?.matches(s) ?? false", selector))
+            {
+                Assert.True(
+                    await page.EvaluateAsync<bool>("document.activeElement.matches(':focus-visible')"),
+                    $"{selector} has the focus and does not show it."
+                );
+                return;
+            }
+
+            await page.Keyboard.PressAsync("Tab");
+        }
+
+        Assert.Fail($"{selector} is not reached with the tab key.");
+    }
+
     /// <summary>Goes to a field and writes in the place of what stands there.</summary>
     public static async Task Write(IPage page, string id, string text)
     {

@@ -1,0 +1,130 @@
+using System.Collections.Immutable;
+using Coldpeel.Desk.Artwork;
+using Coldpeel.Desk.Shelf;
+using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
+
+namespace Coldpeel.Desk.Orders;
+
+/// <summary>Changes a kept order in a form: it is judged, quoted and proofed anew, and an approval of another proof falls.</summary>
+public sealed class ChangeOrder(OpenedWorkshop workshop)
+{
+    // A change that says more is told by its first.
+    private const int LongestTold = 900;
+
+    /// <summary>The order as a form; the fault says why there is none.</summary>
+    public Outcome<OrderForm> Form(string name)
+    {
+        var source = new RemakeOrder(workshop).Source(name);
+        if (!source.Ok)
+        {
+            return source.Fault;
+        }
+
+        if (source.Value.Job is null)
+        {
+            return new Fault($"“{name}”", "has no job file that can be read.", "Bring its files again.");
+        }
+
+        var book = Book(source.Value);
+        return new OrderForm(
+            OfferMends.Version(workshop, name) ?? "",
+            new OrderFields(source.Value).Read(),
+            [.. book.Materials.Select(m => (m.Id, m.Name))],
+            [.. book.Placements.Select(p => p.Name)],
+            TooLate(name)?.ToString()
+        );
+    }
+
+    /// <summary>Makes it again with what was typed.</summary>
+    /// <param name="name">The order.</param>
+    /// <param name="version">What the form showed, from <see cref="OrderForm.Version"/>.</param>
+    /// <param name="typed">Text by <see cref="OrderField.Key"/>; a field that is not there stays as it is.</param>
+    /// <param name="who">Who changes it.</param>
+    /// <param name="seconds">Ends the searches after so long.</param>
+    /// <param name="stop">Cancels everything.</param>
+    public ChangedOrder Run(
+        string name,
+        string version,
+        IReadOnlyDictionary<string, string> typed,
+        string who,
+        double seconds,
+        CancellationToken stop
+    )
+    {
+        ArgumentNullException.ThrowIfNull(typed);
+        var source = new RemakeOrder(workshop).Source(name);
+        if (!source.Ok)
+        {
+            return No(source.Fault);
+        }
+
+        if (TooLate(name) is { } late)
+        {
+            return No(late);
+        }
+
+        if (OfferMends.Version(workshop, name) != version)
+        {
+            return No(Meanwhile(name));
+        }
+
+        var (changed, changes, faults) = new OrderFields(source.Value).Put(typed, Book(source.Value));
+        if (!faults.IsEmpty)
+        {
+            return No([.. faults]);
+        }
+
+        if (changes.IsEmpty)
+        {
+            return No(new Fault($"“{name}”", "stands as you typed it already.", "Change something, or go back."));
+        }
+
+        var told = string.Join("; ", changes);
+        var made = new RemakeOrder(workshop).Run(
+            name,
+            _ => OfferMends.Version(workshop, name) == version ? changed : Meanwhile(name),
+            told.Length > LongestTold ? $"{told[..LongestTold]} …" : told,
+            who,
+            seconds,
+            stop,
+            TooLate
+        );
+        return made.Ok ? new(made.Value, []) : No(made.Fault);
+    }
+
+    // What is printed lies on the table: the paper would say something else than the film.
+    private Fault? TooLate(string name) =>
+        new StepOrder(workshop).SoFar(name, stopped: false).Stage switch
+        {
+            OrderStage.Made or OrderStage.Approved => null,
+            OrderStage.SetAside => new Fault(
+                $"“{name}”",
+                "is set aside.",
+                "Take that step back on the order's page; then it can be changed."
+            ),
+            _ => new Fault(
+                $"“{name}”",
+                "is printed already: its sheets would not be those of the changed order.",
+                "Take the steps back on the order's page as far as before printing, and print it anew after the change."
+            ),
+        };
+
+    private static Fault Meanwhile(string name) =>
+        new(
+            $"“{name}”",
+            "was changed by somebody else meanwhile.",
+            "What you typed stands below, and beside it what holds now: look at both, and press the button again."
+        );
+
+    // Its own workshop file where it brings one, else the workshop that holds.
+    private WorkshopBook Book(OrderSource source)
+    {
+        var usual = new ReadBook(workshop).Run();
+        var opened = SourceFolder.With(source, path => OpenJob.Run(path, usual));
+        return opened.Ok ? opened.Value.Book : usual;
+    }
+
+    private static ChangedOrder No(params ImmutableArray<Fault> faults) =>
+        new(null, [.. faults.Select(f => f.ToString())]);
+}

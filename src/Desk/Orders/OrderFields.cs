@@ -1,0 +1,315 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
+using System.Text.Json.Nodes;
+using Coldpeel.Files.Orders;
+using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
+
+namespace Coldpeel.Desk.Orders;
+
+/// <summary>Takes an order's source apart into the fields of a form, and puts typed fields back into it; all else in the job file stays as it was.</summary>
+internal sealed class OrderFields(OrderSource source)
+{
+    private const string DueKey = "due";
+
+    private readonly JsonObject _job = source.Job!;
+
+    /// <summary>The fields as they stand.</summary>
+    public ImmutableArray<OrderField> Read()
+    {
+        var fields = ImmutableArray.CreateBuilder<OrderField>();
+        fields.Add(new(DueKey, OrderFieldKind.Due, "", "", Text(_job, "due")));
+        foreach (var (n, design) in Designs())
+        {
+            var (kind, holder, property) = Measure(design);
+            fields.Add(new($"design.{n}", kind, Text(design, "id"), "", Figure(holder[property])));
+        }
+
+        var lists = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var (n, item) in Items())
+        {
+            var about = About(item);
+            Add("material", OrderFieldKind.Material, Text(item, "material"));
+            Add("colour", OrderFieldKind.Colour, Text(item, "colour"));
+            Add("size", OrderFieldKind.Size, Text(item, "x-size"));
+            if (Text(item, "roster") is not { Length: > 0 } roster)
+            {
+                Add("quantity", OrderFieldKind.Quantity, Figure(item["quantity"]));
+            }
+            else if (lists.Add(roster) && List(roster) is { } list)
+            {
+                Add("lines", OrderFieldKind.Lines, Written(list));
+            }
+
+            foreach (var (p, place) in Placements(item).Index())
+            {
+                fields.Add(
+                    new($"item.{n}.at.{p}", OrderFieldKind.Placement, about, Text(place, "design"), Text(place, "at"))
+                );
+            }
+
+            void Add(string name, OrderFieldKind kind, string value) =>
+                fields.Add(new($"item.{n}.{name}", kind, about, "", value));
+        }
+
+        return fields.ToImmutable();
+    }
+
+    /// <summary>The source with what was typed in other words than it stands, what changed, and what is wrong: by the rules of an order that is entered.</summary>
+    /// <param name="typed">Text by key of the field; a field that is not there stays as it is.</param>
+    /// <param name="book">The workshop whose names hold.</param>
+    public (OrderSource Source, ImmutableArray<string> Changes, ImmutableArray<Fault> Faults) Put(
+        IReadOnlyDictionary<string, string> typed,
+        WorkshopBook book
+    )
+    {
+        var fields = Read();
+        var words = fields.ToDictionary(f => f.Key, f => Plain(typed.GetValueOrDefault(f.Key, f.Value)));
+        var changed = fields.Where(f => words[f.Key] != Plain(f.Value)).ToArray();
+        var (lines, faults) = ItemLines.Read(
+            Items().SelectMany(i => Lines(i.Number, i.Item, words)),
+            book,
+            [.. Designs().Select(d => Text(d.Design, "id"))]
+        );
+        var wrong = faults.ToList();
+        var read = lines.ToLookup(l => l.Where);
+        var next = source;
+        foreach (var field in changed)
+        {
+            var key = field.Key.Split('.');
+            switch (field.Kind)
+            {
+                case OrderFieldKind.Due:
+                    if (
+                        !DateOnly.TryParseExact(
+                            words[field.Key],
+                            "yyyy-MM-dd",
+                            CultureInfo.InvariantCulture,
+                            DateTimeStyles.None,
+                            out _
+                        )
+                    )
+                    {
+                        wrong.Add(
+                            new(
+                                "The day it is due",
+                                $"says “{words[field.Key]}”.",
+                                "Write year-month-day, like 2027-05-21."
+                            )
+                        );
+                    }
+
+                    _job["due"] = words[field.Key];
+                    break;
+                case OrderFieldKind.Lines:
+                    var list = RosterReader.Read(Encoding.UTF8.GetBytes(words[field.Key]), $"{field.About}, names");
+                    if (!list.Ok)
+                    {
+                        wrong.Add(list.Fault);
+                        break;
+                    }
+
+                    var item = Items().First(i => i.Number == Number(key[1])).Item;
+                    var name = Text(item, "roster");
+                    next = next.With(name, Encoding.UTF8.GetBytes(Written(list.Value)));
+                    foreach (var (_, same) in Items().Where(i => Text(i.Item, "roster") == name))
+                    {
+                        same["quantity"] = list.Value.Rows.Length;
+                    }
+
+                    break;
+                default:
+                    PutInto(field, key, words[field.Key], read, wrong);
+                    break;
+            }
+        }
+
+        return (next.WithJob(_job), [.. changed.SelectMany(f => Told(f, words[f.Key]))], [.. wrong.Distinct()]);
+    }
+
+    // A line of a list holds so many designs: an item with more is told in several.
+    private static IEnumerable<RawItemLine> Lines(int number, JsonObject item, Dictionary<string, string> words)
+    {
+        foreach (var some in Placements(item).Index().Chunk(ItemColumns.MostArtwork))
+        {
+            var cells = new Dictionary<string, string>
+            {
+                ["item"] = Text(item, "what"),
+                ["material"] = words[$"item.{number}.material"],
+                ["fabric colour"] = words[$"item.{number}.colour"],
+                ["size"] = words[$"item.{number}.size"],
+                ["quantity"] = words.GetValueOrDefault($"item.{number}.quantity", "1"),
+            };
+            foreach (var (n, (p, place)) in some.Index())
+            {
+                var tail = n == 0 ? "" : $" {n + 1}";
+                cells[$"design{tail}"] = Text(place, "design");
+                cells[$"placement{tail}"] = words[$"item.{number}.at.{p}"];
+                if (DesignOf(item, Text(place, "design")) is { } design)
+                {
+                    cells[$"width mm{tail}"] = words[$"design.{design}"];
+                }
+            }
+
+            yield return new(About(item), cells);
+        }
+    }
+
+    // Where the design stands among those of the job that the item is part of.
+    private static int? DesignOf(JsonObject item, string id) =>
+        ((item.Root["designs"] as JsonArray) ?? [])
+            .Index()
+            .Where(d => d.Item is JsonObject one && Text(one, "id") == id)
+            .Select(d => (int?)d.Index)
+            .FirstOrDefault();
+
+    private void PutInto(
+        OrderField field,
+        string[] key,
+        string typed,
+        ILookup<string, ItemLine> read,
+        List<Fault> wrong
+    )
+    {
+        if (key[0] == "design")
+        {
+            var design = Designs().First(d => d.Number == Number(key[1])).Design;
+            var (kind, holder, property) = Measure(design);
+            if (typed.Length > 0)
+            {
+                // What is no figure was told with the lines that use the design.
+                holder[property] = Millimetres(typed) is { } mm ? mm : typed;
+            }
+            else if (kind == OrderFieldKind.Width)
+            {
+                holder.Remove(property);
+            }
+            else
+            {
+                wrong.Add(new($"Design {field.About}", "has no height.", "Write its height in millimetres."));
+            }
+
+            return;
+        }
+
+        var item = Items().First(i => i.Number == Number(key[1])).Item;
+        var line = read[About(item)].FirstOrDefault();
+        switch (field.Kind)
+        {
+            case OrderFieldKind.Material:
+                item["material"] = line?.Material ?? typed;
+                break;
+            case OrderFieldKind.Colour:
+                item["colour"] = typed;
+                break;
+            case OrderFieldKind.Size when typed.Length == 0:
+                item.Remove("x-size");
+                break;
+            case OrderFieldKind.Size:
+                item["x-size"] = typed;
+                break;
+            case OrderFieldKind.Quantity:
+                item["quantity"] = line?.Quantity ?? 1;
+                break;
+            default:
+                Placements(item).ElementAt(Number(key[3]))["at"] = typed;
+                break;
+        }
+    }
+
+    private static IEnumerable<string> Told(OrderField field, string to)
+    {
+        var name = field.Kind switch
+        {
+            OrderFieldKind.Due => "due",
+            OrderFieldKind.Width => $"width of {field.About} in mm",
+            OrderFieldKind.Height => $"height of {field.About} in mm",
+            OrderFieldKind.Letters => $"height of letters of {field.About} in mm",
+            OrderFieldKind.Placement => $"{field.About}: place of {field.Of}",
+            OrderFieldKind.Lines => $"{field.About}: names",
+            _ => $"{field.About}: {field.Kind.ToString().ToLowerInvariant()}",
+        };
+        if (field.Kind != OrderFieldKind.Lines)
+        {
+            return [$"{name} {Shown(field.Value)} → {Shown(to)}"];
+        }
+
+        var (before, after) = (Plain(field.Value).Split('\n'), to.Split('\n'));
+        return Enumerable
+            .Range(0, Math.Max(before.Length, after.Length))
+            .Select(n => (From: before.ElementAtOrDefault(n), To: after.ElementAtOrDefault(n), Line: n + 1))
+            .Where(l => l.From != l.To)
+            .Select(l =>
+                string.Create(CultureInfo.InvariantCulture, $"{name}, line {l.Line} {Shown(l.From)} → {Shown(l.To)}")
+            );
+    }
+
+    private static string Shown(string? value) => string.IsNullOrEmpty(value) ? "nothing" : $"“{value}”";
+
+    private static (OrderFieldKind Kind, JsonObject Holder, string Property) Measure(JsonObject design) =>
+        design["lettering"] is JsonObject letters ? (OrderFieldKind.Letters, letters, "heightMm")
+        : design["heightMm"] is not null ? (OrderFieldKind.Height, design, "heightMm")
+        : (OrderFieldKind.Width, design, "widthMm");
+
+    private IEnumerable<(int Number, JsonObject Design)> Designs() => Objects("designs");
+
+    private IEnumerable<(int Number, JsonObject Item)> Items() => Objects("items");
+
+    private IEnumerable<(int Number, JsonObject Object)> Objects(string name) =>
+        (_job[name] as JsonArray ?? [])
+            .Index()
+            .Where(o => o.Item is JsonObject)
+            .Select(o => (o.Index, (JsonObject)o.Item!));
+
+    private static IEnumerable<JsonObject> Placements(JsonObject item) =>
+        (item["placements"] as JsonArray ?? []).OfType<JsonObject>();
+
+    private static string About(JsonObject item) => $"{Text(item, "what")} ({Text(item, "id")})";
+
+    private Roster? List(string name) =>
+        source.Files.FirstOrDefault(f => f.Name == name) is { } file
+        && RosterReader.Read(file.Content, name) is { Ok: true } read
+            ? read.Value
+            : null;
+
+    private static string Written(Roster list) =>
+        string.Join(
+            '\n',
+            [
+                string.Join(';', list.Columns.Select(Cell)),
+                .. list.Rows.Select(r =>
+                    string.Join(';', list.Columns.Select(c => Cell(r.Cells.GetValueOrDefault(c, ""))))
+                ),
+            ]
+        );
+
+    // RFC 4180, 2.5 to 2.7, with the separator of a list that people read.
+    private static string Cell(string text) =>
+        text.All(c => c is not (';' or '"' or '\n' or '\r' or ',' or '\t'))
+            ? text
+            : $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
+
+    private static string Text(JsonObject of, string name) =>
+        of[name] is JsonValue value && value.TryGetValue<string>(out var text) ? text : "";
+
+    private static string Figure(JsonNode? value) =>
+        value is JsonValue figure && figure.TryGetValue<double>(out var number)
+            ? number.ToString(CultureInfo.InvariantCulture)
+            : "";
+
+    private static double? Millimetres(string typed) =>
+        double.TryParse(
+            typed.Replace(',', '.').Replace("mm", "", StringComparison.OrdinalIgnoreCase).Trim(),
+            NumberStyles.AllowDecimalPoint,
+            CultureInfo.InvariantCulture,
+            out var mm
+        )
+            ? mm
+            : null;
+
+    private static int Number(string text) => int.Parse(text, CultureInfo.InvariantCulture);
+
+    // Browsers send line ends of their own (HTML Living Standard, 4.10.22.4).
+    private static string Plain(string text) => text.ReplaceLineEndings("\n").Trim();
+}

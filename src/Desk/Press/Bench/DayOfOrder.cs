@@ -1,0 +1,72 @@
+using Coldpeel.Craft.Press.Day;
+using Coldpeel.Desk.Orders;
+using Coldpeel.Files.Press;
+using Coldpeel.Workshop.Findings;
+
+namespace Coldpeel.Desk.Press.Bench;
+
+/// <summary>The press work of a kept order, as a day of its own and as a part of a day of several orders.</summary>
+internal static class DayOfOrder
+{
+    /// <summary>The order with its day and the plan of it; null when it was not made or is stopped.</summary>
+    public static (KeptOrder Order, DayProblem Day, DayPlan Plan)? Of(OpenedWorkshop workshop, string name)
+    {
+        if (
+            new OpenKeptJob(workshop).Run(name) is not { Line.Figures: not null } order
+            || workshop.Store.Content(name, "day.json") is not { } day
+            || workshop.Store.Content(name, "day-plan.json") is not { } plan
+        )
+        {
+            return null;
+        }
+
+        // The readers take files; what they say of ours cannot be a person's fault.
+        var folder = Directory.CreateTempSubdirectory("coldpeel-day-").FullName;
+        try
+        {
+            var (dayPath, planPath) = (Path.Combine(folder, "day.json"), Path.Combine(folder, "day-plan.json"));
+            File.WriteAllBytes(dayPath, day);
+            File.WriteAllBytes(planPath, plan);
+            var problem = DayFile.Read(dayPath, "day.json");
+            var planned = DayPlanFile.Read(planPath, "day-plan.json");
+            return problem.Ok && planned.Ok ? (order, problem.Value, planned.Value.Plan) : null;
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    /// <summary>What to say of an order that has none.</summary>
+    public static Fault None(string name) =>
+        new($"“{name}”", "has no day plan.", "Make the order first; one that is stopped cannot be pressed.");
+
+    /// <summary>What the names of the part of that number begin with, from 1.</summary>
+    public static string Prefix(int part) => $"{part}/";
+
+    /// <summary>The number of the part that a name belongs to; 0 for the names of a day of one order.</summary>
+    public static int PartOf(string name)
+    {
+        var cut = name.IndexOf('/', StringComparison.Ordinal);
+        return cut > 0 && int.TryParse(name.AsSpan(0, cut), out var part) ? part : 0;
+    }
+
+    /// <summary>The same work under names that begin so.</summary>
+    public static DayProblem Named(DayProblem day, string prefix) =>
+        day with
+        {
+            Sheets = [.. day.Sheets.Select(s => s with { Id = prefix + s.Id })],
+            Orders = [.. day.Orders.Select(o => o with { Id = prefix + o.Id })],
+            Placements = [.. day.Placements.Select(d => With(d, prefix))],
+        };
+
+    private static DayPlacement With(DayPlacement d, string prefix) =>
+        d with
+        {
+            Id = prefix + d.Id,
+            Item = prefix + d.Item,
+            Order = prefix + d.Order,
+            Sheet = d.Sheet is null ? null : prefix + d.Sheet,
+            After = d.After is null ? null : prefix + d.After,
+        };
+}

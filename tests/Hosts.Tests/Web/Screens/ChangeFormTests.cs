@@ -1,0 +1,61 @@
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace Coldpeel.Hosts.Tests.Web.Screens;
+
+/// <summary>A kept order is changed in a form, by one person and by two at once.</summary>
+public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
+{
+    [Fact]
+    public async Task An_approved_order_is_changed_in_a_form_and_asks_the_customer_anew()
+    {
+        app.Make("AR-101");
+        var page = await Open("AR-101", 390, 844, "de-DE");
+        var judged = await page.RunAxe();
+        Assert.Empty(judged.Violations.Where(v => v.Impact is "serious" or "critical").Select(v => v.Help));
+        await page.GetByLabel("Breite in mm", new() { Exact = false }).First.FillAsync("80");
+        await page.Locator("[id='item.0.quantity']").FillAsync("3");
+        await page.Locator("#change").ClickAsync();
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-101");
+        await Assertions.Expect(page.Locator(".tickets")).ToContainTextAsync("3 × tote");
+        await page.Locator("section:has(#history) summary").ClickAsync();
+        await Assertions
+            .Expect(page.Locator("section:has(#history)"))
+            .ToContainTextAsync("tote (bag): quantity “2” → “3”");
+        await app.Chromium.Close(page);
+    }
+
+    [Fact]
+    public async Task What_was_typed_stays_on_a_fault_and_when_somebody_was_quicker()
+    {
+        app.Make("AR-102");
+        var (mira, tove) = (await Open("AR-102"), await Open("AR-102"));
+        await mira.Locator("[id='item.0.colour']").FillAsync("navi");
+        await mira.Locator("[id='item.0.quantity']").FillAsync("4");
+        await mira.Locator("#change").ClickAsync();
+        await Assertions.Expect(mira.GetByRole(AriaRole.Alert)).ToContainTextAsync("says “navi”");
+        await Assertions.Expect(mira.Locator("[id='item.0.quantity']")).ToHaveValueAsync("4");
+        await Assertions.Expect(mira.Locator("main")).ToContainTextAsync("holds now: 2");
+        await mira.Locator("[id='item.0.colour']").FillAsync("navy");
+        await mira.Locator("#change").ClickAsync();
+        await Assertions.Expect(mira).ToHaveURLAsync($"{app.Address}/orders/AR-102");
+
+        await tove.Locator("[id='item.0.quantity']").FillAsync("5");
+        await tove.Locator("#change").ClickAsync();
+        await Assertions.Expect(tove.GetByRole(AriaRole.Alert)).ToContainTextAsync("changed by somebody else meanwhile");
+        await Assertions.Expect(tove.Locator("[id='item.0.quantity']")).ToHaveValueAsync("5");
+        await Assertions.Expect(tove.Locator("main")).ToContainTextAsync("holds now: 4");
+        await app.Chromium.Close(mira);
+        await app.Chromium.Close(tove);
+    }
+
+    private async Task<IPage> Open(string order, int width = 1280, int height = 800, string locale = "en-GB")
+    {
+        var page = await app.Chromium.Screen(width, height, locale: locale);
+        page.SetDefaultTimeout(60_000);
+        await page.GotoAsync($"{app.Address}/orders/{order}");
+        await page.Locator("a[href$='/change']").ClickAsync();
+        await Assertions.Expect(page.Locator("#change")).ToBeVisibleAsync();
+        return page;
+    }
+}

@@ -1,0 +1,60 @@
+using CliWrap;
+
+namespace Coldpeel.Hosts.Tests.Web;
+
+/// <summary>A small file system of the machine's memory, mounted for a test; only root of a Linux machine may.</summary>
+internal sealed class SmallDisk : IAsyncDisposable
+{
+    private const int Megabytes = 12;
+
+    private SmallDisk(string folder) => Folder = folder;
+
+    public string Folder { get; }
+
+    /// <summary>The disk; the test is skipped where it cannot be had.</summary>
+    public static async Task<SmallDisk> Mount()
+    {
+        var folder = Place.NewFolder();
+        var mounted =
+            OperatingSystem.IsLinux()
+            && Environment.UserName == "root"
+            && (
+                await CliWrap
+                    .Cli.Wrap("mount")
+                    .WithArguments(["-t", "tmpfs", "-o", $"size={Megabytes}m", "tmpfs", folder])
+                    .WithValidation(CommandResultValidation.None)
+                    .ExecuteAsync()
+            ).ExitCode == 0;
+        Assert.SkipUnless(mounted, "Only root of a Linux machine may mount a small disk.");
+        return new(folder);
+    }
+
+    /// <summary>To the last byte: a page of the database, of its log and of a file must all fail.</summary>
+    public async Task Fill()
+    {
+        await using var filler = File.Create(Path.Combine(Folder, "filler"), 0);
+        for (var size = 65536; size > 0; )
+        {
+            try
+            {
+                filler.Write(new byte[size]);
+            }
+            catch (IOException)
+            {
+                size /= 2;
+            }
+        }
+    }
+
+    public void MakeRoom() => File.Delete(Path.Combine(Folder, "filler"));
+
+    public async ValueTask DisposeAsync()
+    {
+        await CliWrap
+            .Cli.Wrap("umount")
+            .WithArguments(["--lazy", Folder])
+            .WithValidation(CommandResultValidation.None)
+            .ExecuteAsync();
+        Directory.Delete(Folder, recursive: true);
+    }
+}
