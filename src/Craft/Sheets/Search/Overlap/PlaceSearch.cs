@@ -12,6 +12,7 @@ namespace Coldpeel.Craft.Sheets.Search.Overlap;
 internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
 {
     private const int Kept = 3;
+    private const int LittleTurns = 6;
     private const double FirstStep = 0.25;
     private const double MiddleStep = 0.02;
     private const double LastStep = 0.001;
@@ -49,6 +50,11 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
             var contour = board.Copies.Contour(copy, own.Way);
             var reach = 0.5 * Math.Max(contour.ExtentX, contour.ExtentY);
             Try(copy, own.Sheet, WayNear(ways, own.Way), here.X + Normal(reach), here.Y + Normal(reach));
+        }
+
+        if (ways > board.Copies.Quarters(copy))
+        {
+            TurnALittle(copy, here);
         }
 
         for (var k = 0; k < anywhere && _best[0].Cost > 0; k++)
@@ -183,6 +189,25 @@ internal sealed class PlaceSearch(Board board, float[] weights, Rng rng)
     {
         var (u, v) = board.Held(board.Copies.Contour(copy, place.Way), place.Sheet, place.X, place.Y);
         return new(place.Sheet, place.Way, u, v);
+    }
+
+    /// <summary>Tries the copy's own place, turned a step further and a step back about its middle.</summary>
+    private void TurnALittle(int copy, Candidate here)
+    {
+        var own = board.Copies.Contour(copy, here.Way);
+        var reach = 0.1 * Math.Max(own.ExtentX, own.ExtentY);
+        for (var k = 0; k < LittleTurns; k++)
+        {
+            var turned = board.Copies.Turned(copy, here.Way, (k & 1) == 0 ? 1 : -1);
+            var contour = board.Copies.Contour(copy, turned);
+            Try(
+                copy,
+                here.Sheet,
+                turned,
+                here.X + ((own.ExtentX - contour.ExtentX) / 2) + Normal(reach),
+                here.Y + ((own.ExtentY - contour.ExtentY) / 2) + Normal(reach)
+            );
+        }
     }
 
     private int WayNear(int ways, int own) => rng.Below(4) > 0 ? own : rng.Below(ways);

@@ -19,8 +19,10 @@ internal sealed class SheetsSearch
     private const double Emptying = 0.8;
     private const double PressingAlone = 0.9;
 
-    // Where other turns are allowed: the share in which only quarters are tried.
+    // Where other turns are allowed: the share in which only quarters are tried. With few copies those are soon searched through.
     private const double Quarters = 0.6;
+    private const double QuartersOfFew = 0.25;
+    private const int FewCopies = 24;
 
     // The last sheet is pressed in between whenever it has become so much emptier, each time for a small share.
     private const double Emptier = 0.93;
@@ -81,7 +83,7 @@ internal sealed class SheetsSearch
         {
             // First just what is done where nothing else is allowed; all ways then only add to that.
             _copies.QuartersOnly = true;
-            Better(budget.Part(Quarters), cheaper);
+            Better(budget.Part(_copies.Count < FewCopies ? QuartersOfFew : Quarters), cheaper);
             _copies.QuartersOnly = false;
         }
 
