@@ -6,7 +6,6 @@ using Coldpeel.Desk.Shelf;
 using Coldpeel.Files.Orders;
 using Coldpeel.Storage.Shelf;
 using Coldpeel.Workshop.Findings;
-using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Shelf;
 
 namespace Coldpeel.Desk.Orders;
@@ -149,7 +148,7 @@ public sealed class MakeSpoiltAgain(OpenedWorkshop workshop)
                 .Select(d =>
                 {
                     var design = d.DeepClone().AsObject();
-                    design.Remove("ahead"); // the shelf has had its share
+                    design.Remove("x-ahead"); // the shelf has had its share
                     return (JsonNode)design;
                 }),
         ]);

@@ -12,6 +12,13 @@ namespace Coldpeel.Desk.Shelf;
 /// <param name="IsOld">Whether it is older than it is known to keep.</param>
 public sealed record ShelfLine(int Id, StockThing Thing, int? AgeDays, bool IsOld);
 
+/// <summary>A movement of a thing.</summary>
+/// <param name="At">When, local time.</param>
+/// <param name="Who">Who.</param>
+/// <param name="By">How many came; below zero, how many went.</param>
+/// <param name="Why">The order and step, or what a hand wrote.</param>
+public sealed record ThingMoved(DateTimeOffset At, string Who, decimal By, string Why);
+
 /// <summary>Looks over the shelf, puts things on it, takes them off.</summary>
 public sealed class TendShelf(OpenedWorkshop workshop)
 {
@@ -78,6 +85,19 @@ public sealed class TendShelf(OpenedWorkshop workshop)
         : workshop.Store.Shelf.Move(id, key, by, why.Length > 200 ? why[..200] : why, workshop.Now, who) is null
             ? new("The shelf", "has fewer than that.", "Count what is there, and put in what came first.")
         : null;
+
+    /// <summary>The last movements of a thing, newest first.</summary>
+    public ImmutableArray<ThingMoved> Moves(int id, int most) =>
+        [
+            .. workshop
+                .Store.Shelf.Moves(id, most)
+                .Select(m => new ThingMoved(
+                    TimeZoneInfo.ConvertTime(m.At, workshop.Clock.LocalTimeZone),
+                    m.Who,
+                    m.By,
+                    m.Why
+                )),
+        ];
 
     internal ShelfLine Line(StoredStock s)
     {

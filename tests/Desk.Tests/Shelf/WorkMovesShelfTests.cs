@@ -95,7 +95,7 @@ public sealed class WorkMovesShelfTests : IDisposable
                         }
                     }
                 },
-                iter: 25,
+                iter: 12,
                 threads: 1
             );
         // Nothing was silently undone: every movement is still there, and together they make what lies there.
@@ -103,7 +103,7 @@ public sealed class WorkMovesShelfTests : IDisposable
         {
             Assert.Equal(
                 thing.Thing.Count,
-                _small.Workshop.Store.Shelf.Moves(thing.Id, int.MaxValue).Sum(m => m.By)
+                new TendShelf(_small.Workshop).Moves(thing.Id, int.MaxValue).Sum(m => m.By)
             );
         }
     }
@@ -250,8 +250,8 @@ public sealed class WorkMovesShelfTests : IDisposable
         var left = Assert.Single(Things(), t => t.Thing.Role.StartsWith("started", StringComparison.Ordinal));
         Assert.Equal(1, left.Thing.Count);
         Bring("AR-2");
-        var use = new WorkOfSteps(_small.Workshop).UseOf("AR-2")!;
-        Assert.True(Assert.Single(use.Sheets).Started);
+        var uses = JsonDocument.Parse(_small.File("AR-2", "uses.json")).RootElement;
+        Assert.True(Assert.Single(uses.GetProperty("sheets").EnumerateArray()).GetProperty("started").GetBoolean());
         To("AR-2", OrderStep.Approve);
         To("AR-2", OrderStep.Print);
         Assert.Equal(0, Things().Single(t => t.Id == left.Id).Thing.Count);
@@ -380,8 +380,8 @@ public sealed class WorkMovesShelfTests : IDisposable
                 SmallWorkshop
                     .Job(name, widthMm)
                     .Replace("\"quantity\": 2", $"\"quantity\": {quantity}", StringComparison.Ordinal)
-                    .Replace("\"prints\": \"dark\"", $"\"prints\": \"dark\", \"ahead\": {ahead}", StringComparison.Ordinal)
-                    .Replace(", \"ahead\": 0", "", StringComparison.Ordinal)
+                    .Replace("\"prints\": \"dark\"", $"\"prints\": \"dark\", \"x-ahead\": {ahead}", StringComparison.Ordinal)
+                    .Replace(", \"x-ahead\": 0", "", StringComparison.Ordinal)
             ),
             ("mark.svg", SmallWorkshop.Bold)
         );
@@ -401,7 +401,11 @@ public sealed class WorkMovesShelfTests : IDisposable
     }
 
     private int Spares(string order) =>
-        new WorkOfSteps(_small.Workshop).UseOf(order)!.Pieces.Sum(p => p.Extra);
+        JsonDocument
+            .Parse(_small.File(order, "uses.json"))
+            .RootElement.GetProperty("pieces")
+            .EnumerateArray()
+            .Sum(p => p.GetProperty("extra").GetInt32());
 
     private OrderStage Stage(string order) => new StepOrder(_small.Workshop).SoFar(order, false).Stage;
 

@@ -21,16 +21,13 @@ public sealed class ShelfOfOrderScreenTests(RunningApp app) : IClassFixture<Runn
 
         await page.GotoAsync($"{app.Address}/orders/AR-81");
         await page.Locator("#by").FillAsync("Zoë Søn");
-        foreach (
-            var (button, stands) in (
-                (string, string)[]
-                    [
-                        ("The customer approves", "approved, to print"),
-                        ("Sheets are printed", "printed, to press"),
-                        ("All is pressed", "pressed, to inspect"),
-                    ]
-            )
-        )
+        (string Button, string Stands)[] way =
+        [
+            ("The customer approves", "approved, to print"),
+            ("Sheets are printed", "printed, to press"),
+            ("All is pressed", "pressed, to inspect"),
+        ];
+        foreach (var (button, stands) in way)
         {
             await page.GetByRole(AriaRole.Button, new() { Name = button, Exact = true }).ClickAsync();
             await Assertions.Expect(page.Locator("#way")).ToHaveTextAsync(stands);
