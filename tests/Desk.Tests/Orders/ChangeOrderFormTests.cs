@@ -1,4 +1,5 @@
 using System.Text;
+using Coldpeel.Craft.Artwork;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Workshop.Orders;
 

@@ -16,7 +16,11 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
 
     [Theory]
     [InlineData("en-GB", "The workshop's disk is full: your taps wait on this screen", "not kept yet: 1 taps wait")]
-    [InlineData("de-DE", "Der Speicher der Werkstatt ist voll: Ihre Eingaben warten", "noch nicht gesichert: 1 Eingaben warten")]
+    [InlineData(
+        "de-DE",
+        "Der Speicher der Werkstatt ist voll: Ihre Eingaben warten",
+        "noch nicht gesichert: 1 Eingaben warten"
+    )]
     public async Task A_full_disk_is_told_in_one_line_and_the_tap_waits_until_there_is_room(
         string locale,
         string words,
@@ -59,7 +63,10 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
         await page.Locator("#do").ClickAsync();
         await Assertions
             .Expect(page.Locator("#told"))
-            .ToContainTextAsync("Der Ordner der Werkstatt lässt sich gerade nicht beschreiben", new() { Timeout = Patience });
+            .ToContainTextAsync(
+                "Der Ordner der Werkstatt lässt sich gerade nicht beschreiben",
+                new() { Timeout = Patience }
+            );
         Assert.Empty(new OpenBench(workshop).Events(day, 0));
         await page.UnrouteAsync("**/taps");
         await Assertions.Expect(page.Locator("#told")).ToBeHiddenAsync(new() { Timeout = Patience });

@@ -47,12 +47,15 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
                 StringComparison.Ordinal
             );
             await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync(title!);
-            await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync("no network: 2 taps wait", new() { Timeout = Patience });
+            await Assertions
+                .Expect(page.Locator("#link"))
+                .ToHaveTextAsync("no network: 2 taps wait", new() { Timeout = Patience });
             await Assertions
                 .Expect(page.Locator(".press[data-state=closed] .time"))
                 .ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^\d+:\d\d$"));
             Assert.InRange(
-                await page.EvaluateAsync<double>("coldpeel.clock.now()") - app.Clock.GetUtcNow().ToUnixTimeMilliseconds(),
+                await page.EvaluateAsync<double>("coldpeel.clock.now()")
+                    - app.Clock.GetUtcNow().ToUnixTimeMilliseconds(),
                 -2000,
                 2000
             );
@@ -120,9 +123,9 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
     [Fact]
     public async Task A_device_that_was_thrown_out_forgets_everything()
     {
-        var own = (await Dns.GetHostAddressesAsync(Dns.GetHostName(), TestContext.Current.CancellationToken)).FirstOrDefault(a =>
-            a.AddressFamily == AddressFamily.InterNetwork && !IPAddress.IsLoopback(a)
-        );
+        var own = (
+            await Dns.GetHostAddressesAsync(Dns.GetHostName(), TestContext.Current.CancellationToken)
+        ).FirstOrDefault(a => a.AddressFamily == AddressFamily.InterNetwork && !IPAddress.IsLoopback(a));
         Assert.SkipWhen(own is null, "This machine has no address in a network.");
         app.Make("AR-93");
         var day = app.StartDay("AR-93");
@@ -143,11 +146,15 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
         await Assertions.Expect(tablet.Locator("nav").First).ToBeVisibleAsync(new() { Timeout = Patience });
         await tablet.GotoAsync($"{address}/bench/{day}");
         await Kept(tablet);
-        Assert.True(await tablet.EvaluateAsync<int>("caches.open('coldpeel-bench').then(c => c.keys()).then(k => k.length)") > 5);
+        Assert.True(
+            await tablet.EvaluateAsync<int>("caches.open('coldpeel-bench').then(c => c.keys()).then(k => k.length)") > 5
+        );
         // Taps wait in it that nobody has heard.
         await tablet.Context.SetOfflineAsync(true);
         await tablet.Locator("#do").ClickAsync();
-        await Assertions.Expect(tablet.Locator("#link")).ToHaveTextAsync("no network: 1 taps wait", new() { Timeout = Patience });
+        await Assertions
+            .Expect(tablet.Locator("#link"))
+            .ToHaveTextAsync("no network: 1 taps wait", new() { Timeout = Patience });
 
         var device = new Devices(app.Workshop).All().Single(d => d.Name == "tablet at press one");
         new Devices(app.Workshop).ThrowOut(device.Id, "this computer");

@@ -25,7 +25,8 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         await tablet.GetByRole(AriaRole.Button, new() { Name = "Items of AR-81" }).ClickAsync();
         await Expect(tablet.GetByRole(AriaRole.Button, new() { Name = "Items of AR-81" }))
             .ToHaveAttributeAsync("aria-pressed", "true");
-        await LargeButtons(tablet, "#late .slip");
+        await LargeButtons(tablet, "#late div .slip");
+        await tablet.ScreenshotAsync(new() { Path = Path.Combine(Path.GetTempPath(), "bench-late.png") });
         await tablet.GetByRole(AriaRole.Button, new() { Name = "60 min", Exact = true }).ClickAsync();
         await Expect(tablet.Locator("#back"))
             .ToHaveTextAsync("Take back: Late: Items of AR-81", new() { Timeout = Patience });
@@ -43,7 +44,7 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
 
         await tablet.Locator("#back").ClickAsync();
         await Kept(day, 2);
-        Assert.Equal(before.Plan.Tasks.AsEnumerable(), new OpenBench(app.Workshop).Run(day)!.Plan.Tasks);
+        Assert.Equal(Plan(before), Plan(new OpenBench(app.Workshop).Run(day)!));
         await app.Chromium.Close(tablet);
         await app.Chromium.Close(desk);
     }
@@ -85,8 +86,11 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         await page.Locator("#add > summary").ClickAsync();
         await Expect(page.Locator("#add-list button")).ToHaveCountAsync(1);
         await Expect(page.Locator("#add-list")).ToContainTextAsync("AR-85, Alder Reach Tea Tent, due");
-        await LargeButtons(page, "#add .slip");
+        await LargeButtons(page, "#add div .slip");
         await page.Locator("#add-list button").ClickAsync();
+        await Kept(day, 2);
+        await page.ScreenshotAsync(new() { Path = Path.Combine(Path.GetTempPath(), "bench-added.png") });
+        await Expect(page.Locator("#link")).ToHaveTextAsync("in step", new() { Timeout = Patience });
         await Expect(page.Locator("#back")).ToHaveTextAsync("Take back: put in: AR-85", new() { Timeout = Patience });
 
         var open = new OpenBench(app.Workshop).Run(day)!;
@@ -134,6 +138,9 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         await app.Chromium.Close(tablet);
         await app.Chromium.Close(phone);
     }
+
+    private static IEnumerable<(string, int, int, string?, int?, int)> Plan(OpenedBench day) =>
+        day.Plan.Tasks.Select(t => (t.Id, t.StartS, t.EndS, t.Press, t.Hand, t.NotBeforeS));
 
     private static LocatorAssertionsToBeEnabledOptions Slow => new() { Timeout = Patience };
 

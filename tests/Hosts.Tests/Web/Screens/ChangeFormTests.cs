@@ -15,6 +15,9 @@ public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
         Assert.Empty(judged.Violations.Where(v => v.Impact is "serious" or "critical").Select(v => v.Help));
         await page.GetByLabel("Breite in mm", new() { Exact = false }).First.FillAsync("80");
         await page.Locator("[id='item.0.quantity']").FillAsync("3");
+        await page.ScreenshotAsync(
+            new() { Path = Path.Combine(Path.GetTempPath(), "change-form.png"), FullPage = true }
+        );
         await page.Locator("#change").ClickAsync();
         await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-101");
         await Assertions.Expect(page.Locator(".tickets")).ToContainTextAsync("3 × tote");
@@ -42,7 +45,9 @@ public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
 
         await tove.Locator("[id='item.0.quantity']").FillAsync("5");
         await tove.Locator("#change").ClickAsync();
-        await Assertions.Expect(tove.GetByRole(AriaRole.Alert)).ToContainTextAsync("changed by somebody else meanwhile");
+        await Assertions
+            .Expect(tove.GetByRole(AriaRole.Alert))
+            .ToContainTextAsync("changed by somebody else meanwhile");
         await Assertions.Expect(tove.Locator("[id='item.0.quantity']")).ToHaveValueAsync("5");
         await Assertions.Expect(tove.Locator("main")).ToContainTextAsync("holds now: 4");
         await app.Chromium.Close(mira);

@@ -31,7 +31,12 @@ public sealed class DropTests(RunningApp app) : IClassFixture<RunningApp>
         // Taken by the page (not opened by the browser), shown while the hand is over it, and not any more afterwards.
         Assert.Equal(
             "false true false",
-            await Dropped(page, "[data-drop]", ("job.json", OpenApp.Job("AR-111", "cotton-canvas")), ("mark.svg", OpenApp.Mark))
+            await Dropped(
+                page,
+                "[data-drop]",
+                ("job.json", OpenApp.Job("AR-111", "cotton-canvas")),
+                ("mark.svg", OpenApp.Mark)
+            )
         );
         Assert.Equal(
             "job.json,mark.svg",
@@ -56,7 +61,10 @@ public sealed class DropTests(RunningApp app) : IClassFixture<RunningApp>
             await Dropped(
                 page,
                 "[data-drop]",
-                ("items.csv", "Item;Material;Colour;Qty;Artwork;Place;Width\ntote;cotton-canvas;navy;2;mark;bag front;60\n"),
+                (
+                    "items.csv",
+                    "Item;Material;Colour;Qty;Artwork;Place;Width\ntote;cotton-canvas;navy;2;mark;bag front;60\n"
+                ),
                 ("mark.svg", OpenApp.Mark)
             )
         );
@@ -66,5 +74,8 @@ public sealed class DropTests(RunningApp app) : IClassFixture<RunningApp>
     }
 
     private static Task<string> Dropped(IPage page, string selector, params (string Name, string Text)[] files) =>
-        page.EvaluateAsync<string>(Drop, new object[] { selector, files.Select(f => new[] { f.Name, f.Text }).ToArray() });
+        page.EvaluateAsync<string>(
+            Drop,
+            new object[] { selector, files.Select(f => new[] { f.Name, f.Text }).ToArray() }
+        );
 }

@@ -22,7 +22,9 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
         await Keys.Write(page, "job", "AR-121");
         await Keys.Write(page, "customer", "Alder Reach Tea Tent");
         await Keys.Until(page, "due");
-        await page.Keyboard.TypeAsync("21052027");
+        // Month, day, year: the order of the browser's own language.
+        await page.Keyboard.TypeAsync("05212027");
+        await Assertions.Expect(page.Locator("#due")).ToHaveValueAsync("2027-05-21");
         await Keys.Write(page, "item1", "tote");
         await Choose(page, "material1", "cotton-canvas");
         await Keys.Write(page, "colour1", "navy");
