@@ -13,6 +13,9 @@ internal static class Keys
     /// <summary>Goes on until an element of that name has the focus.</summary>
     public static Task UntilNamed(IPage page, string name) => Until(page, "name", name);
 
+    /// <summary>Goes on until an element that says this has the focus.</summary>
+    public static Task UntilText(IPage page, string words) => Until(page, "textContent", words);
+
     /// <summary>Goes to a field and writes in the place of what stands there.</summary>
     public static async Task Write(IPage page, string id, string text)
     {
@@ -26,7 +29,7 @@ internal static class Keys
     {
         for (var i = 0; i < MostTabs; i++)
         {
-            if (await page.EvaluateAsync<string?>($"document.activeElement?.{property} ?? ''") == value)
+            if (await page.EvaluateAsync<string?>($"(document.activeElement?.{property} ?? '').trim()") == value)
             {
                 // Where the focus is must be seen: an outline, or a border of its own.
                 Assert.True(
