@@ -7,11 +7,14 @@ namespace Coldpeel.Desk.Shelf;
 
 /// <summary>A field that differs between two workshop files.</summary>
 /// <param name="Section">The part it stands in.</param>
-/// <param name="Field">The field by its keys: "prices.filmPerM2", "recipes.cotton-jersey.press.celsius".</param>
+/// <param name="Path">The field by its keys and names: prices, filmPerM2.</param>
 /// <param name="Before">What it was; null where it was not there.</param>
 /// <param name="After">What it is; null where it is gone.</param>
-public sealed record BookDifference(BookSection Section, string Field, string? Before, string? After)
+public sealed record BookDifference(BookSection Section, ImmutableArray<string> Path, string? Before, string? After)
 {
+    /// <summary>The same in one word: "prices.filmPerM2", "recipes.cotton-jersey.changes.press.celsius".</summary>
+    public string Field => string.Join('.', Path);
+
     /// <summary>The material that a recipe's or a material's field is of; null for others.</summary>
     public string? Material { get; init; }
 
@@ -73,7 +76,7 @@ internal static class BookDiff
         else
         {
             found.Add(
-                new(section, string.Join('.', path), Shown(before), Shown(after))
+                new(section, path, Shown(before), Shown(after))
                 {
                     Material = path is ["recipes" or "materials" or "washTrials", var material, ..] ? material : null,
                     Process = path is ["processes", var process, ..] ? process : null,

@@ -16,6 +16,8 @@ public sealed record BookVersion(long Number, DateTimeOffset? At, string Who, st
 /// <summary>Earlier versions of the workshop file: each can be looked at and taken up again.</summary>
 public sealed class BookVersions(OpenedWorkshop workshop)
 {
+    private const int MostTold = 50;
+
     /// <summary>The versions of a part, newest first; the last is what stood before the first change, where that is not too long ago.</summary>
     public ImmutableArray<BookVersion> List(BookSection section)
     {
@@ -30,6 +32,22 @@ public sealed class BookVersions(OpenedWorkshop workshop)
             )),
             .. changes.Count == 0 ? [] : new[] { new BookVersion(0, null, "", "") },
         ];
+    }
+
+    /// <summary>The last versions of a part with the fields that each changed.</summary>
+    public ImmutableArray<(BookVersion Version, ImmutableArray<BookDifference> Differences)> Told(BookSection section)
+    {
+        var own = new OwnBook(workshop);
+        var told = ImmutableArray.CreateBuilder<(BookVersion, ImmutableArray<BookDifference>)>();
+        var after = own.Whole;
+        foreach (var (change, version) in own.Changes(section, MostTold).Zip(List(section)))
+        {
+            var before = BookParts.Read(change.BeforeJson!);
+            told.Add((version, BookDiff.Of(before, after, section)));
+            after = before;
+        }
+
+        return told.ToImmutable();
     }
 
     /// <summary>What would change if that version were taken up again; null for no such version.</summary>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Text.Json.Nodes;
+using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Workshop.Press;
 using Coldpeel.Workshop.Wash;
 
@@ -24,6 +25,7 @@ public sealed record TrialBasis(WashTrial Trial, StepFigures? Earlier);
 /// <param name="IsOwn">Whether the material has a recipe, and does not take all of its process.</param>
 /// <param name="Steps">Its steps.</param>
 /// <param name="Trials">Its wash trials, newest first.</param>
+/// <param name="Pressed">Pressings that the bench has recorded, by the setting they were pressed with.</param>
 /// <param name="ModelSays">What the heat model says; null where its library does not know the material.</param>
 /// <param name="Changes">The versions in which it was changed, newest first, with what was.</param>
 public sealed record RecipeBasis(
@@ -31,6 +33,7 @@ public sealed record RecipeBasis(
     bool IsOwn,
     ImmutableArray<StepBasis> Steps,
     ImmutableArray<TrialBasis> Trials,
+    ImmutableArray<RecordedPressings> Pressed,
     string? ModelSays,
     ImmutableArray<(BookVersion Version, ImmutableArray<BookDifference> Differences)> Changes
 );
@@ -67,6 +70,7 @@ public sealed class LookAtRecipe(OpenedWorkshop workshop)
                     .OrderByDescending(t => t.On)
                     .Select(t => new TrialBasis(t, Earlier(t, then, stands))),
             ],
+            new CountPressings(workshop).Of(pressing.Material.Name),
             PressEvidence.Of(pressing, book),
             [.. Changes(material, pressing.Process.Id, then)]
         );

@@ -21,6 +21,9 @@ public static class StepWord
             _ => "inspect",
         };
 
+    /// <summary>Whether a word is one of them.</summary>
+    public static bool IsOne(string word) => Enum.GetValues<StepKind>().Any(k => Of(k) == word);
+
     /// <summary>The kind of a word that the schema let through.</summary>
     public static StepKind Read(string word) => Enum.GetValues<StepKind>().First(k => Of(k) == word);
 }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.Json.Nodes;
 using Coldpeel.Desk;
@@ -42,6 +43,8 @@ internal static class BookRoutes
                 {
                     Part = part.ToLowerInvariant(),
                     Versions = (IReadOnlyList<BookVersion>)new BookVersions(workshop).List(section),
+                    Told = (IReadOnlyList<(BookVersion, ImmutableArray<BookDifference>)>)
+                        new BookVersions(workshop).Told(section),
                 }
             )
             : Pages.Missing(LayoutWords.NoPage);

@@ -194,6 +194,7 @@ internal static class EditRoutes
             new
             {
                 View = View(asked, sent, BookSection.Prices, f => Stands(asked.Whole, f)),
+                Currency = (string)asked.Whole["prices"]!["currency"]!,
                 Blanks = Math.Max(
                     ((JsonObject)asked.Whole["prices"]!["blanks"]!).Count + BookForm.NewRows,
                     Rows(sent, "/blanks/")

@@ -1,12 +1,14 @@
 using System.Text;
 using System.Text.Json.Nodes;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Desk.Tests.Orders;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
+using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Desk.Tests.Shelf;
 
@@ -233,6 +235,25 @@ public sealed class EditBookTests : IDisposable
         Assert.Equal(4, look.Run("cotton-canvas")!.Changes.Length);
 
         StepBasis Basis() => look.Run("cotton-canvas")!.Steps.First(s => s.Step.Kind == StepKind.Press);
+    }
+
+    [Fact]
+    public void Pressings_recorded_at_the_bench_are_told_with_the_setting_they_were_pressed_with()
+    {
+        _small.Bring(("job.json", SmallWorkshop.Job("AR-1", 60)), ("mark.svg", SmallWorkshop.Bold));
+        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        var bench = new TapBench(_small.Workshop);
+        var left = new OpenBench(_small.Workshop).Run(day)!.Plan.Tasks.Where(t => t.Work != BenchWork.Air).ToList();
+        while (
+            left.RemoveAll(t =>
+                bench.Run(day, new(t.Id, BenchSaying.Done, t.Id, 0), _small.Workshop.Now, "Mira")!.Event is not null
+            ) > 0
+        ) { }
+
+        Assert.True(Recipe("cotton-canvas", ("/steps/press/seconds", 28)).Kept);
+        var pressed = Assert.Single(new LookAtRecipe(_small.Workshop).Run("cotton-canvas")!.Pressed);
+        Assert.Equal((2, 0, 30), (pressed.Pressed, pressed.Spoilt, pressed.Figures.Seconds));
+        Assert.Empty(new LookAtRecipe(_small.Workshop).Run("wool-felt")!.Pressed);
     }
 
     [Fact]

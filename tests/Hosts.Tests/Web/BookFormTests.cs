@@ -194,7 +194,7 @@ public sealed partial class BookFormTests : IAsyncLifetime
         fields["/prices/marginPercent"] = "99";
         await Send("/workshop/prices", fields);
         var page = await _desk.GetStringAsync("/workshop/versions/prices/0");
-        Assert.Contains("prices.marginPercent", page, StringComparison.Ordinal);
+        Assert.Contains("Margin, %", page, StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/versions/prices/0", Inputs(page))).StatusCode);
         Assert.Equal(before, (await Fields("/workshop/prices"))["/prices/marginPercent"]);
         Assert.Equal(HttpStatusCode.NotFound, (await _desk.GetAsync("/workshop/versions/prices/7777")).StatusCode);
@@ -247,14 +247,14 @@ public sealed partial class BookFormTests : IAsyncLifetime
         var file = JsonNode.Parse(await answer.Content.ReadAsStringAsync())!;
         file["prices"]!["marginPercent"] = 61;
         var page = await Bring(file.ToJsonString());
-        Assert.Contains("prices.marginPercent", page, StringComparison.Ordinal);
+        Assert.Contains("Margin, %", page, StringComparison.Ordinal);
         Assert.False(new ReadBook(_workshop).IsOwn);
         var take = Inputs(page);
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/book/take", take)).StatusCode);
         Assert.Equal(61m, new ReadBook(_workshop).Run().Prices.MarginPercent);
         // What stood when it was looked at stands no more.
         Assert.Equal(HttpStatusCode.BadRequest, (await Send("/workshop/book/take", take)).StatusCode);
-        Assert.Contains("hands", await Bring("{ \"hands\": true }"), StringComparison.Ordinal);
+        Assert.Contains("are missing", await Bring("{ \"hands\": 2 }"), StringComparison.Ordinal);
         Assert.Contains("well-formed", await Bring("{"), StringComparison.Ordinal);
     }
 

@@ -33,7 +33,7 @@ public sealed class BookScreenTests(RunningApp app) : IClassFixture<RunningApp>
         app.Make("AR-72");
         Assert.NotEqual(old, await Total(page, "AR-72"));
         Assert.Equal(old, await Total(page, "AR-71"));
-        await Assertions.Expect(page.Locator("section:has(#since)")).ToContainTextAsync("prices.handPerHour");
+        await Assertions.Expect(page.Locator("section:has(#since)")).ToContainTextAsync("Hands, per hour");
         await Sound(page);
         await Keys.UntilText(page, "Make it again with what holds now");
         await page.Keyboard.PressAsync("Enter");
