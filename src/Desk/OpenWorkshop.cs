@@ -1,6 +1,7 @@
 using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Rooms;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Files.Orders;
 using Coldpeel.Storage;
 using Coldpeel.Workshop.Findings;
@@ -20,6 +21,8 @@ public sealed class OpenedWorkshop : IDisposable
     internal SemaphoreSlim Making { get; } = new(1);
 
     internal ShownOffers Offers { get; } = new();
+
+    internal ReadBooks Books { get; } = new();
 
     internal FrontDoor Door { get; } = new();
 

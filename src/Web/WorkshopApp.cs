@@ -82,6 +82,8 @@ public static class WorkshopApp
         WorkshopRoutes.Map(app);
         ProgramRoutes.Map(app);
         ShelfRoutes.Map(app);
+        EditRoutes.Map(app);
+        BookRoutes.Map(app);
         app.Lifetime.ApplicationStarted.Register(network.OpenAtStart);
         return app;
     }

@@ -84,7 +84,7 @@ public sealed class OfferMends(OpenedWorkshop workshop)
                 return source.Fault;
             }
 
-            var shown = Offer(order, design, mends, version, source.Value, new ReadBook(workshop).Run());
+            var shown = Offer(order, design, mends, version, source.Value, new OwnBook(workshop).For(source.Value));
             if (shown.Ok)
             {
                 workshop.Offers.Keep(key, shown.Value);

@@ -1,4 +1,5 @@
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Desk.Orders;
 
@@ -51,11 +52,28 @@ public sealed class MakeFromFolder(OpenedWorkshop workshop)
         workshop.Making.Wait(stop);
         try
         {
-            return new MakeFromSource(workshop).Run(source, new(seconds, who, null) { Against = against }, say, stop);
+            return new MakeFromSource(workshop).Run(
+                AsAgreed(source),
+                new(seconds, who, null) { Against = against },
+                say,
+                stop
+            );
         }
         finally
         {
             workshop.Making.Release();
         }
     }
+
+    // What the customer has agreed to keeps its prices and recipes when it is brought again; anything else takes the present ones.
+    private OrderSource AsAgreed(OrderSource source) =>
+        source.Name is { } name
+        && workshop.Store.Order(name) is { } kept
+        && new StepOrder(workshop).SoFar(name, kept.Job.Stopped).Stage
+            is not (OrderStage.Made or OrderStage.HandedOver or OrderStage.SetAside)
+            ? source with
+            {
+                Book = OrderSource.BookOf(workshop, kept.Job),
+            }
+            : source;
 }

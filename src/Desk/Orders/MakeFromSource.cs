@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
 
@@ -22,9 +23,12 @@ internal sealed class MakeFromSource(OpenedWorkshop workshop)
             source,
             path =>
             {
+                // Prices and recipes may change while it is made: it is kept with those it was made with.
+                var book = new OwnBook(workshop);
+                var with = source with { Book = source.Book ?? Encoding.UTF8.GetBytes(book.Text) };
                 var options = new MakeOptions(how.Seconds, 1, [.. source.Answers.Select(a => a.Accept)])
                 {
-                    Book = new ReadBook(workshop).Run(),
+                    Book = book.For(with),
                     Shelf = ShelfGives.Of(
                         workshop,
                         source
@@ -33,7 +37,14 @@ internal sealed class MakeFromSource(OpenedWorkshop workshop)
                     ),
                 };
                 var made = new MakeJob(workshop.Clock).Run(path, options, say, stop);
-                return made.Ok && new KeepJob(workshop).Run(made.Value, source, how) is { } against ? against : made;
+                if (!made.Ok)
+                {
+                    return made;
+                }
+
+                // A job with a workshop file of its own has it among its files.
+                with = made.Value.Job.WorkshopFile is null ? with : with with { Book = null };
+                return new KeepJob(workshop).Run(made.Value, with, how) is { } against ? against : made;
             }
         );
 }

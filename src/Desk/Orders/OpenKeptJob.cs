@@ -31,6 +31,9 @@ public sealed record KeptOrder(
     /// <summary>Its proofs; null where it could not be made, or was kept by a version that made none.</summary>
     public ProofHashes? Proofs { get; init; }
 
+    /// <summary>What the present workshop has other than this order was made with; empty where nothing is, or where it no longer matters.</summary>
+    public ImmutableArray<BookDifference> SinceMade { get; init; } = [];
+
     /// <summary>How far it has come.</summary>
     public required OrderSoFar SoFar { get; init; }
 }
@@ -65,6 +68,7 @@ public sealed class OpenKeptJob(OpenedWorkshop workshop)
             )
             .Select(f => new KeptFile(f.Name, f.Bytes))
             .ToLookup(f => IsPicture(f.Name));
+        var soFar = new StepOrder(workshop).SoFar(name, order.Job.Stopped);
         return new(
             ListJobs.Line(order.Job, workshop),
             KeptJson.Read<Finding[]>(order.FindingsJson).ToImmutableArray(),
@@ -74,7 +78,8 @@ public sealed class OpenKeptJob(OpenedWorkshop workshop)
             order.Files.Any(f => IsDrawing(f.Name) && !IsSketch(f.Name))
         )
         {
-            SoFar = new StepOrder(workshop).SoFar(name, order.Job.Stopped),
+            SoFar = soFar,
+            SinceMade = new PresentBook(workshop).Differences(name, soFar.Stage),
             Sketches = [.. order.Files.Select(f => f.Name).Where(IsSketch)],
             Said = OrderSource.SaidOf(workshop, name),
             Proofs =

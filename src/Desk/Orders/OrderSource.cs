@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Storage.Orders;
 
 namespace Coldpeel.Desk.Orders;
@@ -54,12 +55,19 @@ public sealed record OrderSource(
     /// <summary>Files of the order that begin so are what it was made of.</summary>
     internal const string Prefix = "brought/";
 
+    /// <summary>The workshop file that an order without one of its own is made with.</summary>
+    internal const string BookFile = "book.json";
+
     private const string Said = "brought.json";
 
     private static readonly JsonSerializerOptions Readable = new() { WriteIndented = true };
 
     /// <summary>Whether a kept file is part of a source, and no paper.</summary>
-    internal static bool IsPart(string name) => name == Said || name.StartsWith(Prefix, StringComparison.Ordinal);
+    internal static bool IsPart(string name) =>
+        name is Said or BookFile || name.StartsWith(Prefix, StringComparison.Ordinal);
+
+    /// <summary>The workshop file it is made with, as it was when it was made first; null for the present one.</summary>
+    internal byte[]? Book { get; init; }
 
     /// <summary>The job file's path; null when none of the files is one.</summary>
     internal string? JobFile
@@ -82,6 +90,22 @@ public sealed record OrderSource(
             ? JsonNode.Parse(WithoutMark(file.Content)) as JsonObject
             : null;
 
+    /// <summary>The order's name as the job file has it; null where it cannot be read: then making it says why.</summary>
+    internal string? Name
+    {
+        get
+        {
+            try
+            {
+                return Job?["job"] is JsonValue name && name.TryGetValue<string>(out var text) ? text : null;
+            }
+            catch (Exception unreadable) when (unreadable is JsonException or ArgumentException)
+            {
+                return null;
+            }
+        }
+    }
+
     /// <summary>The same with another job file.</summary>
     internal OrderSource WithJob(JsonObject job) => With(JobFile!, JsonSerializer.SerializeToUtf8Bytes(job, Readable));
 
@@ -101,6 +125,7 @@ public sealed record OrderSource(
         [
             .. Files.Select(f => (Prefix + f.Name, f.Content)),
             (Said, System.Text.Encoding.UTF8.GetBytes(KeptJson.Write(new SaidSince(Answers, Mends) { FromShelf = FromShelf }))),
+            .. Book is null ? [] : new[] { (BookFile, Book) },
         ];
 
     /// <summary>The source of a kept order; null when it was kept by a version that kept none.</summary>
@@ -124,8 +149,14 @@ public sealed record OrderSource(
         )
         {
             FromShelf = since.FromShelf,
+            Book = BookOf(workshop, order.Job),
         };
     }
+
+    /// <summary>The workshop file that a kept order was made with; as far as the history tells, where an earlier version kept none.</summary>
+    internal static byte[] BookOf(OpenedWorkshop workshop, StoredJob job) =>
+        workshop.Store.Content(job.Name, BookFile)
+        ?? System.Text.Encoding.UTF8.GetBytes(new OwnBook(workshop).At(job.MadeAt));
 
     /// <summary>What was said since, without reading the files; null when nothing is kept.</summary>
     internal static SaidSince? SaidOf(OpenedWorkshop workshop, string order) =>

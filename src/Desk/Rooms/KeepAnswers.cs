@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -9,7 +9,7 @@ using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Desk.Rooms;
 
-/// <summary>Keeps the answers to the five questions; where one is not answered the built-in example workshop holds.</summary>
+/// <summary>Keeps the answers to the five questions; where one is not answered the workshop file holds.</summary>
 public sealed class KeepAnswers(OpenedWorkshop workshop)
 {
     private static readonly CultureInfo Plain = CultureInfo.InvariantCulture;
@@ -23,6 +23,27 @@ public sealed class KeepAnswers(OpenedWorkshop workshop)
     /// <summary>What holds now.</summary>
     public WorkshopAnswers Now()
     {
+        var book = Book();
+        return new(
+            [.. book.Presses.Select(Answer)],
+            book.PrinterDpi,
+            [.. book.Sheets.Select(Answer)],
+            book.Prices.Currency,
+            book.Prices.TaxPercent,
+            Unit,
+            Setting("language") is { Length: > 0 } language ? language : null
+        );
+    }
+
+    /// <summary>What was answered before the workshop file was the owner's own; null while nothing was.</summary>
+    internal WorkshopAnswers? Given()
+    {
+        string[] keys = ["presses", "printer-dpi", "sheets", "currency", "tax-percent"];
+        if (keys.All(k => Setting(k) is null))
+        {
+            return null;
+        }
+
         var example = WorkshopBookReader.Example();
         return new(
             Presses(Setting("presses")) ?? [.. example.Presses.Select(Answer)],
@@ -30,8 +51,8 @@ public sealed class KeepAnswers(OpenedWorkshop workshop)
             Sheets(Setting("sheets")) ?? [.. example.Sheets.Select(Answer)],
             Setting("currency") ?? example.Prices.Currency,
             decimal.TryParse(Setting("tax-percent"), Plain, out var tax) ? tax : example.Prices.TaxPercent,
-            Unit,
-            Setting("language") is { Length: > 0 } language ? language : null
+            LengthUnit.Millimetre,
+            null
         );
     }
 
@@ -45,11 +66,23 @@ public sealed class KeepAnswers(OpenedWorkshop workshop)
         }
 
         var now = Now();
-        Set("presses", Text(now.Presses), Text(wished.Presses));
-        Set("printer-dpi", now.PrinterDpi.ToString(Plain), wished.PrinterDpi.ToString(Plain));
-        Set("sheets", Text(now.Sheets), Text(wished.Sheets));
-        Set("currency", now.Currency, wished.Currency);
-        Set("tax-percent", now.TaxPercent.ToString(Plain), wished.TaxPercent.ToString(Plain));
+        if (new OwnBook(workshop).Kept is not null)
+        {
+            // Since the owner has a workshop file, there is one place for what it says.
+            if (new EditBook(workshop).Answer(wished, who) is { } refused)
+            {
+                return refused;
+            }
+        }
+        else
+        {
+            Set("presses", Text(now.Presses), Text(wished.Presses));
+            Set("printer-dpi", now.PrinterDpi.ToString(Plain), wished.PrinterDpi.ToString(Plain));
+            Set("sheets", Text(now.Sheets), Text(wished.Sheets));
+            Set("currency", now.Currency, wished.Currency);
+            Set("tax-percent", now.TaxPercent.ToString(Plain), wished.TaxPercent.ToString(Plain));
+        }
+
         Set("unit", Word(now.Unit), Word(wished.Unit));
         Set("language", now.Language, wished.Language ?? "");
         Set("questions", Setting("questions"), "answered");
@@ -73,49 +106,8 @@ public sealed class KeepAnswers(OpenedWorkshop workshop)
         }
     }
 
-    /// <summary>The workshop that holds where a job names none: the built-in example with the answers over it.</summary>
-    public WorkshopBook Book()
-    {
-        var example = WorkshopBookReader.Example();
-        var answers = Now();
-        var first = answers.Sheets[0];
-        var network = new KeepSettings(workshop).Now();
-        return example with
-        {
-            Presses = [.. answers.Presses.Select(p => Press(p, example))],
-            PrinterDpi = answers.PrinterDpi,
-            // A sheet costs by its area, the first counts 1: so the search weighs film, not numbers of sheets.
-            Sheets =
-            [
-                .. answers.Sheets.Select(s =>
-                    example.Sheets.FirstOrDefault(e => Answer(e) == s)
-                    ?? new SheetStock(
-                        Length.FromMillimetres(s.WidthMm),
-                        Length.FromMillimetres(s.HeightMm),
-                        Length.FromMillimetres(s.MarginMm),
-                        null,
-                        Math.Round(s.WidthMm * s.HeightMm / (first.WidthMm * first.HeightMm), 3)
-                    )
-                ),
-            ],
-            Prices = example.Prices with { Currency = answers.Currency, TaxPercent = answers.TaxPercent },
-            // The codes on tickets lead to where a tablet finds the workshop.
-            AppUrl =
-                network.Network && NetworkCertificate.Hosts() is [{ } host, ..]
-                    ? string.Create(Plain, $"https://{host}:{network.Port}")
-                    : example.AppUrl,
-        };
-    }
-
-    private static HeatPress Press(PressAnswer answer, WorkshopBook example) =>
-        (
-            example.Presses.FirstOrDefault(p => p.Id == answer.Id)
-            ?? new(answer.Id, answer.WidthMm, answer.HeightMm, example.Presses[0].SetpointC)
-        ) with
-        {
-            PlateWidthMm = answer.WidthMm,
-            PlateHeightMm = answer.HeightMm,
-        };
+    /// <summary>The workshop that holds where a job names none.</summary>
+    public WorkshopBook Book() => new OwnBook(workshop).Read();
 
     private static PressAnswer Answer(HeatPress press) => new(press.Id, press.PlateWidthMm, press.PlateHeightMm);
 

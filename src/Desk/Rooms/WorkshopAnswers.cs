@@ -45,7 +45,7 @@ public sealed record WorkshopAnswers(
 )
 {
     /// <summary>Most presses, and most kinds of sheets.</summary>
-    public const int Most = 8;
+    public const int Most = 20;
 
     // The limits of a workshop file: docs/schemas/workshop.schema.json.
     private const int LongestName = 60;

@@ -83,7 +83,7 @@ internal sealed class JsonText
     }
 
     /// <summary>A fault at a JSON Pointer: file, place as <c>items[2].quantity</c>, and line.</summary>
-    public Fault Fault(string pointer, string what, string mend) => new(Where(pointer), what, mend);
+    public Fault Fault(string pointer, string what, string mend) => new(Where(pointer), what, mend) { At = pointer };
 
     /// <summary>File, place and line of a JSON Pointer.</summary>
     public string Where(string pointer)

@@ -29,12 +29,52 @@ internal sealed class SchemaCheck
     public static SchemaCheck Of(string name) => Known.GetOrAdd(name, n => new(n));
 
     /// <summary>The first fault in the order of the file, or null.</summary>
-    public Fault? First(JsonText file)
+    public Fault? First(JsonText file) => Found(file).Select(f => f.Fault).FirstOrDefault();
+
+    /// <summary>All faults in the order of the file; what is missing is told at its own place.</summary>
+    public IEnumerable<Fault> All(JsonText file) =>
+        Found(file)
+            .SelectMany(f =>
+                f.Keyword == "required"
+                    ? Strings(f.Schema.GetProperty("required"))
+                        .Where(name => !At(file.Root, f.At).TryGetProperty(name, out _))
+                        .Select(name => f.Fault with { At = f.At + JsonText.Step(name) })
+                    : [f.Fault]
+            );
+
+    /// <summary>The schema of a place in a file; null where the file has no such place.</summary>
+    public JsonElement? Place(string pointer)
+    {
+        var here = _text;
+        foreach (var step in Steps(pointer))
+        {
+            if (here.TryGetProperty("items", out var items) && step.All(char.IsAsciiDigit))
+            {
+                here = items;
+            }
+            else if (here.TryGetProperty("properties", out var known) && known.TryGetProperty(step, out var next))
+            {
+                here = next;
+            }
+            else if (here.TryGetProperty("additionalProperties", out var any) && any.ValueKind == JsonValueKind.Object)
+            {
+                here = any;
+            }
+            else
+            {
+                return null;
+            }
+        }
+
+        return here;
+    }
+
+    private (string At, string Keyword, JsonElement Schema, Fault Fault)[] Found(JsonText file)
     {
         var answer = _schema.Evaluate(file.Root, new EvaluationOptions { OutputFormat = OutputFormat.List });
         if (answer.IsValid)
         {
-            return null;
+            return [];
         }
 
         var faults = (answer.Details ?? [])
@@ -42,17 +82,25 @@ internal sealed class SchemaCheck
             .Where(d => d.Errors is { Count: > 0 } && !d.EvaluationPath.ToString().Split('/').Contains("if"))
             .SelectMany(d =>
                 d.Errors!.Select(e =>
-                    (At: d.InstanceLocation.ToString(), Path: d.EvaluationPath.ToString(), Keyword: e.Key)
+                    (At: d.InstanceLocation.ToString(), Keyword: e.Key, Schema: Node(d.EvaluationPath.ToString()))
                 )
             )
-            .Select(e => Say(file, e.At, Node(e.Path), e.Keyword) is { } fault ? (e.At, Fault: fault) : default)
+            .Select(e => (e.At, e.Keyword, e.Schema, Fault: Say(file, e.At, e.Schema, e.Keyword)!))
             .Where(f => f.Fault is not null)
             .OrderBy(f => file.Line(f.At))
             .ThenBy(f => f.At.Length)
             .ToArray();
         return faults.Length > 0
-            ? faults[0].Fault
-            : file.Fault("", "does not keep to its schema.", "Compare it with the example in docs/guide.");
+            ? faults
+            :
+            [
+                (
+                    "",
+                    "",
+                    _text,
+                    file.Fault("", "does not keep to its schema.", "Compare it with the example in docs/guide.")
+                ),
+            ];
     }
 
     private static Fault? Say(JsonText file, string at, JsonElement schema, string keyword)

@@ -28,6 +28,61 @@ public static class WorkshopBookReader
         return text.Ok ? From(text.Value) : text.Fault;
     }
 
+    /// <summary>The same of a text that is no file of its own.</summary>
+    public static Outcome<WorkshopBook> Parse(byte[] utf8, string shownName)
+    {
+        var text = JsonText.Parse(utf8, shownName);
+        return text.Ok ? From(text.Value) : text.Fault;
+    }
+
+    /// <summary>All that is wrong with a text, each with its place in it; first what the schema says, and the other rules where it is content.</summary>
+    public static ImmutableArray<Fault> Faults(byte[] utf8, string shownName)
+    {
+        var text = JsonText.Parse(utf8, shownName);
+        if (!text.Ok)
+        {
+            return [text.Fault];
+        }
+
+        ImmutableArray<Fault> schema = [.. SchemaCheck.Of("workshop").All(text.Value)];
+        return schema.IsEmpty ? [.. WorkshopRules.All(text.Value)] : schema;
+    }
+
+    /// <summary>What a field of a workshop file may hold, by the schema; null where it has no such place.</summary>
+    /// <param name="place">The place, as a JSON Pointer.</param>
+    public static FieldLimits? Limits(string place)
+    {
+        if (SchemaCheck.Of("workshop").Place(place) is not { } schema)
+        {
+            return null;
+        }
+
+        var type =
+            schema.TryGetProperty("type", out var told) && told.ValueKind == JsonValueKind.String
+                ? told.GetString()
+                : "string";
+        return new(
+            type switch
+            {
+                "integer" => FieldKind.Whole,
+                "number" => FieldKind.Number,
+                _ => FieldKind.Text,
+            },
+            Bound(schema, "minimum") ?? Bound(schema, "exclusiveMinimum"),
+            Bound(schema, "maximum") ?? Bound(schema, "exclusiveMaximum")
+        )
+        {
+            AboveLeast = schema.TryGetProperty("exclusiveMinimum", out _),
+            MostLetters = (int?)Bound(schema, "maxLength"),
+            Choices = schema.TryGetProperty("enum", out var choices)
+                ? [.. choices.EnumerateArray().Select(c => c.ToString())]
+                : [],
+        };
+    }
+
+    private static double? Bound(JsonElement schema, string keyword) =>
+        schema.TryGetProperty(keyword, out var bound) ? bound.GetDouble() : null;
+
     /// <summary>The example workshop that is built in: invented presses and prices, figures with their sources.</summary>
     public static WorkshopBook Example() => Built.Value.Book;
 

@@ -12,35 +12,58 @@ internal static class WorkshopRules
     private static readonly string[] Heated = ["bond", "pre-press", "press", "finish-press"];
 
     /// <summary>The first rule that is broken, or null.</summary>
-    public static Fault? First(JsonText file)
+    public static Fault? First(JsonText file) => All(file).FirstOrDefault();
+
+    /// <summary>The rules that are broken, each once; where names do not belong together, what builds on them is not asked.</summary>
+    public static IEnumerable<Fault> All(JsonText file)
     {
-        var root = file.Root;
-        return Twice(file, "presses", "id")
-            ?? Twice(file, "processes", "id")
-            ?? Twice(file, "materials", "id")
-            ?? Twice(file, "placements", "name")
-            ?? Sheets(file, "sheets")
-            ?? Sheets(file, "remnants")
-            ?? Names(file, "remnants", "process", "processes")
-            ?? Spares(file)
-            ?? Steps(file)
-            ?? Gains(file)
-            ?? Names(file, "materials", "process", "processes")
-            ?? Names(file, "recipes", "process", "processes")
-            ?? Names(file, "recipes", "material", "materials")
-            ?? Recipes(file)
-            ?? Names(file, "washTrials", "process", "processes")
-            ?? Names(file, "washTrials", "material", "materials")
-            ?? Trials(file)
-            ?? (
-                Currencies.MinorUnits(root.GetProperty("prices").Text("currency")) is null
-                    ? file.Fault(
-                        "/prices/currency",
-                        $"\"{root.GetProperty("prices").Text("currency")}\" is no currency we know.",
-                        "Write an ISO 4217 code, like EUR."
-                    )
-                    : null
-            );
+        Func<JsonText, Fault?>[] names =
+        [
+            f => Twice(f, "presses", "id"),
+            f => Twice(f, "processes", "id"),
+            f => Twice(f, "materials", "id"),
+            f => Twice(f, "placements", "name"),
+            f => Sheets(f, "sheets"),
+            f => Sheets(f, "remnants"),
+            f => Names(f, "remnants", "process", "processes"),
+            Spares,
+            Steps,
+            Gains,
+            f => Names(f, "materials", "process", "processes"),
+            f => Names(f, "recipes", "process", "processes"),
+            f => Names(f, "recipes", "material", "materials"),
+        ];
+        Func<JsonText, Fault?>[] rest =
+        [
+            Recipes,
+            f => Names(f, "washTrials", "process", "processes"),
+            f => Names(f, "washTrials", "material", "materials"),
+            Trials,
+            Currency,
+        ];
+        var broken = false;
+        foreach (var fault in names.Select(rule => rule(file)).OfType<Fault>())
+        {
+            broken = true;
+            yield return fault;
+        }
+
+        foreach (var fault in broken ? [] : rest.Select(rule => rule(file)).OfType<Fault>())
+        {
+            yield return fault;
+        }
+    }
+
+    private static Fault? Currency(JsonText file)
+    {
+        var currency = file.Root.GetProperty("prices").Text("currency");
+        return Currencies.MinorUnits(currency) is null
+            ? file.Fault(
+                "/prices/currency",
+                $"\"{currency}\" is no currency we know.",
+                "Write an ISO 4217 code, like EUR."
+            )
+            : null;
     }
 
     private static Fault? Twice(JsonText file, string list, string key)

@@ -10,7 +10,7 @@ internal sealed class ChangeRow
     public long AtMs { get; set; }
     public required string Who { get; set; }
 
-    /// <summary>"order", "stock", "setting", "device", "web hook", "recipe".</summary>
+    /// <summary>"order", "stock", "setting", "device", "web hook", "book".</summary>
     public required string Of { get; set; }
 
     /// <summary>The name of what was changed.</summary>

@@ -11,6 +11,13 @@ namespace Coldpeel.Storage.Rooms;
 /// <param name="Out">When it was thrown out; null while it is in.</param>
 public sealed record StoredDevice(int Id, string Name, string Role, DateTimeOffset Joined, DateTimeOffset? Out);
 
+/// <summary>A part of a setting that was changed, for the history.</summary>
+/// <param name="Of">The kind of what was changed.</param>
+/// <param name="Name">Its name.</param>
+/// <param name="What">What was done; at most 1000 letters.</param>
+/// <param name="Before">As it was before.</param>
+public sealed record SettingNote(string Of, string Name, string What, string? Before);
+
 /// <summary>Devices and settings.</summary>
 public sealed class RoomBook
 {
@@ -37,6 +44,46 @@ public sealed class RoomBook
     {
         Write(key, value, at, who);
         Forget();
+    }
+
+    /// <summary>Changes it where it still is what it was expected to be, and writes what was changed into the history: all of it or nothing.</summary>
+    /// <param name="key">The setting.</param>
+    /// <param name="expected">What it was when the change was thought of; null where nobody had set it.</param>
+    /// <param name="value">What it shall be.</param>
+    /// <param name="notes">What was changed.</param>
+    /// <param name="at">When.</param>
+    /// <param name="who">Who.</param>
+    /// <returns>False when somebody else has changed it meanwhile; then nothing is changed.</returns>
+    public bool Change(
+        string key,
+        string? expected,
+        string value,
+        IReadOnlyList<SettingNote> notes,
+        DateTimeOffset at,
+        string who
+    )
+    {
+        var changed = _door.Write(db =>
+        {
+            var row = db.Settings.SingleOrDefault(s => s.Key == key);
+            if (row?.Value != expected)
+            {
+                return false;
+            }
+
+            if (row is null)
+            {
+                db.Settings.Add(new() { Key = key, Value = value });
+            }
+            else
+            {
+                row.Value = value;
+            }
+
+            return notes.All(n => Note(db, at, who, n.Of, n.Name, n.What, n.Before));
+        });
+        Forget();
+        return changed;
     }
 
     /// <summary>Reads the settings again when one is asked for: they were set, or brought back from a backup.</summary>

@@ -155,6 +155,7 @@ internal static class OrderRoutes
                     History = (IReadOnlyList<PastChange>)
                         new LookBack(workshop).Newest("order", name, null, MostChanges),
                     Fault = fault,
+                    IsOwner = Visitor.Of(context).Role == Role.Owner,
                     Token = tokens.RequestToken ?? "",
                     TokenField = tokens.FormFieldName,
                 },

@@ -24,11 +24,38 @@ internal static class ShelfRoutes
         app.MapPost("/shelf/{id:int}", Move);
         app.MapPost("/shelf/{id:int}/place", Lies);
         app.MapPost("/shelf/spares", Spares);
-        app.MapGet("/recipes", (OpenedWorkshop w) => Pages.Of<RecipesPage>(new { Book = new ReadBook(w).Run() }));
-        app.MapGet("/prices", (OpenedWorkshop w) => Pages.Of<PricesPage>(new { Book = new ReadBook(w).Run() }));
-        app.MapGet("/machines", (OpenedWorkshop w) => Pages.Of<MachinesPage>(new { Book = new ReadBook(w).Run() }));
+        app.MapGet("/recipes", (HttpContext c, OpenedWorkshop w) => Book<RecipesPage>(c, w));
+        app.MapGet("/recipes/{material}", Recipe);
+        app.MapGet("/prices", (HttpContext c, OpenedWorkshop w) => Book<PricesPage>(c, w));
+        app.MapGet("/machines", (HttpContext c, OpenedWorkshop w) => Book<MachinesPage>(c, w));
         app.MapGet("/search", Search);
     }
+
+    private static RazorComponentResult Book<TPage>(HttpContext context, OpenedWorkshop workshop)
+        where TPage : Microsoft.AspNetCore.Components.IComponent
+    {
+        var read = new ReadBook(workshop);
+        return Pages.Of<TPage>(
+            new
+            {
+                Book = read.Run(),
+                read.IsOwn,
+                IsOwner = Visitor.Of(context).Role == Role.Owner,
+            }
+        );
+    }
+
+    private static RazorComponentResult Recipe(string material, HttpContext context, OpenedWorkshop workshop) =>
+        new LookAtRecipe(workshop).Run(material) is { } recipe
+            ? Pages.Of<RecipePage>(
+                new
+                {
+                    Recipe = recipe,
+                    IsOwner = Visitor.Of(context).Role == Role.Owner,
+                    Kept = context.Request.Query["kept"] == "yes",
+                }
+            )
+            : Pages.Missing(LayoutWords.NoPage);
 
     private static RazorComponentResult Show(
         HttpContext context,

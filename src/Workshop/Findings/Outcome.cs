@@ -8,6 +8,9 @@ namespace Coldpeel.Workshop.Findings;
 /// <param name="Mend">What to do about it.</param>
 public sealed record Fault(string Where, string What, string Mend)
 {
+    /// <summary>The place in a JSON file as a JSON Pointer (RFC 6901); null where it is not of one.</summary>
+    public string? At { get; init; }
+
     /// <summary>One line for the owner of a workshop.</summary>
     public override string ToString() => $"{Where}: {What} {Mend}".ReplaceLineEndings(" ").TrimEnd();
 }

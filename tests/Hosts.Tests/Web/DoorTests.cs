@@ -271,6 +271,36 @@ public sealed partial class DoorTests : IAsyncLifetime
         // A helper reads and presses, and leaves the workshop itself to the owner.
         Assert.Equal(HttpStatusCode.Forbidden, (await _device.GetAsync("/workshop")).StatusCode);
         Assert.Equal(HttpStatusCode.Forbidden, (await _device.GetAsync("/workshop/backup")).StatusCode);
+        // Recipes and prices are read, and not changed.
+        Assert.DoesNotContain(
+            "/workshop/recipes",
+            await _device.GetStringAsync("/recipes/wool-felt"),
+            StringComparison.Ordinal
+        );
+        Assert.DoesNotContain(
+            "href=\"/workshop/prices",
+            await _device.GetStringAsync("/prices"),
+            StringComparison.Ordinal
+        );
+        foreach (
+            var form in new[]
+            {
+                "prices",
+                "machines",
+                "recipes/wool-felt",
+                "trials/wool-felt",
+                "retire/wool-felt",
+                "materials/new",
+                "book",
+                "book/take",
+                "versions/prices/0",
+                "orders/AR-1/book",
+            }
+        )
+        {
+            using var nothing = new FormUrlEncodedContent([]);
+            Assert.Equal(HttpStatusCode.Forbidden, (await _device.PostAsync($"/workshop/{form}", nothing)).StatusCode);
+        }
         Assert.True(new Devices(_workshop).ThrowOut(new Devices(_workshop).All().Single().Id, "desk"));
         Assert.Equal("/join", (await _device.GetAsync("/bench")).Headers.Location!.ToString());
         Assert.Equal(

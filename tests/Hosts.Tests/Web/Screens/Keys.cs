@@ -33,6 +33,9 @@ internal static class Keys
         Assert.Fail($"{selector} is not reached with the tab key.");
     }
 
+    /// <summary>Goes on until an element that says this has the focus.</summary>
+    public static Task UntilText(IPage page, string words) => Until(page, "textContent", words);
+
     /// <summary>Goes to a field and writes in the place of what stands there.</summary>
     public static async Task Write(IPage page, string id, string text)
     {
@@ -46,7 +49,7 @@ internal static class Keys
     {
         for (var i = 0; i < MostTabs; i++)
         {
-            if (await page.EvaluateAsync<string?>($"document.activeElement?.{property} ?? ''") == value)
+            if (await page.EvaluateAsync<string?>($"(document.activeElement?.{property} ?? '').trim()") == value)
             {
                 // Where the focus is must be seen: an outline, or a border of its own.
                 Assert.True(

@@ -1,0 +1,149 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text.Json;
+using System.Text.Json.Nodes;
+
+namespace Coldpeel.Desk.Shelf;
+
+/// <summary>A field that differs between two workshop files.</summary>
+/// <param name="Section">The part it stands in.</param>
+/// <param name="Path">The field by its keys and names: prices, filmPerM2.</param>
+/// <param name="Before">What it was; null where it was not there.</param>
+/// <param name="After">What it is; null where it is gone.</param>
+public sealed record BookDifference(BookSection Section, ImmutableArray<string> Path, string? Before, string? After)
+{
+    /// <summary>The same in one word: "prices.filmPerM2", "recipes.cotton-jersey.changes.press.celsius".</summary>
+    public string Field => string.Join('.', Path);
+
+    /// <summary>The material that a recipe's or a material's field is of; null for others.</summary>
+    public string? Material { get; init; }
+
+    /// <summary>The process that a process's field is of; null for others.</summary>
+    public string? Process { get; init; }
+
+    /// <summary>Whether it is of a material: its recipe, itself, or a trial of it, which has its day in its name.</summary>
+    public bool IsOf(string material) =>
+        Material == material || Material?.StartsWith(material + " ", StringComparison.Ordinal) == true;
+
+    /// <summary>In one line, as the history has it.</summary>
+    public override string ToString() => $"{Field} {Before ?? "–"} → {After ?? "–"}";
+}
+
+/// <summary>Tells two workshop files apart, field by field.</summary>
+internal static class BookDiff
+{
+    private const int LongestValue = 80;
+
+    // Longest that the history takes of one change.
+    private const int LongestTold = 900;
+
+    /// <summary>The fields of a part that differ.</summary>
+    public static ImmutableArray<BookDifference> Of(JsonObject before, JsonObject after, BookSection section)
+    {
+        var found = ImmutableArray.CreateBuilder<BookDifference>();
+        Compare(BookParts.Of(before, section), BookParts.Of(after, section), [], section, found);
+        return found.ToImmutable();
+    }
+
+    /// <summary>All of them as one line for the history.</summary>
+    public static string Told(IEnumerable<BookDifference> differences)
+    {
+        var told = string.Join("; ", differences);
+        return told.Length > LongestTold ? told[..LongestTold] + "…" : told;
+    }
+
+    private static void Compare(
+        JsonNode? before,
+        JsonNode? after,
+        ImmutableArray<string> path,
+        BookSection section,
+        ImmutableArray<BookDifference>.Builder found
+    )
+    {
+        if (JsonNode.DeepEquals(before, after))
+        {
+            return;
+        }
+
+        if (before is JsonObject or null && after is JsonObject or null)
+        {
+            Fields(Parts(before as JsonObject), Parts(after as JsonObject));
+        }
+        else if (before is JsonArray or null && after is JsonArray or null && (IsList(before) || IsList(after)))
+        {
+            Fields(Named(before as JsonArray), Named(after as JsonArray));
+        }
+        else
+        {
+            found.Add(
+                new(section, path, Shown(before), Shown(after))
+                {
+                    Material = path is ["recipes" or "materials" or "washTrials", var material, ..] ? material : null,
+                    Process = path is ["processes", var process, ..] ? process : null,
+                }
+            );
+        }
+
+        void Fields(List<(string Name, JsonNode? Node)> a, List<(string Name, JsonNode? Node)> b)
+        {
+            foreach (var name in a.Select(p => p.Name).Union(b.Select(p => p.Name)))
+            {
+                Compare(
+                    a.FirstOrDefault(p => p.Name == name).Node,
+                    b.FirstOrDefault(p => p.Name == name).Node,
+                    path.Add(name),
+                    section,
+                    found
+                );
+            }
+        }
+    }
+
+    private static List<(string, JsonNode?)> Parts(JsonObject? of) => [.. (of ?? []).Select(p => (p.Key, p.Value))];
+
+    private static bool IsList(JsonNode? node) => node is JsonArray array && array.Any(e => e is JsonObject);
+
+    // Entries are the same when they have the same name, wherever they stand in the list.
+    private static List<(string Name, JsonNode? Node)> Named(JsonArray? list)
+    {
+        var named = new List<(string Name, JsonNode? Node)>();
+        foreach (var (at, entry) in (list ?? []).Index())
+        {
+            var name =
+                Text(entry, "material")
+                ?? Text(entry, "id")
+                ?? Text(entry, "do")
+                ?? Text(entry, "name")
+                ?? Sides(entry)
+                ?? (at + 1).ToString(CultureInfo.InvariantCulture);
+            // A trial is one of several of a material.
+            name += entry?["on"] is { } on ? $" {on}" : "";
+            var same = 1;
+            while (named.Any(n => n.Name == (same == 1 ? name : $"{name} #{same}")))
+            {
+                same++;
+            }
+
+            named.Add((same == 1 ? name : $"{name} #{same}", entry));
+        }
+
+        return named;
+    }
+
+    private static string? Text(JsonNode? entry, string key) =>
+        entry is JsonObject o && o[key]?.GetValueKind() == JsonValueKind.String ? (string?)o[key] : null;
+
+    private static string? Sides(JsonNode? entry) =>
+        entry is JsonObject o && o["widthMm"] is { } width && o["heightMm"] is { } height ? $"{width}x{height}" : null;
+
+    private static string? Shown(JsonNode? node)
+    {
+        var text = node switch
+        {
+            null => null,
+            JsonValue => node.ToString(),
+            _ => BookParts.Write(node),
+        };
+        return text is { Length: > LongestValue } ? text[..(LongestValue - 1)] + "…" : text;
+    }
+}

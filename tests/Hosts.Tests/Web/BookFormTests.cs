@@ -1,0 +1,366 @@
+using System.Net;
+using System.Text;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using Coldpeel.Desk;
+using Coldpeel.Desk.Rooms;
+using Coldpeel.Desk.Shelf;
+using Coldpeel.Web;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.Extensions.DependencyInjection;
+
+namespace Coldpeel.Hosts.Tests.Web;
+
+/// <summary>Recipes, prices and machines are changed over HTTP, as a browser without scripts does it.</summary>
+public sealed partial class BookFormTests : IAsyncLifetime
+{
+    private readonly string _folder = Place.NewFolder();
+    private OpenedWorkshop _workshop = null!;
+    private WebApplication _app = null!;
+    private HttpClient _desk = null!;
+
+    public async ValueTask InitializeAsync()
+    {
+        _workshop = OpenWorkshop.Run(_folder, TimeProvider.System).Value!;
+        _app = WorkshopApp.Build(_workshop, "http://127.0.0.1:0");
+        await _app.StartAsync();
+        var address = _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses;
+        _desk = new(new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() })
+        {
+            BaseAddress = new Uri(address.First()),
+        };
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        _desk.Dispose();
+        await _app.DisposeAsync();
+        _workshop.Dispose();
+        Directory.Delete(_folder, recursive: true);
+    }
+
+    [Fact]
+    public async Task A_form_sent_back_untouched_changes_nothing_in_either_unit_and_language()
+    {
+        foreach (var (unit, language) in new[] { (LengthUnit.Millimetre, "en"), (LengthUnit.Inch, "de") })
+        {
+            var keep = new KeepAnswers(_workshop);
+            Assert.Null(keep.Run(keep.Now() with { Unit = unit, Language = language }, "Ada"));
+            foreach (var form in new[] { "prices", "machines", "recipes/cotton-canvas", "processes/two-part-film" })
+            {
+                var answer = await Send($"/workshop/{form}", await Fields($"/workshop/{form}"));
+                Assert.Equal(HttpStatusCode.Redirect, answer.StatusCode);
+            }
+        }
+
+        Assert.False(new ReadBook(_workshop).IsOwn);
+    }
+
+    [Fact]
+    public async Task A_price_is_kept_with_a_comma_or_a_point_and_what_is_wrong_is_told_beside_its_field_with_all_that_was_typed()
+    {
+        var fields = await Fields("/workshop/prices");
+        fields["/prices/filmPerM2"] = "12,75";
+        fields["/prices/taxPercent"] = "400";
+        fields["/prices/handPerHour"] = "dear";
+        fields["/prices/currency"] = "qq";
+        var refused = await Send("/workshop/prices", fields);
+        var page = await refused.Content.ReadAsStringAsync();
+        Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
+        Assert.Equal("12,75", Value(page, "/prices/filmPerM2"));
+        Assert.Equal("dear", Value(page, "/prices/handPerHour"));
+        Assert.Contains("Write a number: 0 to 100", Wrong(page, "prices-taxPercent"), StringComparison.Ordinal);
+        Assert.Contains("Write a number", Wrong(page, "prices-handPerHour"), StringComparison.Ordinal);
+        Assert.Contains("ISO 4217", Wrong(page, "prices-currency"), StringComparison.Ordinal);
+        Assert.DoesNotContain("prices-filmPerM2-wrong", page, StringComparison.Ordinal);
+
+        var mended = Inputs(page);
+        mended["/prices/taxPercent"] = "20";
+        mended["/prices/handPerHour"] = "31.5";
+        mended["/prices/currency"] = "EUR";
+        mended["/blanks/0/price"] = "4.4";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", mended)).StatusCode);
+        var prices = new ReadBook(_workshop).Run().Prices;
+        Assert.Equal((12.75m, 20m, 31.5m), (prices.FilmPerM2, prices.TaxPercent, prices.HandPerHour));
+        Assert.Contains(4.4m, prices.Blanks.Values);
+        Assert.Contains("12.75", await _desk.GetStringAsync("/prices"), StringComparison.Ordinal);
+        Assert.Contains(
+            "prices.handPerHour",
+            await _desk.GetStringAsync("/workshop/history?of=book"),
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
+    public async Task A_thousand_that_could_be_a_one_is_asked_back()
+    {
+        var fields = await Fields("/workshop/prices");
+        fields["/prices/handPerHour"] = "1,000";
+        Assert.Equal(HttpStatusCode.BadRequest, (await Send("/workshop/prices", fields)).StatusCode);
+        fields["/prices/handPerHour"] = "1.000";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", fields)).StatusCode);
+        Assert.Equal(1m, new ReadBook(_workshop).Run().Prices.HandPerHour);
+    }
+
+    [Fact]
+    public async Task Machines_are_typed_in_inches_kept_in_millimetres_and_a_press_is_added_and_taken_out()
+    {
+        var keep = new KeepAnswers(_workshop);
+        Assert.Null(keep.Run(keep.Now() with { Unit = LengthUnit.Inch, Language = "en" }, "Ada"));
+        var fields = await Fields("/workshop/machines");
+        Assert.Equal("15.748", fields["/presses/0/plateWidthMm"]);
+        fields["/presses/1/id"] = "";
+        fields["/presses/2/id"] = "corner press";
+        fields["/presses/2/plateWidthMm"] = "15";
+        fields["/presses/2/plateHeightMm"] = "99";
+        fields["/presses/2/setpointC"] = "140";
+        fields["/sheets/0/marginMm"] = "0.25";
+        var page = await (await Send("/workshop/machines", fields)).Content.ReadAsStringAsync();
+        Assert.Contains("0.79 to 78.74 in", Wrong(page, "presses-2-plateHeightMm"), StringComparison.Ordinal);
+        var mended = Inputs(page);
+        mended["/presses/2/plateHeightMm"] = "15";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/machines", mended)).StatusCode);
+        var book = new ReadBook(_workshop).Run();
+        Assert.Equal(["large", "corner press"], book.Presses.Select(p => p.Id));
+        Assert.Equal(
+            (381, 381, 140),
+            (book.Presses[1].PlateWidthMm, book.Presses[1].PlateHeightMm, book.Presses[1].SetpointC)
+        );
+        // What was not touched is not worn by going to inches and back.
+        Assert.Equal((400, 500), (book.Presses[0].PlateWidthMm, book.Presses[0].PlateHeightMm));
+        Assert.Equal(6.35, book.Sheets[0].Margin.InMillimetres);
+        Assert.Equal(210, book.Sheets[0].Width.InMillimetres);
+    }
+
+    [Fact]
+    public async Task A_hot_recipe_warns_first_is_kept_when_confirmed_and_a_second_thought_is_asked_again()
+    {
+        var fields = await Fields("/workshop/recipes/polyester-knit");
+        Assert.Equal("130", fields["/steps/press/celsius"]);
+        fields["/steps/press/celsius"] = "210";
+        var warned = await Send("/workshop/recipes/polyester-knit", fields);
+        var page = await warned.Content.ReadAsStringAsync();
+        Assert.Contains("Look before you keep it", page, StringComparison.Ordinal);
+        Assert.Contains("dark polyester gives dye off", page, StringComparison.Ordinal);
+        Assert.False(new ReadBook(_workshop).IsOwn);
+        var sure = Inputs(page);
+        Assert.Equal("210", sure["/steps/press/celsius"]);
+        sure["sure"] = "yes";
+        // Hotter still was not what was looked at.
+        sure["/steps/press/celsius"] = "230";
+        page = await (await Send("/workshop/recipes/polyester-knit", sure)).Content.ReadAsStringAsync();
+        Assert.Contains("Look before you keep it", page, StringComparison.Ordinal);
+        sure = Inputs(page);
+        sure["sure"] = "yes";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/recipes/polyester-knit", sure)).StatusCode);
+        var shown = await _desk.GetStringAsync("/recipes/polyester-knit");
+        Assert.Contains("230 °C", WebUtility.HtmlDecode(shown), StringComparison.Ordinal);
+        Assert.Contains(
+            "written for the earlier setting: 130 °C, 22 s",
+            WebUtility.HtmlDecode(shown),
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
+    public async Task Who_is_late_sees_what_stands_now_beside_what_was_typed_and_keeps_on_that()
+    {
+        var (ada, ben) = (await Fields("/workshop/prices"), await Fields("/workshop/prices"));
+        ada["/prices/taxPercent"] = "21";
+        ada["/prices/filmPerM2"] = "30";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", ada)).StatusCode);
+        ben["/prices/taxPercent"] = "7";
+        ben["/prices/marginPercent"] = "44";
+        var late = await (await Send("/workshop/prices", ben)).Content.ReadAsStringAsync();
+        Assert.Contains("Somebody else has changed this meanwhile", late, StringComparison.Ordinal);
+        Assert.Contains("Now it is 21.", late, StringComparison.Ordinal);
+        var second = Inputs(late);
+        Assert.Equal(
+            ("7", "44", "30"),
+            (second["/prices/taxPercent"], second["/prices/marginPercent"], second["/prices/filmPerM2"])
+        );
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", second)).StatusCode);
+        var prices = new ReadBook(_workshop).Run().Prices;
+        Assert.Equal((7m, 44m, 30m), (prices.TaxPercent, prices.MarginPercent, prices.FilmPerM2));
+    }
+
+    [Fact]
+    public async Task A_version_is_looked_at_and_taken_up_again()
+    {
+        var fields = await Fields("/workshop/prices");
+        var before = fields["/prices/marginPercent"];
+        fields["/prices/marginPercent"] = "99";
+        await Send("/workshop/prices", fields);
+        var page = await _desk.GetStringAsync("/workshop/versions/prices/0");
+        Assert.Contains("Margin, %", page, StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/versions/prices/0", Inputs(page))).StatusCode);
+        Assert.Equal(before, (await Fields("/workshop/prices"))["/prices/marginPercent"]);
+        Assert.Equal(HttpStatusCode.NotFound, (await _desk.GetAsync("/workshop/versions/prices/7777")).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await _desk.GetAsync("/workshop/versions/9/0")).StatusCode);
+    }
+
+    [Fact]
+    public async Task A_recipe_is_made_a_trial_entered_and_both_taken_out()
+    {
+        var fields = await Fields("/workshop/materials/new");
+        fields["/material/name"] = "Canvas, waxed";
+        fields["like"] = "cotton-canvas";
+        fields["/material/source"] = "measured";
+        var page = await (await Send("/workshop/materials/new", fields)).Content.ReadAsStringAsync();
+        Assert.Contains("Fill this in.", Wrong(page, "material-thicknessMm"), StringComparison.Ordinal);
+        fields = Inputs(page);
+        Assert.Equal("Canvas, waxed", fields["/material/name"]);
+        fields["/material/thicknessMm"] = "0.9";
+        fields["like"] = "cotton-canvas";
+        Assert.Equal(HttpStatusCode.Redirect, (await Confirmed("/workshop/materials/new", fields)).StatusCode);
+
+        var trial = await Fields("/workshop/trials/canvas-waxed");
+        (trial["/trial/washes"], trial["/trial/pieces"], trial["/trial/survived"]) = ("40", "3", "4");
+        (trial["/trial/on"], trial["/trial/source"]) = ("2026-02-30", "own trial");
+        page = await (await Send("/workshop/trials/canvas-waxed", trial)).Content.ReadAsStringAsync();
+        Assert.Contains("More are good than were washed", Wrong(page, "trial-survived"), StringComparison.Ordinal);
+        trial["/trial/survived"] = "3";
+        page = await (await Send("/workshop/trials/canvas-waxed", trial)).Content.ReadAsStringAsync();
+        Assert.Contains("no day of the calendar", Wrong(page, "trial-on"), StringComparison.Ordinal);
+        trial["/trial/on"] = "2026-02-28";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/trials/canvas-waxed", trial)).StatusCode);
+        Assert.Contains(
+            "3 of 3 pieces still good after 40 washes",
+            await _desk.GetStringAsync("/recipes/canvas-waxed"),
+            StringComparison.Ordinal
+        );
+
+        var retire = await Fields("/workshop/retire/canvas-waxed");
+        retire["what"] = "material";
+        Assert.Equal(HttpStatusCode.Redirect, (await Confirmed("/workshop/retire/canvas-waxed", retire)).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await _desk.GetAsync("/recipes/canvas-waxed")).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await _desk.GetAsync("/workshop/recipes/nobody")).StatusCode);
+    }
+
+    [Fact]
+    public async Task The_workshop_file_goes_out_and_comes_in_after_it_was_looked_at()
+    {
+        var answer = await _desk.GetAsync("/workshop/book/file");
+        Assert.Equal("attachment", answer.Content.Headers.ContentDisposition!.DispositionType);
+        var file = JsonNode.Parse(await answer.Content.ReadAsStringAsync())!;
+        file["prices"]!["marginPercent"] = 61;
+        var page = await Bring(file.ToJsonString());
+        Assert.Contains("Margin, %", page, StringComparison.Ordinal);
+        Assert.False(new ReadBook(_workshop).IsOwn);
+        var take = Inputs(page);
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/book/take", take)).StatusCode);
+        Assert.Equal(61m, new ReadBook(_workshop).Run().Prices.MarginPercent);
+        // What stood when it was looked at stands no more.
+        Assert.Equal(HttpStatusCode.BadRequest, (await Send("/workshop/book/take", take)).StatusCode);
+        Assert.Contains("are missing", await Bring("{ \"hands\": 2 }"), StringComparison.Ordinal);
+        Assert.Contains("well-formed", await Bring("{"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_form_of_another_page_changes_nothing()
+    {
+        var fields = await Fields("/workshop/prices");
+        fields["/prices/taxPercent"] = "3";
+        fields["__RequestVerificationToken"] = "stolen";
+        Assert.Equal(HttpStatusCode.BadRequest, (await Send("/workshop/prices", fields)).StatusCode);
+        Assert.False(new ReadBook(_workshop).IsOwn);
+        // A field that the workshop file does not have is no field.
+        var odd = await Fields("/workshop/prices");
+        odd["/prices/x-note"] = "x";
+        odd["/presses/0/id"] = "other";
+        odd["/prices/taxPercent"] = "4";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", odd)).StatusCode);
+        Assert.Equal("large", new ReadBook(_workshop).Run().Presses[0].Id);
+    }
+
+    private async Task<string> Bring(string text)
+    {
+        var page = await _desk.GetStringAsync("/workshop/book");
+        using var form = new MultipartFormDataContent
+        {
+            { new StringContent(Inputs(page)["__RequestVerificationToken"]), "__RequestVerificationToken" },
+            { new ByteArrayContent(Encoding.UTF8.GetBytes(text)), "file", "w.json" },
+        };
+        return await (await _desk.PostAsync("/workshop/book", form)).Content.ReadAsStringAsync();
+    }
+
+    // Where a caution is shown, a person confirms it.
+    private async Task<HttpResponseMessage> Confirmed(string address, Dictionary<string, string> fields)
+    {
+        var answer = await Send(address, fields);
+        if (answer.StatusCode == HttpStatusCode.Redirect)
+        {
+            return answer;
+        }
+
+        var page = await answer.Content.ReadAsStringAsync();
+        Assert.Contains("Look before you keep it", page, StringComparison.Ordinal);
+        var again = new Dictionary<string, string>(fields) { ["sure"] = "yes", ["seen"] = Inputs(page)["seen"] };
+        return await Send(address, again);
+    }
+
+    private async Task<Dictionary<string, string>> Fields(string address) =>
+        Inputs(await _desk.GetStringAsync(address));
+
+    private async Task<HttpResponseMessage> Send(string address, Dictionary<string, string> fields)
+    {
+        using var form = new FormUrlEncodedContent(fields);
+        return await _desk.PostAsync(address, form);
+    }
+
+    // What a browser would send of the page's form: inputs, and the chosen one of each list.
+    private static Dictionary<string, string> Inputs(string page)
+    {
+        var sent = new Dictionary<string, string>();
+        var main = page[
+            page.IndexOf("<main", StringComparison.Ordinal)..page.IndexOf("</main>", StringComparison.Ordinal)
+        ];
+        foreach (Match input in Input().Matches(main))
+        {
+            var tag = input.Value;
+            if (
+                Name().Match(tag) is { Success: true } name
+                && !tag.Contains("checkbox", StringComparison.Ordinal)
+                && !tag.Contains("radio", StringComparison.Ordinal)
+            )
+            {
+                sent[WebUtility.HtmlDecode(name.Groups[1].Value)] = WebUtility.HtmlDecode(
+                    ValueOf().Match(tag).Groups[1].Value
+                );
+            }
+        }
+
+        foreach (Match list in Select().Matches(main))
+        {
+            var chosen = Chosen().Match(list.Groups[2].Value);
+            var first = ValueOf().Match(list.Groups[2].Value);
+            sent[list.Groups[1].Value] = (chosen.Success ? chosen : first).Groups[1].Value;
+        }
+
+        return sent;
+    }
+
+    private static string Value(string page, string field) => Inputs(page)[field];
+
+    private static string Wrong(string page, string id) =>
+        WebUtility.HtmlDecode(
+            Regex.Match(page, $"id=\"{id}-wrong\">(.*?)</span></span>", RegexOptions.Singleline).Groups[1].Value
+        );
+
+    [GeneratedRegex("<input [^>]*>")]
+    private static partial Regex Input();
+
+    [GeneratedRegex(" name=\"([^\"]*)\"")]
+    private static partial Regex Name();
+
+    [GeneratedRegex(" value=\"([^\"]*)\"")]
+    private static partial Regex ValueOf();
+
+    [GeneratedRegex("<select [^>]*name=\"([^\"]*)\"[^>]*>(.*?)</select>", RegexOptions.Singleline)]
+    private static partial Regex Select();
+
+    [GeneratedRegex("<option value=\"([^\"]*)\" selected")]
+    private static partial Regex Chosen();
+}
