@@ -18,35 +18,43 @@ public sealed class BookScreenTests(RunningApp app) : IClassFixture<RunningApp>
 
         await page.GotoAsync(app.Address + "/prices");
         await Press(page, "Change the prices");
-        await Assertions.Expect(page.Locator("#prices-handPerHour")).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator("#prices-handPerHour")).ToBeVisibleAsync(new() { Timeout = Patience });
         await Keys.Write(page, "prices-handPerHour", "240");
         await Keys.Write(page, "prices-taxPercent", "101");
         await Keys.Until(page, "keep");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("#prices-taxPercent-wrong")).ToContainTextAsync("0 to 100");
-        await Assertions.Expect(page.Locator("#prices-handPerHour")).ToHaveValueAsync("240");
+        await Assertions
+            .Expect(page.Locator("#prices-taxPercent-wrong"))
+            .ToContainTextAsync("0 to 100", new() { Timeout = Patience });
+        await Assertions
+            .Expect(page.Locator("#prices-handPerHour"))
+            .ToHaveValueAsync("240", new() { Timeout = Patience });
         await Keys.Write(page, "prices-taxPercent", "19");
         await Keys.Until(page, "keep");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("dl")).ToContainTextAsync("240");
+        await Assertions.Expect(page.Locator("dl")).ToContainTextAsync("240", new() { Timeout = Patience });
 
         app.Make("AR-72");
         Assert.NotEqual(old, await Total(page, "AR-72"));
         Assert.Equal(old, await Total(page, "AR-71"));
-        await Assertions.Expect(page.Locator("section:has(#since)")).ToContainTextAsync("Hands, per hour");
+        await Assertions
+            .Expect(page.Locator("section:has(#since)"))
+            .ToContainTextAsync("Hands, per hour", new() { Timeout = Patience });
         await Sound(page);
         await Keys.UntilText(page, "Make it again with what holds now");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("#since")).ToHaveCountAsync(0);
+        await Assertions.Expect(page.Locator("#since")).ToHaveCountAsync(0, new() { Timeout = Patience });
         Assert.Equal(await Total(page, "AR-72"), await Total(page, "AR-71"));
 
         // The slip is undone.
         await page.GotoAsync(app.Address + "/workshop/versions/prices/0");
         await Keys.Until(page, "keep");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page).ToHaveURLAsync(app.Address + "/workshop/versions/prices");
+        await Assertions
+            .Expect(page)
+            .ToHaveURLAsync(app.Address + "/workshop/versions/prices", new() { Timeout = Patience });
         await page.GotoAsync(app.Address + "/prices");
-        await Assertions.Expect(page.Locator("dl")).Not.ToContainTextAsync("240");
+        await Assertions.Expect(page.Locator("dl")).Not.ToContainTextAsync("240", new() { Timeout = Patience });
         await app.Chromium.Close(page);
     }
 
@@ -59,14 +67,18 @@ public sealed class BookScreenTests(RunningApp app) : IClassFixture<RunningApp>
         await page.GetByRole(AriaRole.Link, new() { Name = "Dieses Rezept ändern" }).ClickAsync();
         await page.Locator("#steps-press-celsius").FillAsync("215");
         await page.Locator("#keep").ClickAsync();
-        await Assertions.Expect(page.Locator(".cautions")).ToContainTextAsync("dunkles Polyester");
+        await Assertions
+            .Expect(page.Locator(".cautions"))
+            .ToContainTextAsync("dunkles Polyester", new() { Timeout = Patience });
         await Sound(page);
         await page.Locator("#sure").CheckAsync();
         await page.Locator("#keep").ClickAsync();
-        await Assertions.Expect(page.Locator("#steps + ol, main")).ToContainTextAsync(["215 °C"]);
+        await Assertions
+            .Expect(page.Locator("#steps + ol, main"))
+            .ToContainTextAsync(["215 °C"], new() { Timeout = Patience });
         await Assertions
             .Expect(page.Locator("main"))
-            .ToContainTextAsync("für die frühere Einstellung geschrieben: 130 °C");
+            .ToContainTextAsync("für die frühere Einstellung geschrieben: 130 °C", new() { Timeout = Patience });
         await app.Chromium.Close(page);
     }
 
