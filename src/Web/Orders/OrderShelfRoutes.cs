@@ -8,6 +8,7 @@ using Coldpeel.Workshop.Orders;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
 
 namespace Coldpeel.Web.Orders;
@@ -55,7 +56,7 @@ internal static class OrderShelfRoutes
         );
     }
 
-    private static IResult Slip(string name, OpenedWorkshop workshop)
+    private static RazorComponentResult Slip(string name, OpenedWorkshop workshop)
     {
         var order = Pages.Name(name);
         return new HandOverSlip(workshop).Run(order) is { } slip
