@@ -154,9 +154,7 @@ public sealed class MakeJob(TimeProvider clock)
                 options.Seed,
                 say,
                 limit.Token,
-                options.Shelf is { } shelf
-                    ? (process, piece) => shelf.Take(designs[piece], process)
-                    : null
+                options.Shelf is { } shelf ? (process, piece) => shelf.Take(designs[piece], process) : null
             );
         }
 

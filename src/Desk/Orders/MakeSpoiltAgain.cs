@@ -207,10 +207,7 @@ public sealed class MakeSpoiltAgain(OpenedWorkshop workshop)
 
         // RFC 4180.
         void Line(IEnumerable<string> cells) =>
-            text.AppendJoin(
-                    ',',
-                    cells.Select(c => $"\"{c.Replace("\"", "\"\"", StringComparison.Ordinal)}\"")
-                )
+            text.AppendJoin(',', cells.Select(c => $"\"{c.Replace("\"", "\"\"", StringComparison.Ordinal)}\""))
                 .Append("\r\n");
     }
 }

@@ -124,7 +124,12 @@ public sealed record OrderSource(
     internal IEnumerable<(string Name, byte[] Content)> ToKeep() =>
         [
             .. Files.Select(f => (Prefix + f.Name, f.Content)),
-            (Said, System.Text.Encoding.UTF8.GetBytes(KeptJson.Write(new SaidSince(Answers, Mends) { FromShelf = FromShelf }))),
+            (
+                Said,
+                System.Text.Encoding.UTF8.GetBytes(
+                    KeptJson.Write(new SaidSince(Answers, Mends) { FromShelf = FromShelf })
+                )
+            ),
             .. Book is null ? [] : new[] { (BookFile, Book) },
         ];
 

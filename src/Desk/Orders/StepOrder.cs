@@ -135,9 +135,7 @@ public sealed class StepOrder(OpenedWorkshop workshop)
     /// <param name="who">Who takes it.</param>
     /// <param name="seen">How many steps were taken when the page was opened: a request that is sent again, or comes from a page that is out of date, takes no other step than the one that was meant; null where nobody looked.</param>
     public Fault? Run(string name, OrderStep step, string note, string who, int? seen = null) =>
-        step == OrderStep.HandOver
-            ? HandOver(name, "", note, who, seen)
-            : Take(name, step, note, who, seen, [], "");
+        step == OrderStep.HandOver ? HandOver(name, "", note, who, seen) : Take(name, step, note, who, seen, [], "");
 
     private Fault? Take(
         string name,

@@ -45,12 +45,7 @@ public sealed class KeepSpares(OpenedWorkshop workshop)
             return new("The spares", "have no such certainty.", "Choose one of the list.");
         }
 
-        workshop.Store.Rooms.Set(
-            PercentKey,
-            wish.Percent.ToString(CultureInfo.InvariantCulture),
-            workshop.Now,
-            who
-        );
+        workshop.Store.Rooms.Set(PercentKey, wish.Percent.ToString(CultureInfo.InvariantCulture), workshop.Now, who);
         workshop.Store.Rooms.Set(AlwaysKey, wish.Always ? "yes" : "no", workshop.Now, who);
         return null;
     }
@@ -69,7 +64,8 @@ public sealed class KeepSpares(OpenedWorkshop workshop)
         Now() is { Percent: > 0 } wish
             ? new(wish.Percent / 100, null, null, wish.Always)
             {
-                Own = Records().ToImmutableDictionary(r => (r.Process, r.Material), r => new RejectRecord(r.Spoilt, r.Of)),
+                Own = Records()
+                    .ToImmutableDictionary(r => (r.Process, r.Material), r => new RejectRecord(r.Spoilt, r.Of)),
             }
             : null;
 }

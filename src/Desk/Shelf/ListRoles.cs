@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using Coldpeel.Workshop.Shelf;
 using Coldpeel.Workshop.Sheets;
+using Coldpeel.Workshop.Shelf;
 
 namespace Coldpeel.Desk.Shelf;
 

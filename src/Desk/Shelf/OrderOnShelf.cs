@@ -83,17 +83,18 @@ public sealed class OrderOnShelf(OpenedWorkshop workshop)
             [.. asked.Where(a => !a.Any(kept.Contains)).Select(a => a[^1]).Distinct()],
             use is { TonerGram: null },
             [
-                .. (use?.Pieces ?? []).Select(p =>
-                {
-                    var things = kept[StockRole.Transfer(p.Print, p.Process)].Where(s => s.Count > 0).ToArray();
-                    return new Offered(
-                        p.Id,
-                        p.Process,
-                        [.. things.Select(tend.Line)],
-                        (int)Math.Min(things.Sum(t => t.Count), p.Needed),
-                        p.FromShelf
-                    );
-                })
+                .. (use?.Pieces ?? [])
+                    .Select(p =>
+                    {
+                        var things = kept[StockRole.Transfer(p.Print, p.Process)].Where(s => s.Count > 0).ToArray();
+                        return new Offered(
+                            p.Id,
+                            p.Process,
+                            [.. things.Select(tend.Line)],
+                            (int)Math.Min(things.Sum(t => t.Count), p.Needed),
+                            p.FromShelf
+                        );
+                    })
                     .Where(o => o.Count > 0 || o.Chosen > 0),
             ],
             [.. workshop.Store.Shelf.Missing(name).Select(m => new ToMakeAgain(m.Piece, m.Count))],
@@ -158,16 +159,7 @@ public sealed class OrderOnShelf(OpenedWorkshop workshop)
                 source with
                 {
                     FromShelf = use
-                        ?
-                        [
-                            .. offered.Select(o => new TakenFromShelf(
-                                o.Piece.Id,
-                                o.Role,
-                                o.Count,
-                                who,
-                                workshop.Now
-                            )),
-                        ]
+                        ? [.. offered.Select(o => new TakenFromShelf(o.Piece.Id, o.Role, o.Count, who, workshop.Now))]
                         : [],
                 },
             use ? "transfers from the shelf are used instead of being printed" : "all is printed",

@@ -2,8 +2,8 @@ using System.Collections.Immutable;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
-using Coldpeel.Workshop.Shelf;
 using Coldpeel.Workshop.Sheets;
+using Coldpeel.Workshop.Shelf;
 using Coldpeel.Workshop.Wash;
 
 namespace Coldpeel.Desk.Shelf;
@@ -49,7 +49,10 @@ internal static class ReckonUse
                     [.. parts.Items.Where(i => i.Group.Id == g.Id).OrderBy(i => i.Number).Select(i => i.Pieces)]
                 )
                 {
-                    Cautions = HandOverCautions.For(g, made.Findings.Any(f => f.Kind == "child-name" && f.Item == g.Id)),
+                    Cautions = HandOverCautions.For(
+                        g,
+                        made.Findings.Any(f => f.Kind == "child-name" && f.Item == g.Id)
+                    ),
                 }),
             ],
             [.. work.Nested.Where(n => n.Keep is not null).Select(Offcut)],
@@ -77,10 +80,7 @@ internal static class ReckonUse
         var nested = work.Nested.FirstOrDefault(n => n.Process == process);
         var shelved = nested?.FromShelf.GetValueOrDefault(id) ?? AllShelved(needed, process, id, work);
         var laid = nested?.Sheets.Sum(s => s.Pieces.Count(p => p.PieceId == id)) ?? 0;
-        var missing =
-            nested is null
-                ? 0
-                : nested.Plan.LeftOut.Count(l => nested.Problem.Pieces[l.Piece].Id == id);
+        var missing = nested is null ? 0 : nested.Plan.LeftOut.Count(l => nested.Problem.Pieces[l.Piece].Id == id);
         return new(
             id,
             process,
@@ -100,12 +100,7 @@ internal static class ReckonUse
     private static Offcut Offcut(Sheets.NestedSheets nested)
     {
         var keep = nested.Keep!.Value;
-        return new(
-            Tenth(keep.Width),
-            Tenth(keep.Height),
-            nested.Sheets[^1].Margin.InMillimetres,
-            nested.Process
-        );
+        return new(Tenth(keep.Width), Tenth(keep.Height), nested.Sheets[^1].Margin.InMillimetres, nested.Process);
     }
 
     // What a ruler at the cutter can be set to, never more than there is.

@@ -5,8 +5,8 @@ using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Orders;
-using Coldpeel.Workshop.Shelf;
 using Coldpeel.Workshop.Sheets;
+using Coldpeel.Workshop.Shelf;
 
 namespace Coldpeel.Desk.Shelf;
 

@@ -67,8 +67,7 @@ public sealed class TendShelf(OpenedWorkshop workshop)
     public Fault? Lies(int id, string place, DateOnly? bondedOn, string who)
     {
         ArgumentNullException.ThrowIfNull(place);
-        return
-            place.Trim().Length > 100 ? new("The place", "is too long.", "Write up to 100 letters.")
+        return place.Trim().Length > 100 ? new("The place", "is too long.", "Write up to 100 letters.")
             : bondedOn > workshop.Today ? new("The day", "is still to come.", "Write the day it was bonded.")
             : workshop.Store.Shelf.Lies(id, place.Trim(), bondedOn, workshop.Now, who) ? null
             : new Fault(

@@ -45,7 +45,12 @@ internal sealed class WorkOfSteps(OpenedWorkshop workshop)
     public static IEnumerable<ImmutableArray<string>> Asked(OrderUse use) =>
         [
             .. use.Sheets.SelectMany(Sheets).Select(m => m.Roles),
-            .. use.TonerGram > 0 ? [[StockRole.Toner]] : Array.Empty<ImmutableArray<string>>(),
+            .. use.TonerGram > 0
+                ?
+                [
+                    [StockRole.Toner],
+                ]
+                : Array.Empty<ImmutableArray<string>>(),
             .. Blanks(use).Select(m => m.Roles),
         ];
 
@@ -67,7 +72,12 @@ internal sealed class WorkOfSteps(OpenedWorkshop workshop)
         group.OwnBlank && count > 0 ? [new([StockRole.Blank(group.What)], -count, "in place of a spoilt one")] : [];
 
     /// <summary>Pieces of an item that are lost.</summary>
-    public static IEnumerable<WorkOutcome> Lost(OrderUse use, UsedGroup group, IEnumerable<string> pieces, string why) =>
+    public static IEnumerable<WorkOutcome> Lost(
+        OrderUse use,
+        UsedGroup group,
+        IEnumerable<string> pieces,
+        string why
+    ) =>
         pieces
             .CountBy(p => p)
             .Select(p => new WorkOutcome(group.Process, group.Material, p.Key, 0, p.Value, why)

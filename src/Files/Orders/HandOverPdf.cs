@@ -151,7 +151,14 @@ public static class HandOverPdf
         flow.Page.Text(flow.Left, flow.Y + text.BaselineMm, name, TextStyle.Label.At(8.5));
         if (lines.Count == 0)
         {
-            flow.Page.Rule(flow.Left + NameMm, flow.Y + text.LineMm, flow.Left + 90, flow.Y + text.LineMm, 0.2, Inks.Grey);
+            flow.Page.Rule(
+                flow.Left + NameMm,
+                flow.Y + text.LineMm,
+                flow.Left + 90,
+                flow.Y + text.LineMm,
+                0.2,
+                Inks.Grey
+            );
             flow.Gap(text.LineMm);
         }
 

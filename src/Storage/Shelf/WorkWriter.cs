@@ -27,8 +27,7 @@ internal static class WorkWriter
             .Concat(work.Outcomes.Select(o => o.Spare).OfType<string>())
             .Distinct()
             .ToArray();
-        var rows =
-            roles.Length == 0 ? [] : db.Stock.Where(s => roles.Contains(s.Role)).OrderBy(s => s.Id).ToList();
+        var rows = roles.Length == 0 ? [] : db.Stock.Where(s => roles.Contains(s.Role)).OrderBy(s => s.Id).ToList();
         var moving = new Moving(db, work, cause, atMs, who);
         foreach (var move in work.Moves)
         {
@@ -47,6 +46,10 @@ internal static class WorkWriter
             if (move.By >= 0)
             {
                 Add(moving, known.Find(s => s.Place == move.Creates?.Place) ?? known[0], move);
+            }
+            else if (known.Count == 1)
+            {
+                moving.Move(known[0], move.By, move.Why);
             }
             else
             {
@@ -192,13 +195,7 @@ internal static class WorkWriter
         }
 
         public void Note(WorkOutcome outcome, int missing) =>
-            Add(
-                outcome.Process,
-                outcome.Material,
-                outcome.Piece,
-                (outcome.Good, outcome.Spoilt, missing),
-                outcome.Why
-            );
+            Add(outcome.Process, outcome.Material, outcome.Piece, (outcome.Good, outcome.Spoilt, missing), outcome.Why);
 
         public void Reverse(PieceOutcomeRow was) =>
             Add(

@@ -105,7 +105,13 @@ internal static class OrderRoutes
         {
             OrderStep.Approve => Approve(order, form, workshop, who, seen),
             OrderStep.Inspect => steps.Inspect(order, Spoilt(form), form["spoiltWhy"].ToString(), who, seen),
-            OrderStep.HandOver => steps.HandOver(order, form["receiver"].ToString(), form["note"].ToString(), who, seen),
+            OrderStep.HandOver => steps.HandOver(
+                order,
+                form["receiver"].ToString(),
+                form["note"].ToString(),
+                who,
+                seen
+            ),
             _ => steps.Run(order, step, form["note"].ToString(), who, seen),
         };
         return fault is null
@@ -116,15 +122,32 @@ internal static class OrderRoutes
     // "spoilt-2" is how many of the second ticket's items, "spoilt-2-item" which of them; "spoilt" alone is of the only ticket.
     private static SpoiltSaid[] Spoilt(IFormCollection form) =>
         [
-            .. form.Keys.Select(key => (Key: key, Parts: key.Split('-')))
+            .. form
+                .Keys.Select(key => (Key: key, Parts: key.Split('-')))
                 .Where(k => k.Parts is ["spoilt"] or ["spoilt", _] or ["spoilt", _, "item"])
-                .Select(k => (k.Key, k.Parts, Ticket: k.Parts.Length > 1 && int.TryParse(k.Parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var t) ? t : 0))
+                .Select(k =>
+                    (
+                        k.Key,
+                        k.Parts,
+                        Ticket: k.Parts.Length > 1
+                        && int.TryParse(k.Parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var t)
+                            ? t
+                            : 0
+                    )
+                )
                 .Select(k =>
                     k.Parts.Length == 3
                         ? new SpoiltSaid(
                             k.Ticket,
                             "",
-                            [.. form[k.Key].Select(n => int.TryParse(n, NumberStyles.None, CultureInfo.InvariantCulture, out var i) ? i : 0)]
+                            [
+                                .. form[k.Key]
+                                    .Select(n =>
+                                        int.TryParse(n, NumberStyles.None, CultureInfo.InvariantCulture, out var i)
+                                            ? i
+                                            : 0
+                                    ),
+                            ]
                         )
                         : new SpoiltSaid(k.Ticket, form[k.Key].ToString(), [])
                 ),

@@ -133,12 +133,7 @@ internal static class ShelfRoutes
 
     private static async Task<IResult> Lies(int id, HttpContext context, IAntiforgery forms, OpenedWorkshop workshop) =>
         await Forms.Read(context, forms) is not { } form ? Show(context, forms, workshop, Forms.Stale)
-        : new TendShelf(workshop).Lies(
-            id,
-            form["place"].ToString(),
-            Day(form["bonded"]),
-            Visitor.Of(context).Name
-        )
+        : new TendShelf(workshop).Lies(id, form["place"].ToString(), Day(form["bonded"]), Visitor.Of(context).Name)
             is { } fault
             ? Show(context, forms, workshop, fault.ToString())
         : Results.Redirect("/shelf");
@@ -179,8 +174,7 @@ internal static class ShelfRoutes
         ];
     }
 
-    private static DateOnly? Day(string? text) =>
-        DateOnly.TryParseExact(text, "yyyy-MM-dd", out var day) ? day : null;
+    private static DateOnly? Day(string? text) => DateOnly.TryParseExact(text, "yyyy-MM-dd", out var day) ? day : null;
 
     private static RazorComponentResult Search(HttpContext context, OpenedWorkshop workshop)
     {

@@ -75,7 +75,10 @@ public sealed class WorkMovesShelfTests : IDisposable
         }
 
         Assert.Equal(0, Things().Where(t => t.Thing.Kind == StockKind.Transfer).Sum(t => t.Thing.Count));
-        Assert.Equal(0, Things().Where(t => t.Thing.Role.StartsWith("started", StringComparison.Ordinal)).Sum(t => t.Thing.Count));
+        Assert.Equal(
+            0,
+            Things().Where(t => t.Thing.Role.StartsWith("started", StringComparison.Ordinal)).Sum(t => t.Thing.Count)
+        );
         var steps = new StepOrder(_small.Workshop);
         Gen.Int[0, 7]
             .List[1, 12]
@@ -162,8 +165,16 @@ public sealed class WorkMovesShelfTests : IDisposable
         }
 
         var steps = new StepOrder(_small.Workshop);
-        Assert.Contains("more than", steps.Inspect("AR-1", [new(1, "4", [])], "", "Mira")!.ToString(), StringComparison.Ordinal);
-        Assert.Contains("no number", steps.Inspect("AR-1", [new(1, "x", [])], "", "Mira")!.ToString(), StringComparison.Ordinal);
+        Assert.Contains(
+            "more than",
+            steps.Inspect("AR-1", [new(1, "4", [])], "", "Mira")!.ToString(),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "no number",
+            steps.Inspect("AR-1", [new(1, "x", [])], "", "Mira")!.ToString(),
+            StringComparison.Ordinal
+        );
         Assert.Null(steps.Inspect("AR-1", [new(1, "2", [])], "edge lifted", "Mira"));
         Assert.Equal("2 × tote spoilt: edge lifted", steps.SoFar("AR-1", false).Steps[^1].Note);
         var record = Assert.Single(new KeepSpares(_small.Workshop).Records());
@@ -185,7 +196,11 @@ public sealed class WorkMovesShelfTests : IDisposable
         Assert.Equal("AR-1 again 1", again.Value.Job.Name);
         Assert.Equal(1, again.Value.Job.Items.Single().Quantity);
         Assert.Empty(Shelf("AR-1").MakeAgain);
-        Assert.Contains("nothing to be made again", new MakeSpoiltAgain(_small.Workshop).Run("AR-1", "Mira", 2, Stop).Fault!.ToString(), StringComparison.Ordinal);
+        Assert.Contains(
+            "nothing to be made again",
+            new MakeSpoiltAgain(_small.Workshop).Run("AR-1", "Mira", 2, Stop).Fault!.ToString(),
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]
@@ -235,7 +250,11 @@ public sealed class WorkMovesShelfTests : IDisposable
         To("AR-2", OrderStep.Approve);
         To("AR-2", OrderStep.Print);
         Assert.Equal(3 - (quantity - printed), Things().Single(t => t.Thing.Kind == StockKind.Transfer).Thing.Count);
-        Assert.Contains("printed already", new OrderOnShelf(_small.Workshop).Use("AR-2", false, "Mira", 2, Stop).Fault!.ToString(), StringComparison.Ordinal);
+        Assert.Contains(
+            "printed already",
+            new OrderOnShelf(_small.Workshop).Use("AR-2", false, "Mira", 2, Stop).Fault!.ToString(),
+            StringComparison.Ordinal
+        );
         // Another size is another print.
         Bring("AR-3", widthMm: 50);
         Assert.Empty(Shelf("AR-3").Offers);
@@ -271,11 +290,10 @@ public sealed class WorkMovesShelfTests : IDisposable
         {
             var open = new OpenBench(_small.Workshop).Run(day)!;
             var progress = BenchProgress.Of(open.Plan, open.Events);
-            var next = open
-                .Plan.Tasks.First(t =>
-                    !progress.Done.ContainsKey(t.Id)
-                    && progress.Refusal(new("key-of-a-look", BenchSaying.Done, t.Id, 0)) is null
-                );
+            var next = open.Plan.Tasks.First(t =>
+                !progress.Done.ContainsKey(t.Id)
+                && progress.Refusal(new("key-of-a-look", BenchSaying.Done, t.Id, 0)) is null
+            );
             Tap(day, BenchSaying.Done, next.Id);
             item = next.Op == "load" ? next.Item : "";
         }
@@ -380,7 +398,11 @@ public sealed class WorkMovesShelfTests : IDisposable
                 SmallWorkshop
                     .Job(name, widthMm)
                     .Replace("\"quantity\": 2", $"\"quantity\": {quantity}", StringComparison.Ordinal)
-                    .Replace("\"prints\": \"dark\"", $"\"prints\": \"dark\", \"x-ahead\": {ahead}", StringComparison.Ordinal)
+                    .Replace(
+                        "\"prints\": \"dark\"",
+                        $"\"prints\": \"dark\", \"x-ahead\": {ahead}",
+                        StringComparison.Ordinal
+                    )
                     .Replace(", \"x-ahead\": 0", "", StringComparison.Ordinal)
             ),
             ("mark.svg", SmallWorkshop.Bold)

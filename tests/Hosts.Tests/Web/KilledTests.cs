@@ -73,7 +73,9 @@ public sealed partial class KilledTests
             Assert.Equal(order.Line.Stage, order.SoFar.Stage);
             // A step and what it takes stand together or not at all.
             var printed = order.SoFar.Stage is OrderStage.Printed ? order.Line.Figures!.Sheets : 0;
-            var taken = FilmOfSteps - things.Where(t => t.Thing.Role.StartsWith("film", StringComparison.Ordinal)).Sum(t => t.Thing.Count);
+            var taken =
+                FilmOfSteps
+                - things.Where(t => t.Thing.Role.StartsWith("film", StringComparison.Ordinal)).Sum(t => t.Thing.Count);
             Assert.True(
                 taken == printed,
                 $"seed {seed}, kill {kill}: the order is {order.SoFar.Stage}, and {taken} sheets were taken"
@@ -113,7 +115,15 @@ public sealed partial class KilledTests
         {
             Assert.Null(
                 new TendShelf(workshop).Put(
-                    new StockThing(StockKind.Sheet, $"film of steps {paper}", "drawer", "sheets", FilmOfSteps / 2, 0, null)
+                    new StockThing(
+                        StockKind.Sheet,
+                        $"film of steps {paper}",
+                        "drawer",
+                        "sheets",
+                        FilmOfSteps / 2,
+                        0,
+                        null
+                    )
                     {
                         Role = StockRole.Film(paper),
                     },
@@ -191,7 +201,13 @@ public sealed partial class KilledTests
             address,
             "/orders/AR-61",
             "/orders/AR-61/steps",
-            () => new() { ["step"] = steps[next = (next + 1) % steps.Length], ["by"] = "Zoë", ["note"] = "" },
+            () =>
+                new()
+                {
+                    ["step"] = steps[next = (next + 1) % steps.Length],
+                    ["by"] = "Zoë",
+                    ["note"] = "",
+                },
             () => { },
             () => { },
             stop

@@ -52,7 +52,13 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
         Assert.DoesNotContain("EUR", slip, StringComparison.Ordinal);
         var paper = await app.Client.GetAsync(PaperLink().Match(slip).Groups[1].Value, Stop);
         Assert.Equal("application/pdf", paper.Content.Headers.ContentType?.MediaType);
-        Assert.Equal("%PDF"u8.ToArray(), (await paper.Content.ReadAsByteArrayAsync(Stop))[..4]);
+        var pdf = await paper.Content.ReadAsByteArrayAsync(Stop);
+        Assert.Equal("%PDF"u8.ToArray(), pdf[..4]);
+        if (Environment.GetEnvironmentVariable("COLDPEEL_LOOK") is { Length: > 0 } folder)
+        {
+            await File.WriteAllBytesAsync(Path.Combine(folder, "hand-over.pdf"), pdf, Stop);
+        }
+
         Assert.Contains("HandOver: Zoë Søn", await Page("/orders/AR-71"), StringComparison.Ordinal);
     }
 
@@ -99,15 +105,11 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
 
     private async Task<HttpResponseMessage> Post(string to, string page, params (string Name, string Value)[] fields)
     {
-        var token = WebUtility.HtmlDecode(
-            Token().Match(await app.Client.GetStringAsync(page, Stop)).Groups[1].Value
-        );
-        using var form = new FormUrlEncodedContent(
-            [
-                new("__RequestVerificationToken", token),
-                .. fields.Select(f => KeyValuePair.Create(f.Name, f.Value)),
-            ]
-        );
+        var token = WebUtility.HtmlDecode(Token().Match(await app.Client.GetStringAsync(page, Stop)).Groups[1].Value);
+        using var form = new FormUrlEncodedContent([
+            new("__RequestVerificationToken", token),
+            .. fields.Select(f => KeyValuePair.Create(f.Name, f.Value)),
+        ]);
         return await app.Client.PostAsync(to, form, Stop);
     }
 

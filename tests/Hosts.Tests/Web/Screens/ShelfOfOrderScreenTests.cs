@@ -60,7 +60,7 @@ public sealed class ShelfOfOrderScreenTests(RunningApp app) : IClassFixture<Runn
         // The same in German: what was moved, the record, the slip.
         var german = await app.Chromium.Screen(1280, 900, ColorScheme.Light, "de-DE");
         await german.GotoAsync($"{app.Address}/orders/AR-81");
-        await Assertions.Expect(german.Locator("#order-shelf")).ToHaveTextAsync("Aus dem Regal");
+        await Assertions.Expect(german.Locator("#order-shelf")).ToHaveTextAsync("Aus dem Lager");
         await Look(german, "order-german");
         await german.GotoAsync($"{app.Address}/shelf");
         await Assertions.Expect(german.Locator("#record")).ToContainTextAsync("1 von 3 Teilen verdorben");
