@@ -15,9 +15,6 @@ public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
         Assert.Empty(judged.Violations.Where(v => v.Impact is "serious" or "critical").Select(v => v.Help));
         await page.GetByLabel("Breite in mm", new() { Exact = false }).First.FillAsync("80");
         await page.Locator("[id='item.0.quantity']").FillAsync("3");
-        await page.ScreenshotAsync(
-            new() { Path = Path.Combine(Path.GetTempPath(), "change-form.png"), FullPage = true }
-        );
         await page.Locator("#change").ClickAsync();
         await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-101", new() { Timeout = 60_000 });
         await Assertions.Expect(page.Locator(".tickets")).ToContainTextAsync("3 × tote");
