@@ -94,7 +94,7 @@
             }
             // The workshop answers and cannot write: the taps wait here, and this screen says so.
             if (answer.status === 507 || answer.status === 503) {
-                stuck = answer.status === 507 ? "DiskFull" : "CannotWrite";
+                stuck = answer.status === 507 ? say("DiskFull") : say("CannotWrite");
                 draw();
                 setTimeout(send, 3000);
                 return;
@@ -331,8 +331,8 @@
         }
         if (b.first === null) {
             const late = t.work === "hand" && day.startMs + t.notBeforeS * 1000 >= b.waitUntil;
-            const key = t.work === "plate" ? "WaitPress" : late ? "WaitLate" : "WaitRack";
-            put($("say"), say(key, { press: t.press, title: named(card(t.ref)).title }));
+            const title = named(card(t.ref)).title;
+            put($("say"), t.work === "plate" ? say("WaitPress", { press: t.press }) : late ? say("WaitLate", { title }) : say("WaitRack", { title }));
             button.disabled = true;
             put(button.querySelector(".word"), t.work === "plate" ? say("OpensIn") : late ? say("ComesIn") : say("ColdIn"));
             put(button.querySelector(".left"), span(b.waitUntil - now));
@@ -552,7 +552,7 @@
         put($("late-ask"), say("LateWhat"));
         $("late").hidden = $("add").hidden = day.closed;
         coldpeel.late.draw(day, state, list);
-        const trouble = stuck !== null && waiting.length > 0 ? say(stuck) : null;
+        const trouble = waiting.length > 0 ? stuck : null;
         $("told").hidden = (trouble ?? told) === null;
         put($("told"), trouble ?? told ?? "");
     }

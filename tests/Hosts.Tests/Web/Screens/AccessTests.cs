@@ -85,6 +85,13 @@ public sealed partial class AccessTests(RunningApp app) : IClassFixture<RunningA
         await app.Chromium.Close(page);
     }
 
+    // What reaches farthest to the right, innermost last.
+    private const string Widest = """
+        [...document.querySelectorAll("main *")]
+            .filter((e) => e.getBoundingClientRect().right > document.documentElement.clientWidth)
+            .slice(-3).map((e) => `${e.tagName} ${e.className} ${e.id}`).join(" | ")
+        """;
+
     // German words are longer.
     [Theory]
     [InlineData(1280, "en-GB")]
@@ -105,7 +112,7 @@ public sealed partial class AccessTests(RunningApp app) : IClassFixture<RunningA
             );
             if (over > 0)
             {
-                found.Add($"{place}: {over} px");
+                found.Add($"{place}: {over} px: {await page.EvaluateAsync<string>(Widest)}");
             }
         }
 

@@ -38,7 +38,6 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
         await page.Locator("#do").ClickAsync();
         await Assertions.Expect(page.Locator("#told")).ToContainTextAsync(words, new() { Timeout = Patience });
         await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync(link);
-        await page.ScreenshotAsync(new() { Path = Path.Combine(Path.GetTempPath(), $"bench-full-{locale}.png") });
         Assert.Empty(new OpenBench(workshop).Events(day, 0));
         // The work goes on: what was tapped counts on this screen.
         await Assertions.Expect(page.Locator(".press[data-state=closed]")).ToHaveCountAsync(1);

@@ -26,7 +26,6 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         await Expect(tablet.GetByRole(AriaRole.Button, new() { Name = "Items of AR-81" }))
             .ToHaveAttributeAsync("aria-pressed", "true");
         await LargeButtons(tablet, "#late div .slip");
-        await tablet.ScreenshotAsync(new() { Path = Path.Combine(Path.GetTempPath(), "bench-late.png") });
         await tablet.GetByRole(AriaRole.Button, new() { Name = "60 min", Exact = true }).ClickAsync();
         await Expect(tablet.Locator("#back"))
             .ToHaveTextAsync("Take back: Late: Items of AR-81", new() { Timeout = Patience });
@@ -89,7 +88,6 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         await LargeButtons(page, "#add div .slip");
         await page.Locator("#add-list button").ClickAsync();
         await Kept(day, 2);
-        await page.ScreenshotAsync(new() { Path = Path.Combine(Path.GetTempPath(), "bench-added.png") });
         await Expect(page.Locator("#link")).ToHaveTextAsync("in step", new() { Timeout = Patience });
         await Expect(page.Locator("#back")).ToHaveTextAsync("Take back: put in: AR-85", new() { Timeout = Patience });
 

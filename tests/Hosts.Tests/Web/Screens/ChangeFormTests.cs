@@ -15,11 +15,8 @@ public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
         Assert.Empty(judged.Violations.Where(v => v.Impact is "serious" or "critical").Select(v => v.Help));
         await page.GetByLabel("Breite in mm", new() { Exact = false }).First.FillAsync("80");
         await page.Locator("[id='item.0.quantity']").FillAsync("3");
-        await page.ScreenshotAsync(
-            new() { Path = Path.Combine(Path.GetTempPath(), "change-form.png"), FullPage = true }
-        );
         await page.Locator("#change").ClickAsync();
-        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-101");
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-101", new() { Timeout = 60_000 });
         await Assertions.Expect(page.Locator(".tickets")).ToContainTextAsync("3 × tote");
         await page.Locator("section:has(#history) summary").ClickAsync();
         await Assertions
@@ -36,18 +33,20 @@ public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
         await mira.Locator("[id='item.0.colour']").FillAsync("navi");
         await mira.Locator("[id='item.0.quantity']").FillAsync("4");
         await mira.Locator("#change").ClickAsync();
-        await Assertions.Expect(mira.GetByRole(AriaRole.Alert)).ToContainTextAsync("says “navi”");
+        await Assertions
+            .Expect(mira.GetByRole(AriaRole.Alert))
+            .ToContainTextAsync("says “navi”", new() { Timeout = 60_000 });
         await Assertions.Expect(mira.Locator("[id='item.0.quantity']")).ToHaveValueAsync("4");
         await Assertions.Expect(mira.Locator("main")).ToContainTextAsync("holds now: 2");
         await mira.Locator("[id='item.0.colour']").FillAsync("navy");
         await mira.Locator("#change").ClickAsync();
-        await Assertions.Expect(mira).ToHaveURLAsync($"{app.Address}/orders/AR-102");
+        await Assertions.Expect(mira).ToHaveURLAsync($"{app.Address}/orders/AR-102", new() { Timeout = 60_000 });
 
         await tove.Locator("[id='item.0.quantity']").FillAsync("5");
         await tove.Locator("#change").ClickAsync();
         await Assertions
             .Expect(tove.GetByRole(AriaRole.Alert))
-            .ToContainTextAsync("changed by somebody else meanwhile");
+            .ToContainTextAsync("changed by somebody else meanwhile", new() { Timeout = 60_000 });
         await Assertions.Expect(tove.Locator("[id='item.0.quantity']")).ToHaveValueAsync("5");
         await Assertions.Expect(tove.Locator("main")).ToContainTextAsync("holds now: 4");
         await app.Chromium.Close(mira);

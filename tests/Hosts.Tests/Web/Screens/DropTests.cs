@@ -43,7 +43,7 @@ public sealed class DropTests(RunningApp app) : IClassFixture<RunningApp>
             await page.Locator("#files").EvaluateAsync<string>("f => [...f.files].map(one => one.name).join()")
         );
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the order" }).ClickAsync();
-        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-111");
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-111", new() { Timeout = 60_000 });
         await app.Chromium.Close(page);
     }
 
@@ -69,7 +69,7 @@ public sealed class DropTests(RunningApp app) : IClassFixture<RunningApp>
             )
         );
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the order" }).ClickAsync();
-        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-112");
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-112", new() { Timeout = 60_000 });
         await app.Chromium.Close(page);
     }
 
