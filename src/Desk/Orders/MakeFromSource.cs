@@ -24,6 +24,7 @@ internal sealed class MakeFromSource(OpenedWorkshop workshop)
                 var options = new MakeOptions(how.Seconds, 1, [.. source.Answers.Select(a => a.Accept)])
                 {
                     Book = new ReadBook(workshop).Run(),
+                    Words = new KeepAnswers(workshop).Words,
                 };
                 var made = new MakeJob(workshop.Clock).Run(path, options, say, stop);
                 return made.Ok && new KeepJob(workshop).Run(made.Value, source, how) is { } against ? against : made;

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Coldpeel.Storage.Orders;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Orders;
 
@@ -23,7 +24,7 @@ public sealed record GivenAnswer(string Accept, string Who, DateTimeOffset At, s
 public sealed record TakenMend(
     string Design,
     ImmutableArray<string> Mends,
-    ImmutableArray<string> Says,
+    ImmutableArray<Sentence> Says,
     string File,
     string WasJson,
     string Who,
