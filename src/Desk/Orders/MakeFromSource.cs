@@ -1,3 +1,4 @@
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
 
