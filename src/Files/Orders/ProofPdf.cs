@@ -217,7 +217,7 @@ public static class ProofPdf
     {
         var size = new Part.Length(piece.Design.WidthMm, piece.Design.HeightMm, "0.#");
         return piece.Whose.Length > 0 ? (Sentence)$"{piece.Whose} · {size}"
-            : piece.Count == 1 ? $"on one item · {size}"
+            : piece.Count == 1 ? (Sentence)$"on one item · {size}"
             : $"on each of {piece.Count} items · {size}";
     }
 

@@ -154,7 +154,7 @@ internal static class TrimMapCuts
         var labels = cut.From.Holds.Select(i => sheet.Pieces[i].Label).ToArray();
         var part =
             cut.From.Number == 1 ? (Sentence)$"the sheet"
-            : labels.Length == 1 ? $"the part with {labels[0]}"
+            : labels.Length == 1 ? (Sentence)$"the part with {labels[0]}"
             : $"the part with {labels[0]} … {labels[^1]} ({labels.Length})";
         var stop = wording.LengthFigure(cut.FromEdge, "0.0");
         return cut.Upright ? (Sentence)$"{cut.Number}  down at {stop}, {part}" : $"{cut.Number}  across at {stop}, {part}";

@@ -106,7 +106,7 @@ internal static class OrderRoutes
             : new StepOrder(workshop).Run(Pages.Name(name), step, form["note"].ToString(), who);
         return fault is null
             ? Results.Redirect($"/orders/{Say.Step(Pages.Name(name))}")
-            : Show(Pages.Name(name), workshop, context, fault.ToString());
+            : Show(Pages.Name(name), workshop, context, Say.Fault(fault));
     }
 
     // Of the two proofs the one that was approved, as it was when the page was opened.
@@ -197,7 +197,7 @@ internal static class OrderRoutes
         var made = await Run(Workshop(context), form.Files, accept, Visitor.Of(context).Name, context.RequestAborted);
         return made.Ok
             ? Results.Redirect($"/orders/{Say.Step(made.Value.Job.Name)}")
-            : List(context, made.Fault.ToString(), accept, StatusCodes.Status400BadRequest);
+            : List(context, Say.Fault(made.Fault), accept, StatusCodes.Status400BadRequest);
     }
 
     private static async Task<Outcome<MadeJob>> Run(

@@ -68,7 +68,7 @@ internal static class ShelfRoutes
             DateOnly.TryParseExact(form["bonded"], "yyyy-MM-dd", out var day) ? day : null
         );
         return new TendShelf(workshop).Put(thing, form["key"].ToString(), Visitor.Of(context).Name) is { } fault
-            ? Show(context, forms, workshop, fault.ToString())
+            ? Show(context, forms, workshop, Say.Fault(fault))
             : Results.Redirect("/shelf");
     }
 
@@ -89,7 +89,7 @@ internal static class ShelfRoutes
                 Visitor.Of(context).Name
             )
                 is { } fault
-            ? Show(context, forms, workshop, fault.ToString())
+            ? Show(context, forms, workshop, Say.Fault(fault))
             : Results.Redirect("/shelf");
     }
 

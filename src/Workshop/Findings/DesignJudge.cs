@@ -94,7 +94,7 @@ public static class DesignJudge
 
     private static Sentence Together(Flaw flaw) =>
         flaw.LengthMm is not { } length ? Sentence.Nothing
-        : flaw.Count == 1 ? $"{Words.Mm(length)} long; "
+        : flaw.Count == 1 ? (Sentence)$"{Words.Mm(length)} long; "
         : $"{Words.Mm(length)} long together; ";
 
     private static Finding Ringing(Flaw flaw, Sentence where, bool packed)

@@ -1,5 +1,8 @@
+using System.Collections;
+using System.Collections.Frozen;
 using System.Globalization;
 using System.Resources;
+using System.Text.RegularExpressions;
 using Coldpeel.Workshop.Quotes;
 
 namespace Coldpeel.Workshop.Findings;
@@ -9,7 +12,7 @@ namespace Coldpeel.Workshop.Findings;
 /// A sentence that has no wording in the language is said in English, as a whole; its figures and lengths follow the reader all the same.
 /// Immutable: safe for several threads.
 /// </remarks>
-public sealed class Wording
+public sealed partial class Wording
 {
     private const double MmPerInch = 25.4;
 
@@ -18,14 +21,16 @@ public sealed class Wording
         typeof(Wording).Assembly
     );
 
+    private static readonly FrozenDictionary<string, string> German = Read("de");
+
     private readonly CultureInfo culture;
-    private readonly ResourceSet? table;
+    private readonly FrozenDictionary<string, string>? table;
 
     private Wording(string language, bool inches)
     {
         (Language, Inches) = (language, inches);
         culture = language == "en" ? CultureInfo.InvariantCulture : CultureInfo.GetCultureInfo(language);
-        table = language == "en" ? null : Table.GetResourceSet(culture, createIfNotExists: true, tryParents: false);
+        table = language == "en" ? null : German;
     }
 
     /// <summary>English and millimetres: the wording of files and commands.</summary>
@@ -54,7 +59,7 @@ public sealed class Wording
         ArgumentNullException.ThrowIfNull(sentence);
         return table is null
             || (
-                (sentence.IsEmpty || !HasWords(sentence.Form) || table.GetString(sentence.Form) is not null)
+                (sentence.IsEmpty || !HasWords(sentence.Form) || table.ContainsKey(sentence.Form))
                 && sentence.Parts.All(p =>
                     p switch
                     {
@@ -78,12 +83,12 @@ public sealed class Wording
             return "";
         }
 
-        var worded = table?.GetString(form) ?? form;
-        return string.Format(culture, worded, [.. sentence.Parts.Select(Say)]);
+        var said = string.Format(culture, table?.GetValueOrDefault(form) ?? form, [.. sentence.Parts.Select(Say)]);
+        return sentence.Parts.Count == 0 ? InUnit(said) : said;
     }
 
     /// <summary>A text of the workshop's own file, such as a material's name: worded where it is one of the built-in example's.</summary>
-    public string Data(string text) => table?.GetString(text) ?? text;
+    public string Data(string text) => InUnit(table?.GetValueOrDefault(text) ?? text);
 
     /// <summary>"Fri 4 Dec 2026", "Fr., 4. Dez. 2026".</summary>
     public string Day(DateOnly day) =>
@@ -149,6 +154,47 @@ public sealed class Wording
         text.Length > head.Length && text.StartsWith(head, StringComparison.Ordinal)
             ? char.ToUpperInvariant(text[head.Length]) + text[(head.Length + 1)..]
             : text;
+
+    // A text that was kept as such, or that the workshop's file holds, has its millimetres within.
+    private string InUnit(string text) =>
+        Inches
+            ? Millimetres()
+                .Replace(
+                    text,
+                    found =>
+                        Figures()
+                            .Replace(
+                                found.Groups[1].Value,
+                                f => LengthFigure(double.Parse(f.Value, CultureInfo.InvariantCulture))
+                            ) + " in"
+                )
+            : text;
+
+    [GeneratedRegex("""(\d+(?:\.\d+)?(?:(?: × | to | bis |–| by )\d+(?:\.\d+)?)*) mm(?![\w²³])""")]
+    private static partial Regex Millimetres();
+
+    [GeneratedRegex("""\d+(?:\.\d+)?""")]
+    private static partial Regex Figures();
+
+    // The English words name the pair: both files hold the same keys (a test holds it).
+    private static FrozenDictionary<string, string> Read(string language)
+    {
+        var english = Table.GetResourceSet(CultureInfo.InvariantCulture, createIfNotExists: true, tryParents: false);
+        var other = Table.GetResourceSet(
+            CultureInfo.GetCultureInfo(language),
+            createIfNotExists: true,
+            tryParents: false
+        );
+        return english is null || other is null
+            ? FrozenDictionary<string, string>.Empty
+            : english
+                .Cast<DictionaryEntry>()
+                .ToFrozenDictionary(
+                    e => (string)e.Value!,
+                    e => other.GetString((string)e.Key) ?? (string)e.Value!,
+                    StringComparer.Ordinal
+                );
+    }
 
     // "{0}: {1}" and "(a · {0})" need no translation.
     private static bool HasWords(string form)

@@ -61,7 +61,7 @@ public static class PressAdvice
             better is { } found ? Mend(ask, setpoint!.Value, found)
             : window.LongestS is not null
                 // More heat from below would harm sooner still.
-                ? $"change the cover sheet for a thinner one, let pad and lower plate cool down first, or choose a glue that bonds cooler"
+                ? (Sentence)$"change the cover sheet for a thinner one, let pad and lower plate cool down first, or choose a glue that bonds cooler"
             : $"change the cover sheet for a thinner one, warm the pad or the lower plate, or choose another glue";
         return new(stage, window, $"{Words.Data(stage)}: no such time{at}: {why}{harm}; {mend}.", better?.C);
     }

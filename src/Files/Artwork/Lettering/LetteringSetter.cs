@@ -60,9 +60,9 @@ public static class LetteringSetter
         {
             var why =
                 setMm > askedMm ? (Sentence)$"so that it is {Mm(request.MaxWidthMm!.Value)} wide"
-                : request.Arc is null ? $"so that it is no wider than {Mm(request.MaxWidthMm!.Value)}"
+                : request.Arc is null ? (Sentence)$"so that it is no wider than {Mm(request.MaxWidthMm!.Value)}"
                 : request.MaxWidthMm is { } most
-                    ? $"so that it keeps to its circle and is no wider than {Mm(most)}"
+                    ? (Sentence)$"so that it keeps to its circle and is no wider than {Mm(most)}"
                 : $"so that it keeps to its circle";
             notes.Add($"Set {new Part.Length(setMm, null, "0.0#")} high instead of {Mm(askedMm)} {why}.");
         }
@@ -77,7 +77,7 @@ public static class LetteringSetter
             notes.Add("Where letters overlap the outlines could not be cleaned: look at the trim map for holes.");
         }
 
-        return notes.Count > 0 ? $"{new Part.Row(notes, " ")}" : null;
+        return notes.Count > 0 ? (Sentence)$"{new Part.Row(notes, " ")}" : null;
     }
 
     private static Part.Length Mm(double mm) => new Part.Length(mm, null, "0.##");
