@@ -1,4 +1,3 @@
-using System.Globalization;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Artwork;

@@ -1,6 +1,9 @@
-using System.Text.Json;
+using System.Collections.Immutable;
 using System.Text.Json.Serialization;
+using System.Text.Json;
 using Coldpeel.Desk.Press.Bench;
+using Coldpeel.Web.Layout;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Web.Press.Bench;
