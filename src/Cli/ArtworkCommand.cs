@@ -137,7 +137,7 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         {
             json["widthMm"] = Math.Round(design.WidthMm, 4);
             json["heightMm"] = Math.Round(design.HeightMm, 4);
-            json["prints"] = design.PrintsSay;
+            json["prints"] = design.PrintsSay.English;
             json["outlines"] = design.Vector is not null;
             json["inkMm2"] = Math.Round(design.InkMm2, 2);
         }
@@ -173,7 +173,7 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
         if (answer.Mended is { } mended)
         {
             lines.Add("mended:");
-            lines.AddRange(mended.Steps.Select(s => $"  {s.Say}"));
+            lines.AddRange(mended.Steps.Select(s => $"  {s.Say.English}"));
             lines.Add("after that:");
             lines.AddRange(Told(mended.Findings));
         }
@@ -184,7 +184,7 @@ internal sealed class ArtworkCommand : Command<ArtworkCommand.Settings>
     private static IEnumerable<string> Told(IReadOnlyCollection<Finding> findings) =>
         findings
             .Select(f =>
-                $"  {(f.Severity == Severity.Stop ? "STOP" : f.Severity == Severity.Warn ? "look" : "note"), -6}{f.Say}"
+                $"  {(f.Severity == Severity.Stop ? "STOP" : f.Severity == Severity.Warn ? "look" : "note"), -6}{f.Say.English}"
             )
             .Prepend($"  {WorstFirst.Sum(findings)}");
 }

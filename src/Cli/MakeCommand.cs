@@ -90,7 +90,7 @@ internal sealed class MakeCommand : Command<MakeCommand.Settings>
                 finding.Accepted ? "accepted"
                 : finding.Severity == Severity.Stop ? "STOP"
                 : "look";
-            lines.Add($"  {weight, -9}{finding.Say}");
+            lines.Add($"  {weight, -9}{finding.Say.English}");
         }
 
         var notes = made.Findings.Count(f => f.Severity == Severity.Note);

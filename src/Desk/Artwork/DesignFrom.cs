@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Workshop.Artwork;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Artwork;
 
@@ -19,7 +20,7 @@ internal static class DesignFrom
         InkPath? vector,
         ProcessLimits limits,
         double? sourceDpi,
-        string because,
+        Sentence because,
         WhitePlane? smooth = null,
         IReadOnlyList<FoundCode>? codes = null,
         bool crowded = false

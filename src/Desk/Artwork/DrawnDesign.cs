@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Files.Artwork;
@@ -140,10 +139,7 @@ internal static class DrawnDesign
         new(
             "coarse-drawing",
             Severity.Warn,
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"{asked.File} is drawn with only {pixelsPerMm * Length.MillimetresPerInch:0} pixels an inch: it is very large, or full of effects (filters, masks, patterns, layers) that a plane of one ink rarely needs; ask for it without effects, or for a PNG at 600 pixels an inch."
-            )
+            $"{asked.File} is drawn with only {pixelsPerMm * Length.MillimetresPerInch:0} pixels an inch: it is very large, or full of effects (filters, masks, patterns, layers) that a plane of one ink rarely needs; ask for it without effects, or for a PNG at 600 pixels an inch."
         )
         {
             Design = asked.Id,
@@ -155,10 +151,7 @@ internal static class DrawnDesign
             ? new Finding(
                 "tints-cut",
                 percent >= ManyTints ? Severity.Warn : Severity.Note,
-                string.Create(
-                    CultureInfo.InvariantCulture,
                     $"{Path.GetFileName(asked.File)}: {percent:0} % of what it shows are weak tints, under half strength: the solid tone leaves them out, and prints the stronger ones full. Look at the picture on the fabric whether it still says what it should; screen or spray (tone) keeps tints as dots that carry glue, a tone curve moves the cut."
-                )
             )
             {
                 Design = asked.Id,
@@ -204,7 +197,7 @@ internal static class DrawnDesign
     /// <param name="Smooth">The same before it was cut to whole dots; null where it never was.</param>
     /// <param name="Vector">Its exact outlines where it has them.</param>
     /// <param name="Because">What prints, and why.</param>
-    internal sealed record Drawing(WhitePlane Plane, WhitePlane? Smooth, InkPath? Vector, string Because);
+    internal sealed record Drawing(WhitePlane Plane, WhitePlane? Smooth, InkPath? Vector, Sentence Because);
 
     // Cut to whole dots only after the edges' places within a dot are kept for measuring.
     internal static Drawing Cut(
@@ -214,7 +207,7 @@ internal static class DrawnDesign
         double dotsPerMm,
         double widthMm,
         double heightMm,
-        string because
+        Sentence because
     )
     {
         var smooth = PlaneMaker.Make(picture, prints, Tone.Grey, dotsPerMm, widthMm, heightMm, asked.Curve);
@@ -223,9 +216,9 @@ internal static class DrawnDesign
             : new(smooth, null, null, because);
     }
 
-    private static string Without(Prints prints) => $"{Say(prints)}, without the ground";
+    private static Sentence Without(Prints prints) => $"{Say(prints)}, without the ground";
 
-    internal static (Prints Prints, string Because) Choose(
+    internal static (Prints Prints, Sentence Because) Choose(
         Prints asked,
         SourceArtwork source,
         double width,
@@ -234,23 +227,20 @@ internal static class DrawnDesign
     {
         if (asked is not Prints.Auto)
         {
-            return (asked, Say(asked) + ", as asked");
+            return (asked, $"{Say(asked)}, as asked");
         }
 
         var choice = PrintsChooser.Choose(source.Draw(width, height, ChoosingDotsPerMm));
-        return (choice.Prints, $"{Say(choice.Prints)}: {choice.Because}");
+        return (choice.Prints, $"{Say(choice.Prints)}: {(Sentence)choice.Because}");
     }
 
-    private static string Say(Prints prints) =>
+    private static Sentence Say(Prints prints) =>
         prints switch
         {
-            Prints.Dark => "what is dark prints",
-            Prints.Light => "what is light prints",
-            Prints.Opaque => "what is not transparent prints",
-            Prints.Colours picked => string.Create(
-                CultureInfo.InvariantCulture,
-                $"{picked.Picked.Length} picked colours print (colour difference up to {picked.ToleranceDeltaE:0.#})"
-            ),
+            Prints.Dark => (Sentence)$"what is dark prints",
+            Prints.Light => $"what is light prints",
+            Prints.Opaque => $"what is not transparent prints",
+            Prints.Colours picked => $"{picked.Picked.Length} picked colours print (colour difference up to {picked.ToleranceDeltaE:0.#})",
             _ => throw new ArgumentOutOfRangeException(nameof(prints)),
         };
 }

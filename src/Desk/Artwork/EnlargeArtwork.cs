@@ -1,4 +1,3 @@
-using System.Globalization;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
@@ -144,7 +143,7 @@ internal sealed class EnlargeArtwork(
     }
 
     /// <summary>What came with the size that was not there before: then no size at all is without a finding.</summary>
-    private string Worse(Design after)
+    private Sentence Worse(Design after)
     {
         var come = after
             .Flaws.Select(f => f.Kind)
@@ -152,17 +151,17 @@ internal sealed class EnlargeArtwork(
             .Select(k =>
                 k switch
                 {
-                    FlawKind.SoftPicture => "the picture has too few pixels",
-                    FlawKind.SolidArea => "an unbroken area becomes too large",
-                    FlawKind.Tint => "tints show",
-                    _ => "a box shows",
+                    FlawKind.SoftPicture => (Sentence)$"the picture has too few pixels",
+                    FlawKind.SolidArea => $"an unbroken area becomes too large",
+                    FlawKind.Tint => $"tints show",
+                    _ => $"a box shows",
                 }
             )
             .Distinct()
             .ToArray();
         return come.Length == 0
-            ? ""
-            : $"; but at that size {string.Join(" and ", come)}: no size is without a finding, so mend the artwork instead";
+            ? Sentence.Nothing
+            : $"; but at that size {And(come)}: no size is without a finding, so mend the artwork instead";
     }
 
     /// <summary>The widest that some sheet's printable area holds upright or turned.</summary>
@@ -176,5 +175,8 @@ internal sealed class EnlargeArtwork(
             return Math.Max(Math.Min(w, h / _proportion), Math.Min(h, w / _proportion));
         });
 
-    internal static string Mm(double mm) => string.Create(CultureInfo.InvariantCulture, $"{mm:0.##} mm");
+    // "a and b and c": each of them alone would do.
+    private static Sentence And(Sentence[] come) => come.Aggregate((all, one) => $"{all} and {one}");
+
+    internal static Part.Length Mm(double mm) => new Part.Length(mm, null, "0.##");
 }

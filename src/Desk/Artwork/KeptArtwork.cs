@@ -29,7 +29,7 @@ public sealed record KeptDesign(
     double WidthMm,
     double HeightMm,
     double InkMm2,
-    string PrintsSay,
+    Sentence PrintsSay,
     string Fabric,
     int Pieces,
     string Marks,
@@ -94,7 +94,7 @@ internal static class KeptArtwork
         );
         (BoxMm, string, string)[] marks =
         [
-            .. made.Findings.Where(f => f.Design == shown.Id).SelectMany(f => f.At.Select(box => (box, f.Kind, f.Say))),
+            .. made.Findings.Where(f => f.Design == shown.Id).SelectMany(f => f.At.Select(box => (box, f.Kind, f.Say.English))),
         ];
         return (
             kept,

@@ -28,7 +28,7 @@ internal static class LetteredDesign
         WorkshopBook book
     )
     {
-        var whom = item is null ? "" : $" of {item.Group.What} {item.Number} ({item.Who})";
+        var whom = item is null ? Sentence.Nothing : $" of {item.Group.What} {item.Number} ({item.Who})";
         if (string.IsNullOrWhiteSpace(text))
         {
             return (
@@ -84,7 +84,7 @@ internal static class LetteredDesign
                     new Finding(
                         "lettering-fitted",
                         Severity.Note,
-                        $"{asked.Id}{whom}: {char.ToLowerInvariant(set.Note[0])}{set.Note[1..]}"
+                        $"{asked.Id}{whom}: {new Part.Lowered(set.Note)}"
                     )
                     {
                         Design = piece,
@@ -93,7 +93,7 @@ internal static class LetteredDesign
                 ]
         );
 
-        Finding Stop(string kind, string say) =>
+        Finding Stop(string kind, Sentence say) =>
             new(kind, Severity.Stop, say) { Design = asked.Id, Item = item?.Group.Id };
     }
 }

@@ -71,7 +71,7 @@ internal static class MendArtwork
             {
                 var sum = cycled.Sums[w.OfPlane!.Value];
                 return sum.At.Count == 0
-                    ? MendStep.None(w.Word, sum.InkMm2, "there was nothing to mend")
+                    ? MendStep.None(w.Word, sum.InkMm2, $"there was nothing to mend")
                     : MendStep.Of(w.Word, sum.At.Count, sum.AddedMm2, sum.RemovedMm2, sum.InkMm2, [.. sum.At]);
             })
             .ToArray();
@@ -101,7 +101,7 @@ internal static class MendArtwork
     {
         if (design.Flaws.All(f => f.Kind != FlawKind.Box))
         {
-            return (design, Nothing("no box prints round the design"));
+            return (design, Nothing($"no box prints round the design"));
         }
 
         var drawn = DrawnDesign.WithoutGround(
@@ -115,7 +115,7 @@ internal static class MendArtwork
         {
             return (
                 design,
-                Nothing("the border has no even colour that could be taken out; cut the design out by hand")
+                Nothing($"the border has no even colour that could be taken out; cut the design out by hand")
             );
         }
 
@@ -139,6 +139,6 @@ internal static class MendArtwork
             MendStep.Of(MendWord.RemoveBox, 1, added, removed, design.InkMm2, [whole])
         );
 
-        MendStep Nothing(string why) => MendStep.None(MendWord.RemoveBox, design.InkMm2, why);
+        MendStep Nothing(Sentence why) => MendStep.None(MendWord.RemoveBox, design.InkMm2, why);
     }
 }

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Findings;
@@ -21,15 +20,15 @@ public sealed record MendStep(
     double RemovedMm2,
     double InkMm2,
     ImmutableArray<BoxMm> At,
-    string Say
+    Sentence Say
 )
 {
     /// <summary>The smallest width without a finding that size can mend, in mm; null for other mends, and where no size does.</summary>
     public double? SmallestWidthMm { get; init; }
 
     /// <summary>A mend that changed nothing, with the reason.</summary>
-    internal static MendStep None(string mend, double inkMm2, string why) =>
-        new(mend, 0, 0, 0, inkMm2, [], $"{mend}: {why}.");
+    internal static MendStep None(string mend, double inkMm2, Sentence why) =>
+        new(mend, 0, 0, 0, inkMm2, [], $"{Named(mend)}: {why}.");
 
     /// <summary>A mend that changed so much.</summary>
     internal static MendStep Of(
@@ -41,29 +40,27 @@ public sealed record MendStep(
         ImmutableArray<BoxMm> at
     )
     {
-        var changes = new List<string>();
+        var changes = new List<Sentence>();
         if (addedMm2 > 0)
         {
-            changes.Add(Change(addedMm2, "added"));
+            changes.Add($", {addedMm2:0.##} mm² of toner added ({Share(addedMm2):0.##} %)");
         }
 
         if (removedMm2 > 0)
         {
-            changes.Add(Change(removedMm2, "taken away"));
+            changes.Add($", {removedMm2:0.##} mm² of toner taken away ({Share(removedMm2):0.##} %)");
         }
 
-        var say = string.Create(
-            CultureInfo.InvariantCulture,
-            $"{mend}: {places} {(places == 1 ? "place" : "places")}{string.Concat(changes.Select(c => $", {c}"))}."
-        );
+        var all = new Part.Row([.. changes], "");
+        var say =
+            places == 1 ? (Sentence)$"{Named(mend)}: 1 place{all}." : $"{Named(mend)}: {places} places{all}.";
         return new(mend, places, addedMm2, removedMm2, inkMm2, at, say);
 
-        string Change(double mm2, string what) =>
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"{mm2:0.##} mm² of toner {what} ({100 * mm2 / Math.Max(inkMm2, 1e-9):0.##} %)"
-            );
+        double Share(double mm2) => 100 * mm2 / Math.Max(inkMm2, 1e-9);
     }
+
+    // The word of the command line, which another language may put in its own.
+    private static Sentence Named(string mend) => mend;
 
     /// <summary>The same with the gaps that strokes left no room for, and the size that has room for both.</summary>
     /// <param name="gaps">How many.</param>
@@ -72,11 +69,16 @@ public sealed record MendStep(
         this with
         {
             SmallestWidthMm = widthMm,
-            Say = string.Create(
-                CultureInfo.InvariantCulture,
-                $"{Say} {gaps} {(gaps == 1 ? "gap stays" : "gaps stay")} too narrow: stroke and gap cannot both be had there at this size; {(widthMm is { } mm ? $"enlarge to {mm:0.##} mm" : "no sheet holds the size that has room for both")}."
-            ),
+            Say =
+                gaps == 1
+                    ? (Sentence)$"{Say} 1 gap stays too narrow: stroke and gap cannot both be had there at this size; {Room(widthMm)}."
+                    : $"{Say} {gaps} gaps stay too narrow: stroke and gap cannot both be had there at this size; {Room(widthMm)}.",
         };
+
+    private static Sentence Room(double? widthMm) =>
+        widthMm is { } mm
+            ? (Sentence)$"enlarge to {new Part.Length(mm, null, "0.##")}"
+            : $"no sheet holds the size that has room for both";
 }
 
 /// <summary>A design after its mends.</summary>

@@ -33,7 +33,7 @@ internal static class MendsFile
                         ["hMm"] = Math.Round(b.Height, 3),
                     }),
                 ]);
-                json["say"] = step.Say;
+                json["say"] = step.Say.English;
                 return json;
             }),
         ]).ToJsonString();

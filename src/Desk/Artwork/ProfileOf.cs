@@ -1,4 +1,3 @@
-using System.Globalization;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Artwork;
@@ -70,10 +69,7 @@ internal static class ProfileOf
             ? sheet
             : new Fault(
                 "--workshop",
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"no film of the workshop has {widthMm} × {heightMm} mm to print on."
-                ),
+                $"no film of the workshop has {new Part.Length(widthMm, heightMm, "")} to print on.",
                 "Add an A4 sheet, at least."
             );
     }

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 
@@ -22,10 +21,7 @@ internal static class SizeJudge
             : new Finding(
                 "larger-than-sheet",
                 Severity.Stop,
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"Design {design} is {widthMm:0.#} × {heightMm:0.#} mm, and the largest sheet prints {w:0.#} × {h:0.#} mm: make it smaller, or divide it."
-                )
+                $"Design {design} is {new Part.Length(widthMm, heightMm, "0.#")}, and the largest sheet prints {new Part.Length(w, h, "0.#")}: make it smaller, or divide it."
             )
             {
                 Design = design,

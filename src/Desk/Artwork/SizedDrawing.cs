@@ -1,5 +1,6 @@
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Files.Artwork;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Desk.Artwork;
@@ -12,7 +13,7 @@ internal sealed class SizedDrawing
     private readonly (double Width, double Height) _frame;
     private readonly bool _cleared;
     private readonly Prints _prints;
-    private readonly string _because;
+    private readonly Sentence _because;
     private readonly InkPath? _path;
 
     /// <param name="source">The artwork.</param>

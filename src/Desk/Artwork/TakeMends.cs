@@ -53,7 +53,7 @@ public sealed class TakeMends(OpenedWorkshop workshop)
         return new RemakeOrder(workshop).Run(
             order,
             source => OfferMends.Version(workshop, order) == version ? Mended(source, offer, who) : Changed(order),
-            $"mended {design}: {string.Join(" ", offer.Steps.Where(s => s.Places > 0).Select(s => s.Say))}",
+            $"mended {design}: {string.Join(" ", offer.Steps.Where(s => s.Places > 0).Select(s => s.Say.English))}",
             who,
             seconds,
             stop

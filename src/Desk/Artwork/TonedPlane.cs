@@ -1,4 +1,3 @@
-using System.Globalization;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -35,28 +34,25 @@ internal static class TonedPlane
     }
 
     /// <summary>The screen in words: "1.35 mm from line to line …".</summary>
-    public static string Say(LineScreen screen, double dotsPerMm)
+    public static Sentence Say(LineScreen screen, double dotsPerMm)
     {
         var range = screen.Range(dotsPerMm);
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"a line screen, {screen.PeriodMm:0.##} mm from line to line ({screen.LinesPerInch:0} an inch) at {screen.AngleDeg:0}°, for dots from {screen.DotMm:0.##} mm and gaps from {screen.GapMm:0.##} mm; "
-                + $"tints from {100 * range.Lightest:0} to {100 * range.Darkest:0} % come out true, lighter ones as {100 * range.Lightest:0} % (below {50 * range.Lightest:0} % nothing), darker ones as {100 * range.Darkest:0} % (above {50 * (1 + range.Darkest):0} % solid)"
-        );
+        return
+            $"a line screen, {Mm(screen.PeriodMm)} from line to line ({screen.LinesPerInch:0} an inch) at {screen.AngleDeg:0}°, for dots from {Mm(screen.DotMm)} and gaps from {Mm(screen.GapMm)}; "
+            + $"tints from {100 * range.Lightest:0} to {100 * range.Darkest:0} % come out true, lighter ones as {100 * range.Lightest:0} % (below {50 * range.Lightest:0} % nothing), darker ones as {100 * range.Darkest:0} % (above {50 * (1 + range.Darkest):0} % solid)";
     }
 
+    private static Part.Length Mm(double mm) => new Part.Length(mm, null, "0.##");
+
     /// <summary>The spray in words.</summary>
-    public static string Say(Spray spray) =>
-        string.Create(
-            CultureInfo.InvariantCulture,
-            $"scattered clusters of {spray.CellMm:0.##} mm, for dots from {spray.DotMm:0.##} mm; every tint comes out true over an area of some clusters"
-        );
+    public static Sentence Say(Spray spray) =>
+        $"scattered clusters of {Mm(spray.CellMm)}, for dots from {Mm(spray.DotMm)}; every tint comes out true over an area of some clusters";
 
     private static (WhitePlane Plane, Finding? Note) Told(
         DesignRequest.Drawn asked,
         Screened screened,
         DotGain? gain,
-        string choice
+        Sentence choice
     ) =>
         (
             screened.Plane,
@@ -64,7 +60,7 @@ internal static class TonedPlane
                 ? new Finding(
                     "tone",
                     Severity.Note,
-                    $"{Path.GetFileName(asked.File)}: tints become {choice}{(gain is null ? "" : $"; corrected for dot gain ({gain.Source})")}."
+                    $"{Path.GetFileName(asked.File)}: tints become {choice}{(gain is null ? Sentence.Nothing : $"; corrected for dot gain ({gain.Source})")}."
                 )
                 {
                     Design = asked.Id,

@@ -99,12 +99,12 @@ internal static class JudgeJob
     }
 
     // A lettering of one's own is told by whose it is, as on the ticket; its number means nothing to the reader.
-    private static string Named(string piece, ImmutableArray<OneItem> items) =>
+    private static Sentence Named(string piece, ImmutableArray<OneItem> items) =>
         piece.Split('/') is [var design, ..] parts
         && parts.Length > 1
         && items.FirstOrDefault(i => i.Pieces.Contains(piece)) is { } item
-            ? $"{design} of {item.Group.What} {item.Number} ({item.Who})"
-            : piece;
+            ? (Sentence)$"{design} of {item.Group.What} {item.Number} ({item.Who})"
+            : $"{piece}";
 
     private static ProcessLimits LimitsFor(Job job, WorkshopBook book, string piece)
     {

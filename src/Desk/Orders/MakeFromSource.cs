@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Text;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
 
@@ -35,6 +36,7 @@ internal sealed class MakeFromSource(OpenedWorkshop workshop)
                             .FromShelf.GroupBy(f => f.Role)
                             .ToImmutableDictionary(g => g.Key, g => g.Sum(f => f.Count))
                     ),
+                    Words = new KeepAnswers(workshop).Words,
                 };
                 var made = new MakeJob(workshop.Clock).Run(path, options, say, stop);
                 if (!made.Ok)

@@ -32,6 +32,9 @@ public sealed record MakeOptions(double? SecondsLimit, ulong Seed, IReadOnlyList
 
     /// <summary>What the shelf gives beside it; null for nothing.</summary>
     internal ShelfGives? Shelf { get; init; }
+
+    /// <summary>How the papers are worded.</summary>
+    public Wording Words { get; init; } = Wording.English;
 }
 
 /// <summary>What was made.</summary>
@@ -48,6 +51,9 @@ public sealed record MadeJob(
 {
     /// <summary>What it was read as.</summary>
     internal JobParts? Parts { get; init; }
+
+    /// <summary>How its papers are worded.</summary>
+    internal Wording Words { get; init; } = Wording.English;
 
     /// <summary>Whether all of the work as asked can be made.</summary>
     public bool Complete => Work is { Unplaced: 0, Plan.LeftOut.Length: 0 };
@@ -184,11 +190,12 @@ public sealed class MakeJob(TimeProvider clock)
         return new MadeJob(
             job,
             findings,
-            files.AddRange(Papers(job, book, nested, labels, work, marks, options.Seed)),
+            files.AddRange(Papers(job, book, nested, labels, work, marks, options)),
             work
         )
         {
             Parts = parts,
+            Words = options.Words,
         };
     }
 
@@ -210,11 +217,11 @@ public sealed class MakeJob(TimeProvider clock)
         PieceLabels labels,
         MadeWork work,
         IReadOnlyList<SheetMarkings> marks,
-        ulong seed
+        MakeOptions options
     )
     {
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
-        var (day, plan) = (work.Day, work.Plan);
+        var (day, plan, words) = (work.Day, work.Plan, options.Words);
         var layout = nested.Select(n => new LayoutPart(
             n.Problem,
             n.Plan,
@@ -222,23 +229,27 @@ public sealed class MakeJob(TimeProvider clock)
             n.Keep
         ));
         var slips = job.Items.Select(item => CareSlips.Make(item, book)).ToArray();
-        var dayPaper = new DayPlanPaper(job.Name, book.Name, null, book.DayStart, day.Problem, plan, day.Names)
+        var dayPaper = new DayPlanPaper(job.Name, book.Name, null, book.DayStart, day.Problem, plan, day.NamesIn(words))
         {
+            Words = words,
             Labels = day.Labels,
         };
-        var quotePaper = new QuotePaper(book.Name, job.Name, job.Customer, job.Due, today, work.Quote);
+        var quotePaper = new QuotePaper(book.Name, job.Name, job.Customer, job.Due, today, work.Quote)
+        {
+            Words = words,
+        };
         (string Name, Func<byte[]> Write)[] papers =
         [
-            ("trim-map.pdf", () => TrimMapPdf.Write(work.Sheets, job.Name, marks)),
+            ("trim-map.pdf", () => TrimMapPdf.Write(work.Sheets, job.Name, marks, words)),
             ("sheets.pdf", () => SheetsPdf.Write(work.Sheets, job.Name, marks)),
-            ("tickets.pdf", () => TicketsPdf.Write(work.Tickets)),
+            ("tickets.pdf", () => TicketsPdf.Write(work.Tickets, words)),
             ("day-plan.pdf", () => DayPlanPdf.Write(dayPaper)),
             ("sheets.json", () => Utf8(LayoutFile.Write([.. layout]))),
-            ("day.json", () => Utf8(DayFile.Write(day.Problem, seed))),
+            ("day.json", () => Utf8(DayFile.Write(day.Problem, options.Seed))),
             ("day-plan.json", () => Utf8(DayPlanFile.Write(day.Problem, plan))),
             ("quote.json", () => Utf8(QuoteFile.Write(work.Quote, job))),
             ("quote.pdf", () => QuotePdf.Write(quotePaper)),
-            ("care.pdf", () => CarePdf.Write(slips, book.Name, book.CareSymbolsLicence is not null)),
+            ("care.pdf", () => CarePdf.Write(slips, book.Name, book.CareSymbolsLicence is not null, words)),
         ];
         return [.. papers.AsParallel().Select(p => KeyValuePair.Create(p.Name, p.Write()))];
     }

@@ -74,7 +74,7 @@ internal static class OpenJob
         [
             .. rosters
                 .Where(r => r.Value.Note is not null)
-                .Select(r => new Finding("roster-letters", Severity.Warn, $"{r.Value.ShownName}: {r.Value.Note}")
+                .Select(r => new Finding("roster-letters", Severity.Warn, $"{r.Value.ShownName}: {r.Value.Note!}")
                 {
                     Item = r.Key,
                 }),

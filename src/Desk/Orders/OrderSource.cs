@@ -3,6 +3,7 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Storage.Orders;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Orders;
 
@@ -24,7 +25,7 @@ public sealed record GivenAnswer(string Accept, string Who, DateTimeOffset At, s
 public sealed record TakenMend(
     string Design,
     ImmutableArray<string> Mends,
-    ImmutableArray<string> Says,
+    ImmutableArray<Sentence> Says,
     string File,
     string WasJson,
     string Who,

@@ -29,7 +29,10 @@ internal static class ProofOf
             made.Job.Customer,
             [.. made.Job.Items.Zip(work.Tickets, (item, ticket) => Item(item, ticket, parts))],
             null
-        );
+        )
+        {
+            Words = made.Words,
+        };
         return
         [
             KeyValuePair.Create(Plain, ProofPdf.Write(paper)),

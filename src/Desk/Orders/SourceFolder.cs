@@ -33,7 +33,6 @@ internal static class SourceFolder
     private static Fault Without(Fault fault, string folder) =>
         new(Bare(fault.Where, folder), Bare(fault.What, folder), Bare(fault.Mend, folder));
 
-    private static string Bare(string text, string folder) =>
-        text.Replace(folder + Path.DirectorySeparatorChar, "", StringComparison.Ordinal)
-            .Replace(folder, "", StringComparison.Ordinal);
+    private static Sentence Bare(Sentence text, string folder) =>
+        text.Without(folder + Path.DirectorySeparatorChar).Without(folder);
 }

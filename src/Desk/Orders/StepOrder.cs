@@ -177,8 +177,8 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                     ? new($"“{name}”", "is stopped by a finding.", "Mend it and bring the order again.")
                     : new(
                         $"“{name}”",
-                        $"is {so.Stage}; that step is not open.",
-                        $"Open: {string.Join(", ", so.Open)}."
+                        $"is {(Sentence)so.Stage.ToString()}; that step is not open.",
+                        $"Open: {new Part.Row([.. so.Open.Select(o => (Sentence)o.ToString())], ", ")}."
                     );
             }
 

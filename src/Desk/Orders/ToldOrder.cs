@@ -58,7 +58,7 @@ public sealed record ToldOrder(
                 .. order.Findings.Select(f => new ToldFinding(
                     f.Kind,
                     f.Severity,
-                    f.Say,
+                    f.Say.English,
                     f.Design,
                     f.Item,
                     f.Count,

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Desk.Press;
@@ -28,7 +29,7 @@ public sealed record KeptTicket(
     ImmutableArray<ProcessStep> Steps,
     ImmutableArray<KeptPlace> Places,
     ImmutableArray<TicketRow> Rows,
-    ImmutableArray<string> Cautions
+    ImmutableArray<Sentence> Cautions
 )
 {
     /// <summary>The item group it is for; null when an earlier version kept it.</summary>

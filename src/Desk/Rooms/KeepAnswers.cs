@@ -20,6 +20,9 @@ public sealed class KeepAnswers(OpenedWorkshop workshop)
     /// <summary>The unit in which lengths are shown.</summary>
     public LengthUnit Unit => Setting("unit") == "inch" ? LengthUnit.Inch : LengthUnit.Millimetre;
 
+    /// <summary>How papers and messages of the workshop are worded.</summary>
+    public Wording Words => Wording.For(Setting("language"), Unit == LengthUnit.Inch);
+
     /// <summary>What holds now.</summary>
     public WorkshopAnswers Now()
     {

@@ -129,7 +129,7 @@ public sealed class LaySheets(TimeProvider clock)
         return options.StripHeightMm is { } h && !(h > margins && h <= 100_000)
             ? new(
                 "--strip",
-                Say($"A height in mm above the margins ({margins}), up to 100000, is needed."),
+                $"A height in mm above the margins ({margins}), up to 100000, is needed.",
                 "Change it."
             )
             : null;

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Sheets;
@@ -77,15 +76,14 @@ internal static class LaySpares
         if (nested.AheadAsked > 0)
         {
             var left = nested.AheadAsked - nested.Ahead;
-            var rest = left == 0 ? "" : Say($"; {left} more that it wants found no room");
+            var rest = left == 0 ? Sentence.Nothing : $"; {left} more that it wants found no room";
             yield return new(
                 "made-ahead",
                 Severity.Note,
                 nested.Ahead == 0
-                    ? "No room was left for what the shelf wants made ahead."
-                    : Say(
-                        $"{nested.Ahead} {(nested.Ahead == 1 ? "piece lies" : "pieces lie")} on the sheets for the shelf{rest}."
-                    )
+                    ? (Sentence)$"No room was left for what the shelf wants made ahead."
+                : nested.Ahead == 1 ? (Sentence)$"1 piece lies on the sheets for the shelf{rest}."
+                : $"{nested.Ahead} pieces lie on the sheets for the shelf{rest}."
             )
             {
                 Count = nested.Ahead,
@@ -97,16 +95,16 @@ internal static class LaySpares
             var left = nested.SparesAsked - nested.Spares;
             var say =
                 nested.Spares == 0
-                    ? $"No room was left for {(left == 1 ? "the spare" : Say($"the {left} spares"))} that the workshop's rule asks for."
-                : left == 0 ? $"{Lie(nested.Spares)} on the sheets, as the workshop's rule asks for."
-                : $"{Lie(nested.Spares)} on the sheets; {Say($"{left}")} more that the workshop's rule asks for found no room.";
+                    ? left == 1
+                        ? (Sentence)$"No room was left for the spare that the workshop's rule asks for."
+                        : $"No room was left for the {left} spares that the workshop's rule asks for."
+                : left == 0 ? (Sentence)$"{Lie(nested.Spares)} on the sheets, as the workshop's rule asks for."
+                : $"{Lie(nested.Spares)} on the sheets; {left} more that the workshop's rule asks for found no room.";
             yield return new("spares", Severity.Note, say) { Count = nested.Spares };
         }
     }
 
-    private static string Lie(int spares) => spares == 1 ? "1 spare lies" : Say($"{spares} spares lie");
-
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    private static Sentence Lie(int spares) => spares == 1 ? (Sentence)$"1 spare lies" : $"{spares} spares lie";
 
     // A wish is a piece of its own to the planner; on paper a spare is one more copy of its piece.
     private static LaidSpares Joined(SheetProblem needed, WishedPlan wished, int[] spares)

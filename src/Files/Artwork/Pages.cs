@@ -16,6 +16,6 @@ internal static class Pages
         );
 
     /// <summary>What to say when nobody said which of several pages is meant.</summary>
-    public static string? Note(int? page, int count) =>
-        page is null && count > 1 ? $"The file has {count} pages; the first is taken: give a page for another." : null;
+    public static Sentence? Note(int? page, int count) =>
+        page is null && count > 1 ? (Sentence)$"The file has {count} pages; the first is taken: give a page for another." : null;
 }

@@ -14,7 +14,7 @@ internal sealed class PictureArtwork : SourceArtwork
     private readonly int _width;
     private readonly int _height;
     private readonly byte[] _rgba;
-    private readonly List<string> _notes = [];
+    private readonly List<Sentence> _notes = [];
 
     private PictureArtwork(ImageHeader header, int width, int height, byte[] rgba)
     {
@@ -36,12 +36,12 @@ internal sealed class PictureArtwork : SourceArtwork
 
     public override bool HasOwnSize => _header.AcrossPerMm is not null;
 
-    public override string? SizeNote =>
+    public override Sentence? SizeNote =>
         HasOwnSize
             ? null
             : "The file does not say how large it is meant to be: 96 pixels an inch are taken. Give a width or a height.";
 
-    public override IReadOnlyList<string> Notes => _notes;
+    public override IReadOnlyList<Sentence> Notes => _notes;
 
     public override double? SourceDpiAt(double widthMm) => _width / widthMm * 25.4;
 
@@ -107,7 +107,7 @@ internal sealed class PictureArtwork : SourceArtwork
     }
 
     /// <summary>The picture of pixels as stored, turned upright.</summary>
-    public static PictureArtwork Of(ImageHeader header, byte[] rgba, string? note = null)
+    public static PictureArtwork Of(ImageHeader header, byte[] rgba, Sentence? note = null)
     {
         var turned = Upright(rgba, header.Width, header.Height, header.Orientation, out var across, out var down);
         var artwork = new PictureArtwork(header, across, down, turned);

@@ -1,13 +1,14 @@
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Workshop.Artwork;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Files.Artwork;
 
 /// <summary>The exact outlines of an artwork, or the reason in words why there are none.</summary>
 /// <param name="Path">Outlines in mm of the design's frame, even-odd; null when there are none.</param>
 /// <param name="WhyNot">Why the artwork has no exact outlines: its picture must be used instead.</param>
-public sealed record VectorInk(InkPath? Path, string? WhyNot);
+public sealed record VectorInk(InkPath? Path, Sentence? WhyNot);
 
 /// <summary>A customer's artwork, read and checked, that can be drawn at any true size.</summary>
 public abstract class SourceArtwork
@@ -28,10 +29,10 @@ public abstract class SourceArtwork
     public abstract bool HasOwnSize { get; }
 
     /// <summary>What is taken for a size where the file tells none, one sentence; null where it tells one. Of no matter once a size is asked for.</summary>
-    public abstract string? SizeNote { get; }
+    public abstract Sentence? SizeNote { get; }
 
     /// <summary>What the owner should know, one sentence each.</summary>
-    public abstract IReadOnlyList<string> Notes { get; }
+    public abstract IReadOnlyList<Sentence> Notes { get; }
 
     /// <summary>Source pixels an inch when made this wide; null when it is all outlines.</summary>
     public abstract double? SourceDpiAt(double widthMm);

@@ -24,10 +24,10 @@ internal sealed class SvgArtwork : SourceArtwork
     private readonly SKSvg _svg;
     private readonly SvgSize _size;
     private readonly (int W, int H) _page;
-    private readonly List<string> _notes;
+    private readonly List<Sentence> _notes;
     private readonly SvgDrawWork _work;
 
-    private SvgArtwork(SKSvg svg, SvgSize size, (int W, int H) page, SvgDrawWork work, IEnumerable<string> notes)
+    private SvgArtwork(SKSvg svg, SvgSize size, (int W, int H) page, SvgDrawWork work, IEnumerable<Sentence> notes)
     {
         (_svg, _size, _page, _work) = (svg, size, page, work);
         _notes = [.. notes];
@@ -41,12 +41,12 @@ internal sealed class SvgArtwork : SourceArtwork
 
     public override bool HasOwnSize => _size.Told;
 
-    public override string? SizeNote =>
+    public override Sentence? SizeNote =>
         HasOwnSize
             ? null
             : "The SVG does not say how large it is meant to be: one unit of its viewBox is taken as 1/96 inch. Give a width or a height.";
 
-    public override IReadOnlyList<string> Notes => _notes;
+    public override IReadOnlyList<Sentence> Notes => _notes;
 
     public override double? SourceDpiAt(double widthMm) =>
         SvgImages.FewestPerUnit(_svg.Model!) is { } perUnit ? perUnit * _page.W / widthMm * 25.4 : null;
@@ -117,7 +117,7 @@ internal sealed class SvgArtwork : SourceArtwork
                 ink = new SvgInk(_svg.SkiaModel, strength, work).Of(_svg.Model!, _page, widthMm, heightMm, grid);
             }
 
-            if (ink.Path is null && ink.WhyNot != SvgInk.Tangled)
+            if (ink.Path is null && ink.WhyNot?.English != SvgInk.Tangled)
             {
                 return ink;
             }

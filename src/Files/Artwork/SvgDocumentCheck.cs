@@ -8,7 +8,7 @@ namespace Coldpeel.Files.Artwork;
 /// <summary>An SVG that may be drawn: well-formed, bounded, without entities, loops, scripts or references that lead outside.</summary>
 /// <param name="Root">The svg element, with what is ignored already taken out.</param>
 /// <param name="Notes">What was ignored, one sentence each.</param>
-internal sealed record CheckedSvg(XElement Root, IReadOnlyList<string> Notes);
+internal sealed record CheckedSvg(XElement Root, IReadOnlyList<Sentence> Notes);
 
 /// <summary>Looks an SVG over before anything draws it.</summary>
 internal static class SvgDocumentCheck
@@ -160,9 +160,9 @@ internal static class SvgDocumentCheck
     }
 
     /// <summary>Takes out what is not drawn here, and says so.</summary>
-    private static List<string> TakeOut(XElement root)
+    private static List<Sentence> TakeOut(XElement root)
     {
-        var notes = new List<string>();
+        var notes = new List<Sentence>();
         var all = root.DescendantsAndSelf().ToList();
         if (Remove(all, e => e.Name.LocalName == "script") | RemoveAttributes(all, IsHandler))
         {

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Coldpeel.Craft.Artwork;
+using Coldpeel.Workshop.Findings;
 using SkiaSharp;
 using Svg.Skia;
 using Shim = ShimSkiaSharp;
@@ -25,7 +26,7 @@ internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength, 
     public const string TooMany = "It has more shapes laid over or beside one another than are joined to outlines.";
 
     private readonly InkGround _ground = new(work);
-    private string? _whyNot;
+    private Sentence? _whyNot;
 
     /// <summary>The ink of a picture on a page of whole units, at a size in mm, joined on one of the <see cref="Grids"/>.</summary>
     public VectorInk Of(Shim.SKPicture picture, (int W, int H) page, double widthMm, double heightMm, double grid)
@@ -130,7 +131,7 @@ internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength, 
         if (ink is < Clear and > 1 - Clear)
         {
             _whyNot =
-                $"Some of it is a tint (#{colour.Red:x2}{colour.Green:x2}{colour.Blue:x2}) that neither prints solid nor stays empty.";
+                $"Some of it is a tint (#{Hex(colour)}) that neither prints solid nor stays empty.";
             return;
         }
 
@@ -188,10 +189,13 @@ internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength, 
         };
     }
 
+    private static string Hex(Shim.SKColor colour) =>
+        $"{colour.Red:x2}{colour.Green:x2}{colour.Blue:x2}";
+
     private static Shim.SKColor Colour(Shim.SKPaint paint) =>
         paint.Shader is Shim.ColorShader plain ? plain.Color : paint.Color ?? new Shim.SKColor(0, 0, 0, byte.MaxValue);
 
-    private static string? WhyNotPaint(Shim.SKPaint paint) =>
+    private static Sentence? WhyNotPaint(Shim.SKPaint paint) =>
         paint.Shader switch
         {
             null or Shim.ColorShader => WhyNotBlend(paint),
@@ -199,14 +203,14 @@ internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength, 
             _ => "Some of it is filled with a gradient.",
         };
 
-    private static string? WhyNotBlend(Shim.SKPaint paint) =>
+    private static Sentence? WhyNotBlend(Shim.SKPaint paint) =>
         paint.ImageFilter is not null ? "Some of it is drawn through a filter (a blur, a shadow)."
         : paint.ColorFilter is not null || paint.BlendMode is Shim.SKBlendMode.DstIn
             ? "Some of it is drawn through a mask."
         : paint.BlendMode is not Shim.SKBlendMode.SrcOver ? "Some of its colours are blended with what lies below."
         : null;
 
-    private static string? WhyNotLayer(Shim.SKPaint paint) =>
+    private static Sentence? WhyNotLayer(Shim.SKPaint paint) =>
         WhyNotPaint(paint) ?? (paint.Color is { Alpha: < Covering } ? "Some of it is painted semi-transparent." : null);
 
     private static SKPath Rectangle(SKRect rect)

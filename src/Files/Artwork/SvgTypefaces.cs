@@ -1,6 +1,7 @@
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using Coldpeel.Files.Artwork.Fonts;
+using Coldpeel.Workshop.Findings;
 using SkiaSharp;
 using Svg.Skia.TypefaceProviders;
 
@@ -32,7 +33,7 @@ internal sealed partial class SvgTypefaces : ITypefaceProvider
     }
 
     /// <summary>What is set in another face than the artwork asks for, one sentence each.</summary>
-    public IReadOnlyList<string> Notes
+    public IReadOnlyList<Sentence> Notes
     {
         get
         {

@@ -77,10 +77,10 @@ internal static class TiffArtwork
     private static bool IsOfInks(TiffPage page) =>
         page.Profile.Length >= 20 && page.Profile.Span.Slice(16, 4).SequenceEqual("CMYK"u8);
 
-    private static string? Notes(int? page, int count, TiffPage asked)
+    private static Sentence? Notes(int? page, int count, TiffPage asked)
     {
-        var inks = IsOfInks(asked)
-            ? "The printing inks (CMYK) of the TIFF carry a colour profile that is not used: their lightness is reckoned by rule of thumb. Save it as RGB where a tint or a picked colour matters."
+        Sentence? inks = IsOfInks(asked)
+            ? (Sentence)$"The printing inks (CMYK) of the TIFF carry a colour profile that is not used: their lightness is reckoned by rule of thumb. Save it as RGB where a tint or a picked colour matters."
             : null;
         return (Pages.Note(page, count), inks) switch
         {

@@ -84,7 +84,7 @@ public static class FindingsFile
         }
 
         json.WriteEndArray();
-        json.WriteString("say", finding.Say);
+        json.WriteString("say", finding.Say.English);
         if (finding.Accepted)
         {
             json.WriteBoolean("accepted", true);

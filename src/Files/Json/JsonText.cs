@@ -146,11 +146,8 @@ internal sealed class JsonText
                     return (
                         lines,
                         new Fault(
-                            string.Create(CultureInfo.InvariantCulture, $"{shown}: {Spoken(place)} (line {line})"),
-                            string.Create(
-                                CultureInfo.InvariantCulture,
-                                $"the key \"{name}\" stands twice, first in line {lines[place]}."
-                            ),
+                            $"{shown}: {Spoken(place)} (line {line})",
+                            $"the key \"{name}\" stands twice, first in line {lines[place]}.",
                             "Keep one of the two."
                         )
                     );
@@ -186,7 +183,7 @@ internal sealed class JsonText
         var column = Encoding.UTF8.GetCharCount(rest[..(int)Math.Min(e.BytePositionInLine ?? 0, rest.Length)]) + 1;
         var why = e.Message.Split(" LineNumber:")[0].Split(" Path:")[0].TrimEnd('.');
         return new(
-            string.Create(CultureInfo.InvariantCulture, $"{shown}: line {line + 1}, column {column}"),
+            $"{shown}: line {line + 1}, column {column}",
             $"this is not well-formed JSON: {why}.",
             "Look there and just before for a missing or surplus comma, quote or bracket; comments are not allowed."
         );

@@ -7,7 +7,7 @@ namespace Coldpeel.Files.Orders;
 /// <summary>Lines of a list of items.</summary>
 /// <param name="Lines">In their order.</param>
 /// <param name="Note">What was noticed while reading; null for nothing.</param>
-public sealed record ReadItems(ImmutableArray<RawItemLine> Lines, string? Note);
+public sealed record ReadItems(ImmutableArray<RawItemLine> Lines, Sentence? Note);
 
 /// <summary>Reads a list of items from a CSV file: encodings, separators and quotation marks as <see cref="RosterReader"/> takes them.</summary>
 public static class ItemsReader

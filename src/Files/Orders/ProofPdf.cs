@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Security.Cryptography;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Files.Paper;
 using Coldpeel.Files.Press;
 using Coldpeel.Workshop.Artwork;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press;
 using Coldpeel.Workshop.Quotes;
 
@@ -22,7 +22,11 @@ public sealed record ProofPaper(
     string Customer,
     ImmutableArray<ProofItem> Items,
     Quote? Price
-);
+)
+{
+    /// <summary>How it is worded.</summary>
+    public Wording Words { get; init; } = Wording.English;
+}
 
 /// <summary>Equal items of a proof.</summary>
 /// <param name="Title">"12 × gilet".</param>
@@ -63,8 +67,8 @@ public static class ProofPdf
     // ISO 216.
     private static readonly (double Width, double Height)[] Papers = [(210, 297), (297, 420), (420, 594), (594, 841)];
 
-    private static readonly string[] Choices = ["Make it as it stands here.", "Please change:"];
-    private static readonly string[] Lines = ["name", "day", "signature"];
+    private static readonly Sentence[] Choices = [$"Make it as it stands here.", $"Please change:"];
+    private static readonly Sentence[] Lines = [$"name", $"day", $"signature"];
     private static readonly TextStyle Caption = TextStyle.Strong.At(9.5);
 
     /// <summary>The PDF; the same paper gives the same bytes. Its foot names the version, which changes with anything that is shown.</summary>
@@ -78,8 +82,11 @@ public static class ProofPdf
     private static byte[] Write(ProofPaper paper, string? version)
     {
         var (width, height) = PaperFor(paper);
-        var book = new Book($"Proof {paper.Job}", width, height);
-        var foot = $"{paper.Workshop} · proof of {paper.Job}{(version is null ? "" : $" · version {version}")}";
+        var words = paper.Words;
+        var book = new Book(words[$"Proof {paper.Job}"], width, height, words);
+        var foot = words[
+            $"{paper.Workshop} · proof of {paper.Job}{(version is null ? Sentence.Nothing : $" · version {version}")}"
+        ];
         var flow = new Flow(book, 0, foot);
         var (sketches, pictures) = (new DesignPictures(), new TrueSizePictures());
         Head(flow, paper);
@@ -111,13 +118,15 @@ public static class ProofPdf
         flow.Gap(3);
         flow.Page.Fill(flow.Left, flow.Y, 24, 1.4, Inks.Amber);
         flow.Gap(3);
-        flow.Text("Proof, for you to approve", TextStyle.Title.At(24));
+        flow.Text(flow.Words[$"Proof, for you to approve"], TextStyle.Title.At(24));
         flow.Gap(1);
-        flow.Text($"{paper.Customer} · order {paper.Job}", TextStyle.Strong.At(12));
+        flow.Text(flow.Words[$"{paper.Customer} · order {paper.Job}"], TextStyle.Strong.At(12));
         flow.Gap(2);
         flow.Text(
-            "Please look at every name and number, at size, place and colour: it is made as it stands here. What is drawn on a coloured ground is at true size "
-                + "when this paper is printed at 100 %; the bar below is then 100 mm long. Paper and screens show colours a little differently from cloth.",
+            flow.Words[
+                $"Please look at every name and number, at size, place and colour: it is made as it stands here. What is drawn on a coloured ground is at true size "
+                    + $"when this paper is printed at 100 %; the bar below is then 100 mm long. Paper and screens show colours a little differently from cloth."
+            ],
             TextStyle.Body
         );
         flow.Gap(3);
@@ -145,11 +154,11 @@ public static class ProofPdf
         flow.Page.Fill(flow.Left, flow.Y + 1, 10, style.LineMm - 2, TrueSizePictures.Colour(item.Fabric));
         flow.Page.Box(flow.Left, flow.Y + 1, 10, style.LineMm - 2, 0.2, Inks.Grey);
         flow.Text(item.Title, style, 14);
-        flow.Text($"{item.Material}, {item.ColourWord}", TextStyle.Body, 14);
+        flow.Text($"{flow.Words.Data(item.Material)}, {item.ColourWord}", TextStyle.Body, 14);
         flow.Gap(2);
         foreach (var place in item.Places)
         {
-            PlaceSketch.Draw(flow, place.Place, sketches, "The outline shows where; the distances hold.");
+            PlaceSketch.Draw(flow, place.Place, sketches, flow.Words[$"The outline shows where; the distances hold."]);
             Pieces(flow, item, place.Pieces, pictures);
             flow.Gap(3);
         }
@@ -162,7 +171,7 @@ public static class ProofPdf
         foreach (var piece in pieces)
         {
             var (w, h) = TrueSizePictures.SizeMm(piece.Design);
-            var words = Words(piece);
+            var words = flow.Words[Words(piece)];
             var width = Math.Max(w + (2 * AirMm), Math.Min(flow.Width, TextLines.WidthMm(words, Caption)));
             if (line.Count > 0 && line.Sum(p => p.Width + AirMm) + width > flow.Width)
             {
@@ -204,11 +213,13 @@ public static class ProofPdf
         flow.Gap(Caption.LineMm + 0.8 + tall + 2.5);
     }
 
-    private static string Words(ProofPiece piece) =>
-        string.Create(
-            CultureInfo.InvariantCulture,
-            $"{(piece.Whose.Length == 0 ? $"on {(piece.Count == 1 ? "one item" : $"each of {piece.Count} items")}" : piece.Whose)} · {piece.Design.WidthMm:0.#} × {piece.Design.HeightMm:0.#} mm"
-        );
+    private static Sentence Words(ProofPiece piece)
+    {
+        var size = new Part.Length(piece.Design.WidthMm, piece.Design.HeightMm, "0.#");
+        return piece.Whose.Length > 0 ? (Sentence)$"{piece.Whose} · {size}"
+            : piece.Count == 1 ? (Sentence)$"on one item · {size}"
+            : $"on each of {piece.Count} items · {size}";
+    }
 
     private static void Price(Flow flow, Quote? quote)
     {
@@ -219,12 +230,11 @@ public static class ProofPdf
 
         flow.Keep(24 + ApprovalMm);
         flow.Gap(2);
-        flow.Text($"Price: {quote.Total}", TextStyle.Title.At(15));
+        flow.Text(flow.Words[$"Price: {quote.Total}"], TextStyle.Title.At(15));
         flow.Text(
-            string.Create(
-                CultureInfo.InvariantCulture,
+            flow.Words[
                 $"net {quote.Net}, tax {quote.TaxPercent:0.##} % {quote.Tax}; the quote tells what it is made of."
-            ),
+            ],
             TextStyle.Body
         );
         flow.Gap(3);
@@ -236,13 +246,13 @@ public static class ProofPdf
         flow.Gap(3);
         flow.Page.Rule(flow.Left, flow.Y, flow.Left + flow.Width, flow.Y, 0.8, Inks.Black);
         flow.Gap(3);
-        flow.Text("Your word", TextStyle.Title.At(15));
+        flow.Text(flow.Words[$"Your word"], TextStyle.Title.At(15));
         flow.Gap(2);
         foreach (var choice in Choices)
         {
             var style = TextStyle.Body.At(11);
             Marks.Tick(flow.Page, flow.Left, flow.Y + 0.6, 4);
-            flow.Page.Text(flow.Left + 7, flow.Y + style.BaselineMm, choice, style);
+            flow.Page.Text(flow.Left + 7, flow.Y + style.BaselineMm, flow.Words[choice], style);
             flow.Gap(8);
         }
 
@@ -252,7 +262,7 @@ public static class ProofPdf
         {
             var x = flow.Left + (i * (third + 6));
             flow.Page.Rule(x, flow.Y, x + third, flow.Y, 0.25, Inks.Black);
-            flow.Page.Text(x, flow.Y + 4, what, TextStyle.Label);
+            flow.Page.Text(x, flow.Y + 4, flow.Words[what], TextStyle.Label);
         }
 
         flow.Gap(8);

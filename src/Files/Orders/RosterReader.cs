@@ -63,7 +63,7 @@ public static class RosterReader
         return fault is not null ? fault : Parse(text, shownName, note);
     }
 
-    private static Outcome<Roster> Parse(string text, string shownName, string? note)
+    private static Outcome<Roster> Parse(string text, string shownName, Sentence? note)
     {
         if (OpenQuote(text) is { } line)
         {
@@ -104,7 +104,7 @@ public static class RosterReader
         return Build(rows, shownName, note);
     }
 
-    private static Outcome<Roster> Build(List<(int Line, string[] Cells)> rows, string shownName, string? note)
+    private static Outcome<Roster> Build(List<(int Line, string[] Cells)> rows, string shownName, Sentence? note)
     {
         if (rows.Count < 2)
         {

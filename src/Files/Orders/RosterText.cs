@@ -10,7 +10,7 @@ internal static class RosterText
     private static readonly Encoding Western = CodePagesEncodingProvider.Instance.GetEncoding(1252)!;
 
     /// <summary>The text and a note when letters had to be guessed; or the fault.</summary>
-    public static (string Text, string? Note, Fault? Fault) Decode(byte[] bytes, string shownName)
+    public static (string Text, Sentence? Note, Fault? Fault) Decode(byte[] bytes, string shownName)
     {
         const string mend = "Save it as \"CSV UTF-8\".";
         if (bytes is [0xEF, 0xBB, 0xBF, ..] && Strict(bytes.AsSpan(3), new UTF8Encoding(false, true)) is { } marked)
@@ -43,7 +43,7 @@ internal static class RosterText
         }
 
         var first = Array.FindIndex(bytes, b => b >= 0x80);
-        var note =
+        Sentence note =
             $"{shownName} is not UTF-8 and was read as Windows-1252 (Western European): check the letters, first on line {Line(bytes, first)}, or save it as \"CSV UTF-8\".";
         return (Western.GetString(bytes), note, null);
     }

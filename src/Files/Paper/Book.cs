@@ -1,3 +1,4 @@
+using Coldpeel.Workshop.Findings;
 using SkiaSharp;
 
 namespace Coldpeel.Files.Paper;
@@ -6,16 +7,24 @@ namespace Coldpeel.Files.Paper;
 /// <param name="title">For the reader's window.</param>
 /// <param name="widthMm">Page across; A4 unless told.</param>
 /// <param name="heightMm">Page down.</param>
-internal sealed class Book(string title, double widthMm = 210, double heightMm = 297)
+internal sealed class Book(string title, double widthMm = 210, double heightMm = 297, Wording? words = null)
 {
     /// <summary>Nothing but cut lines stands nearer to an edge: what every office printer reaches.</summary>
     public const double MarginMm = 15;
 
     private readonly List<Page> _pages = [];
 
+    /// <summary>How the paper is worded.</summary>
+    public Wording Words { get; } = words ?? Wording.English;
+
     public Page Add(int section = 0, string foot = "")
     {
-        var page = new Page(widthMm, heightMm) { Section = section, Foot = foot };
+        var page = new Page(widthMm, heightMm) 
+        {
+            Section = section,
+            Foot = foot,
+            Words = Words,
+        };
         _pages.Add(page);
         return page;
     }
@@ -49,7 +58,7 @@ internal sealed class Book(string title, double widthMm = 210, double heightMm =
         }
 
         var section = _pages.Where(p => p.Section == page.Section).ToList();
-        var number = $"page {section.IndexOf(page) + 1} of {section.Count}";
+        var number = Words[$"page {section.IndexOf(page) + 1} of {section.Count}"];
         var y = page.HeightMm - MarginMm;
         var room = page.WidthMm - (2 * MarginMm) - 30;
         page.Rule(MarginMm, y - 4.6, page.WidthMm - MarginMm, y - 4.6, 0.2, Inks.Line);

@@ -1,3 +1,5 @@
+using Coldpeel.Workshop.Findings;
+
 namespace Coldpeel.Files.Paper;
 
 /// <summary>A cursor that runs down the pages of a section and starts a new one when the room ends.</summary>
@@ -19,6 +21,9 @@ internal sealed class Flow
         Page = book.Add(section, foot);
         Y = Book.MarginMm;
     }
+
+    /// <summary>How the paper is worded.</summary>
+    public Wording Words => _book.Words;
 
     public Page Page { get; private set; }
 

@@ -1,3 +1,4 @@
+using Coldpeel.Workshop.Findings;
 using SkiaSharp;
 
 namespace Coldpeel.Files.Paper;
@@ -25,6 +26,9 @@ internal sealed class Page(double widthMm, double heightMm)
 
     /// <summary>What stands at the foot on the left.</summary>
     public string Foot { get; init; } = "";
+
+    /// <summary>How the paper is worded.</summary>
+    public Wording Words { get; init; } = Wording.English;
 
     /// <summary>All its text.</summary>
     internal IEnumerable<TextRun> Texts => _texts;

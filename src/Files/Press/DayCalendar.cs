@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Coldpeel.Craft.Press.Day;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Files.Press;
 
@@ -23,7 +24,7 @@ public static class DayCalendar
         var plan = Plain(paper.Problem.Name);
         Line(text, "BEGIN:VCALENDAR");
         Line(text, "VERSION:2.0");
-        Line(text, "PRODID:-//Coldpeel//Day plan//EN");
+        Line(text, $"PRODID:-//Coldpeel//Day plan//{paper.Words.Language.ToUpperInvariant()}");
         Line(text, "CALSCALE:GREGORIAN");
         var none = true;
         foreach (var hand in words.Steps.Where(s => s.Hand is not null).GroupBy(s => s.Hand!.Value).OrderBy(g => g.Key))
@@ -32,12 +33,12 @@ public static class DayCalendar
             foreach (var stretch in Stretches([.. hand]))
             {
                 number++;
-                var verbs = stretch.Select(s => DayWords.Short(s.Op)).Distinct();
+                var verbs = stretch.Select(s => words[DayWords.Short(s.Op)]).Distinct();
                 Entry(
                     $"{hand.Key}-{number}",
                     At(midnight, stretch[0].Start),
                     At(midnight, Math.Max(stretch.Max(s => s.End), stretch[0].Start + 1)),
-                    $"{Hands(hand.Key)}: {string.Join(", ", verbs)}",
+                    $"{words[Hands(hand.Key)]}: {string.Join(", ", verbs)}",
                     string.Join('\n', stretch.Select(s => Say(s, words)))
                 );
             }
@@ -49,8 +50,8 @@ public static class DayCalendar
                 $"break-{number}",
                 At(midnight, pause.From),
                 At(midnight, pause.To),
-                $"{Hands(pause.Hand)}: break",
-                $"{words.Clock(pause.From)} to {words.Clock(pause.To)}"
+                words[$"{Hands(pause.Hand)}: break"],
+                words[$"{words.Clock(pause.From)} to {words.Clock(pause.To)}"]
             );
         }
 
@@ -61,8 +62,8 @@ public static class DayCalendar
                 "none",
                 At(midnight, paper.Problem.Now),
                 At(midnight, paper.Problem.Now + 1),
-                "Nothing to do at the presses",
-                "The plan holds no work."
+                words[$"Nothing to do at the presses"],
+                words[$"The plan holds no work."]
             );
         }
 
@@ -83,12 +84,12 @@ public static class DayCalendar
         }
     }
 
-    private static string Hands(int hand) => string.Create(CultureInfo.InvariantCulture, $"Hands {hand}");
+    private static Sentence Hands(int hand) => $"Hands {hand}";
 
     private static string Say(DayStep step, DayWords words) =>
-        $"{words.Clock(step.Start)} {DayWords.Verb(step.Op)} {words.Name(step.Ref)}"
-        + (step.Press is null ? "" : $", press {step.Press}")
-        + (step.Rack is null ? "" : string.Create(CultureInfo.InvariantCulture, $", rack {step.Rack}"));
+        $"{words.Clock(step.Start)} {words[DayWords.Verb(step.Op)]} {words.Name(step.Ref)}"
+        + (step.Press is null ? "" : words[$", press {step.Press}"])
+        + (step.Rack is null ? "" : words[$", rack {step.Rack}"]);
 
     private static IEnumerable<List<DayStep>> Stretches(IReadOnlyList<DayStep> steps)
     {

@@ -30,13 +30,13 @@ public static class DayChartSvg
             CultureInfo.InvariantCulture,
             $"<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width:0}\" height=\"{height}\" viewBox=\"0 0 {width:0} {height}\" font-family=\"sans-serif\" font-size=\"12\" role=\"img\">\n"
         );
-        svg.Append(CultureInfo.InvariantCulture, $"<title>Day plan {Text(paper.Job)}</title>\n");
+        svg.Append(CultureInfo.InvariantCulture, $"<title>{Text(words[$"Day plan {paper.Job}"])}</title>\n");
         svg.Append(CultureInfo.InvariantCulture, $"<rect width=\"{width:0}\" height=\"{height}\" fill=\"#ffffff\"/>\n");
         Axis(svg, words, begin, end, scale, height);
         var y = Top;
         foreach (var press in paper.Problem.Presses)
         {
-            Name(svg, $"Press {press.Id}", y);
+            Name(svg, words[$"Press {press.Id}"], y);
             foreach (var change in words.Changes.Where(c => c.Press == press.Id))
             {
                 Box(
@@ -47,7 +47,7 @@ public static class DayChartSvg
                     Lane - 16,
                     "#e8e8e8",
                     $"{change.FromC} → {change.ToC} °C",
-                    $"{change.FromC} °C to {change.ToC} °C"
+                    words[$"{change.FromC} °C to {change.ToC} °C"]
                 );
             }
 
@@ -62,7 +62,7 @@ public static class DayChartSvg
                     Lane,
                     closed ? Warm(words.Celsius(step.Ref) ?? 0) : "#ffffff",
                     closed ? words.Tag(step.Ref) : "",
-                    $"{words.Clock(step.Start)} {DayWords.Verb(step.Op)} {words.Name(step.Ref)}, {words.Celsius(step.Ref)} °C"
+                    $"{words.Clock(step.Start)} {words[DayWords.Verb(step.Op)]} {words.Name(step.Ref)}, {words.Celsius(step.Ref)} °C"
                 );
             }
 
@@ -71,7 +71,7 @@ public static class DayChartSvg
 
         for (var hand = 1; hand <= hands; hand++)
         {
-            Name(svg, string.Create(CultureInfo.InvariantCulture, $"Hands {hand}"), y);
+            Name(svg, words[$"Hands {hand}"], y);
             foreach (var step in words.Steps.Where(s => s.Hand == hand))
             {
                 Box(
@@ -82,19 +82,19 @@ public static class DayChartSvg
                     Lane,
                     step.Press is null ? "#cfe3f1" : "#f3d9b1",
                     DayKey.Letter(step.Op),
-                    $"{words.Clock(step.Start)} {DayWords.Verb(step.Op)} {words.Name(step.Ref)}"
+                    $"{words.Clock(step.Start)} {words[DayWords.Verb(step.Op)]} {words.Name(step.Ref)}"
                 );
             }
 
             foreach (var pause in paper.Plan.Breaks.Where(b => b.Hand == hand))
             {
-                Box(svg, X(pause.From), y, (pause.To - pause.From) * scale, Lane, "#dddddd", "break", "break");
+                Box(svg, X(pause.From), y, (pause.To - pause.From) * scale, Lane, "#dddddd", words[$"break"], words[$"break"]);
             }
 
             y += Lane + Gap;
         }
 
-        Name(svg, $"Rack of {paper.Problem.RackPlaces.ToString(CultureInfo.InvariantCulture)}", y);
+        Name(svg, words[$"Rack of {paper.Problem.RackPlaces}"], y);
         var levels = words.Rack();
         for (var i = 0; i + 1 < levels.Count; i++)
         {
@@ -110,12 +110,12 @@ public static class DayChartSvg
                     tall,
                     "#d8d8d8",
                     "",
-                    $"{held} cooling or waiting"
+                    words[$"{held} cooling or waiting"]
                 );
             }
         }
 
-        svg.Append(CultureInfo.InvariantCulture, $"<text x=\"6\" y=\"{height - 10}\">{Text(DayKey.InWords)}</text>\n");
+        svg.Append(CultureInfo.InvariantCulture, $"<text x=\"6\" y=\"{height - 10}\">{Text(words[$"{DayKey.InWords}"])}</text>\n");
         svg.Append("</svg>\n");
         return svg.ToString();
 

@@ -140,7 +140,7 @@ internal sealed class DayFileObject
             ", ",
             new[] { _place, key.Length > 0 ? $"key \"{key}\"" : "" }.Where(p => p.Length > 0)
         );
-        return new(new Fault(place.Length > 0 ? $"{_shown}, {place}" : _shown, what, mend));
+        return new(new Fault(place.Length > 0 ? (Sentence)$"{_shown}, {place}" : _shown, what, mend));
     }
 
     private JsonElement Needed(string key)

@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Findings;
 using SkiaSharp;
 
 namespace Coldpeel.Files.Press;
@@ -28,7 +29,7 @@ internal static class DayKey
     public static string Letter(string op) => Letters.FirstOrDefault(l => l.Op == op).Letter ?? "?";
 
     /// <summary>What the letters stand for.</summary>
-    public static string InWords => string.Join(" · ", Letters.Select(l => $"{l.Letter} {DayWords.Verb(l.Op)}"));
+    public static Part InWords => new Part.Row([.. Letters.Select(l => (Sentence)$"{l.Letter} {DayWords.Verb(l.Op)}")], " · ");
 
     public static void Draw(Flow flow)
     {
@@ -37,25 +38,26 @@ internal static class DayKey
         (page, y) = (flow.Page, flow.Y);
         var x = flow.Left;
         foreach (
-            var (op, say) in new[]
+            var (op, sentence) in new (string, Sentence)[]
             {
-                ("bond.press", "bond"),
-                ("press", "press closed"),
-                ("finish.press", "finish press"),
-                ("load", "hands at the press"),
+                ("bond.press", $"bond"),
+                ("press", $"press closed"),
+                ("finish.press", $"finish press"),
+                ("load", $"hands at the press"),
             }
         )
         {
+            var say = flow.Words[sentence];
             Block(page, op, x, y, 10, 5);
             page.Text(x + 11.5, y + 3.6, say, TextStyle.Body.At(8.5));
             x += 13 + TextLines.WidthMm(say, TextStyle.Body.At(8.5)) + 5;
         }
 
         Waves(page, x, y, 10, 5);
-        page.Text(x + 11.5, y + 3.6, "set-point changes", TextStyle.Body.At(8.5));
+        page.Text(x + 11.5, y + 3.6, flow.Words[$"set-point changes"], TextStyle.Body.At(8.5));
         flow.Gap(6.5);
         flow.Text(
-            "Hands: " + InWords + ". S1, S2 … are sheets, 1, 2 … pieces: the lists name them.",
+            flow.Words[$"Hands: {InWords}. S1, S2 … are sheets, 1, 2 … pieces: the lists name them."],
             TextStyle.Body.At(8.5)
         );
         flow.Gap(2.5);

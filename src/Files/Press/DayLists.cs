@@ -16,13 +16,13 @@ internal static class DayLists
         var list = new DayColumns(flow);
         if (words.Changes.Length > 0)
         {
-            list.Heading("Set-point changes", "start", "do", "press", "from, to");
+            list.Heading(words[$"Set-point changes"], words[$"start"], words[$"do"], words[$"press"], words[$"from, to"]);
             foreach (var change in words.Changes.OrderBy(c => c.Start))
             {
                 list.Row(
-                    new($"takes {Days.Span(change.End - change.Start)}", What),
+                    new(words[$"takes {Days.Span(change.End - change.Start)}"], What),
                     new(words.Clock(change.Start), Time),
-                    new("set", Do),
+                    new(words[$"set"], Do),
                     new(change.Press, Do),
                     new($"{change.FromC} °C → {change.ToC} °C", Do)
                 );
@@ -31,8 +31,8 @@ internal static class DayLists
 
         foreach (var hand in words.Steps.Where(s => s.Hand is not null).GroupBy(s => s.Hand!.Value).OrderBy(g => g.Key))
         {
-            var title = $"Hands {hand.Key.ToString(CultureInfo.InvariantCulture)}";
-            list.Heading(title, "start", "do", "number", "press", "rack");
+            var title = words[$"Hands {hand.Key}"];
+            list.Heading(title, words[$"start"], words[$"do"], words[$"number"], words[$"press"], words[$"rack"]);
             var pauses = new Queue<DayPause>(words.Breaks.Where(b => b.Hand == hand.Key));
             foreach (var run in Runs([.. hand], words))
             {
@@ -86,7 +86,7 @@ internal static class DayLists
     }
 
     private static void Break(DayColumns list, DayPause pause, DayWords words) =>
-        list.Row(null, new(words.Clock(pause.From), Time), new("break", Do), new($"until {words.Clock(pause.To)}", Do));
+        list.Row(null, new(words.Clock(pause.From), Time), new(words[$"break"], Do), new(words[$"until {words.Clock(pause.To)}"], Do));
 
     private static void Row(DayColumns list, List<DayStep> run, DayWords words)
     {
@@ -101,7 +101,7 @@ internal static class DayLists
         CellText[] cells =
         [
             new(words.Clock(first.Start), Time),
-            new(many + string.Join(", ", run.Select(s => DayWords.Short(s.Op)).Distinct()), Do),
+            new(many + string.Join(", ", run.Select(s => words[DayWords.Short(s.Op)]).Distinct()), Do),
             new(Numbers(run, words) + label, Do),
         ];
         // The labels of a few pieces find room on the line itself: a trim is at no press.

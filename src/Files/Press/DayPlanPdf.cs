@@ -1,7 +1,7 @@
 using System.Collections.Frozen;
-using System.Globalization;
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Files.Press;
@@ -25,6 +25,9 @@ public sealed record DayPlanPaper(
 )
 {
     /// <summary>The labels printed beside the pieces, by placement; a piece without one is told by its name.</summary>
+    /// <summary>How it is worded.</summary>
+    public Wording Words { get; init; } = Wording.English;
+
     public IReadOnlyDictionary<string, string> Labels { get; init; } = FrozenDictionary<string, string>.Empty;
 }
 
@@ -39,8 +42,8 @@ public static class DayPlanPdf
     {
         ArgumentNullException.ThrowIfNull(paper);
         var words = new DayWords(paper);
-        var book = new Book($"Day plan {paper.Job}", 297, 210);
-        var foot = $"Day plan · {paper.Job} · {paper.Workshop}";
+        var book = new Book(words[$"Day plan {paper.Job}"], 297, 210, paper.Words);
+        var foot = words[$"Day plan · {paper.Job} · {paper.Workshop}"];
         var flow = new Flow(book, 0, foot, f => Continued(f, paper));
         Head(flow, paper, words);
         LeftOut(flow, words);
@@ -53,7 +56,7 @@ public static class DayPlanPdf
         }
         else
         {
-            flow.Text("There is nothing to do at the presses.", TextStyle.Body.At(14));
+            flow.Text(words[$"There is nothing to do at the presses."], TextStyle.Body.At(14));
         }
 
         return book.Write();
@@ -63,11 +66,11 @@ public static class DayPlanPdf
     {
         flow.Page.Fill(flow.Left, flow.Y, flow.Width, 1.6, Inks.Amber);
         flow.Gap(3.5);
-        var day = paper.Day is { } d ? Days.Say(d) : $"start {words.Clock(0)[..5]}";
+        var day = paper.Day is { } d ? flow.Words.Day(d) : words[$"start {words.Clock(0)[..5]}"];
         var style = TextStyle.Title.At(18);
         flow.Page.Text(flow.Left + flow.Width, flow.Y + 4.6 + style.BaselineMm, day, style, Align.Right);
         var room = flow.Width - TextLines.WidthMm(day, style) - 8;
-        flow.Text($"DAY PLAN · {paper.Workshop}", TextStyle.Label.At(9));
+        flow.Text(words[$"DAY PLAN · {paper.Workshop}"], TextStyle.Label.At(9));
         flow.Y += Math.Max(
             style.LineMm,
             flow.Page.Block(flow.Left, flow.Y, paper.Job, TextStyle.Title.At(20).FitLines(paper.Job, room, 3), room)
@@ -77,16 +80,18 @@ public static class DayPlanPdf
         if (words.Steps.Length > 0)
         {
             flow.Text(
-                $"{words.Clock(now)} to {words.Clock(now + plan.MakespanS)} – {Days.Span(plan.MakespanS)}, "
-                    + $"{Count(paper.Problem.Presses.Length, "press", "presses")}, "
-                    + $"{Count(paper.Problem.Hands, "pair of hands", "pairs of hands")}, "
-                    + $"{Count(paper.Problem.RackPlaces, "rack place", "rack places")}.",
+                words[
+                    $"{words.Clock(now)} to {words.Clock(now + plan.MakespanS)} – {Days.Span(plan.MakespanS)}, {Presses(paper.Problem.Presses.Length)}, {Hands(paper.Problem.Hands)}, {Places(paper.Problem.RackPlaces)}."
+                ],
                 TextStyle.Strong.At(12)
             );
             flow.Text(
-                plan.Proved
-                    ? $"No plan can be shorter than {Days.Span(plan.BoundS)}: this one is proved the shortest."
-                    : $"No plan can be shorter than {Days.Span(plan.BoundS)}; whether a shorter one than this exists is not proved.",
+                words[
+                    plan.Proved
+                        ? (Sentence)
+                            $"No plan can be shorter than {Days.Span(plan.BoundS)}: this one is proved the shortest."
+                        : $"No plan can be shorter than {Days.Span(plan.BoundS)}; whether a shorter one than this exists is not proved."
+                ],
                 TextStyle.Body.At(9)
             );
         }
@@ -94,17 +99,9 @@ public static class DayPlanPdf
         if (words.Late is { Length: > 0 } late)
         {
             flow.Text(
-                "Done after it was due: "
-                    + string.Join(
-                        "; ",
-                        late.Take(MostLate)
-                            .Select(o =>
-                                $"{o.Order} by {Days.Span(o.LateS)}"
-                                + (o.Due >= 0 ? $" (due {words.Clock(o.Due)[..5]})" : "")
-                            )
-                    )
-                    + (late.Length > MostLate ? $"; and {late.Length - MostLate} more" : "")
-                    + ".",
+                words[
+                    $"Done after it was due: {new Part.Row([.. late.Take(MostLate).Select(o => LateBy(o, words))], "; ")}{(late.Length > MostLate ? $"; and {late.Length - MostLate} more" : Sentence.Nothing)}."
+                ],
                 TextStyle.Strong.At(9)
             );
         }
@@ -112,12 +109,16 @@ public static class DayPlanPdf
         if (paper.Day is null)
         {
             flow.Text(
-                $"The plan names no day: its clock starts at {words.Clock(0)[..5]}; if you start later, add the difference to every time.",
+                words[
+                    $"The plan names no day: its clock starts at {words.Clock(0)[..5]}; if you start later, add the difference to every time."
+                ],
                 TextStyle.Body.At(9)
             );
         }
 
-        flow.Text($"{string.Join(' ', Tickets.Always)} {TicketsPdf.MakersFirst}", TextStyle.Body.At(9));
+        flow.Text(
+            words[$"{new Part.Row(Tickets.Always, " ")} {(Sentence)TicketsPdf.MakersFirst}"],
+            TextStyle.Body.At(9));
         flow.Gap(3);
     }
 
@@ -134,17 +135,17 @@ public static class DayPlanPdf
         flow.Page.Text(
             flow.Left + 9,
             flow.Y + 0.8 + top.BaselineMm,
-            $"NOT IN THIS PLAN: {words.LeftOut.Length.ToString(CultureInfo.InvariantCulture)}",
+            words[$"NOT IN THIS PLAN: {words.LeftOut.Length}"],
             top
         );
         flow.Gap(8.5);
-        Column[] columns = [new("what", 90), new("why", 177)];
+        Column[] columns = [new(words[$"what"], 90), new(words[$"why"], 177)];
         new Table(columns).Draw(
             flow,
             [
                 .. words.LeftOut.Select(
                     IReadOnlyList<Cell> (l) =>
-                        [Cell.Of(words.Name(l.Ref), TextStyle.Strong), Cell.Of(l.Why, TextStyle.Body)]
+                        [Cell.Of(words.Name(l.Ref), TextStyle.Strong), Cell.Of(flow.Words.Data(l.Why), TextStyle.Body)]
                 ),
             ]
         );
@@ -154,16 +155,24 @@ public static class DayPlanPdf
     private static void Continued(Flow flow, DayPlanPaper paper)
     {
         var style = TextStyle.Strong.At(10.5);
-        var day = paper.Day is { } d ? Days.Say(d) : "";
+        var day = paper.Day is { } d ? flow.Words.Day(d) : "";
         flow.Page.Fill(flow.Left, flow.Y, flow.Width, 1.2, Inks.Amber);
         flow.Gap(2);
         flow.Page.Text(flow.Left + flow.Width, flow.Y + style.BaselineMm, day, style, Align.Right);
-        var title = "Day plan · " + paper.Job;
+        var title = flow.Words[$"Day plan · {paper.Job}"];
         var room = flow.Width - 50;
         flow.Y += flow.Page.Block(flow.Left, flow.Y, title, style.FitLines(title, room, 2), room);
         flow.Gap(2.5);
     }
 
-    private static string Count(int count, string one, string many) =>
-        count.ToString(CultureInfo.InvariantCulture) + " " + (count == 1 ? one : many);
+    private static Sentence Presses(int count) => count == 1 ? (Sentence)$"1 press" : $"{count} presses";
+
+    private static Sentence Hands(int count) => count == 1 ? (Sentence)$"1 pair of hands" : $"{count} pairs of hands";
+
+    private static Sentence Places(int count) => count == 1 ? (Sentence)$"1 rack place" : $"{count} rack places";
+
+    private static Sentence LateBy((string Order, int Due, int LateS) late, DayWords words) =>
+        late.Due >= 0
+            ? (Sentence)$"{late.Order} by {Days.Span(late.LateS)} (due {words.Clock(late.Due)[..5]})"
+            : $"{late.Order} by {Days.Span(late.LateS)}";
 }

@@ -83,7 +83,7 @@ internal static class DayTimeline
 
     private static void Press(Strip strip, Flow flow, DayWords words, DayPress press)
     {
-        Name(flow, press.Id, $"{press.PlateW} × {press.PlateH} mm", PressMm);
+        Name(flow, press.Id, flow.Words.Size(press.PlateW, press.PlateH), PressMm);
         var (top, tall) = (flow.Y + 4, PressMm - 5);
         foreach (var change in words.Changes.Where(c => c.Press == press.Id && strip.Shows(c.Start, c.End)))
         {
@@ -116,7 +116,7 @@ internal static class DayTimeline
 
     private static void Hand(Strip strip, Flow flow, DayWords words, int hand)
     {
-        Name(flow, $"Hands {hand.ToString(CultureInfo.InvariantCulture)}", "", HandMm);
+        Name(flow, words[$"Hands {hand}"], "", HandMm);
         var steps = words.Steps.Where(s => s.Hand == hand && strip.Shows(s.Start, s.End)).ToList();
         foreach (var run in Trims(steps))
         {
@@ -136,9 +136,10 @@ internal static class DayTimeline
             var (x, w) = (strip.X(pause.From), strip.X(pause.To) - strip.X(pause.From));
             strip.Page.Fill(x, flow.Y + 1, w, HandMm - 2, Inks.Pale);
             strip.Page.Box(x, flow.Y + 1, w, HandMm - 2, 0.25, Inks.Black);
-            if (DayKey.Fit("break", w - 0.4) is { } style)
+            var say = words[$"break"];
+            if (DayKey.Fit(say, w - 0.4) is { } style)
             {
-                strip.Page.Text(x + (w / 2), flow.Y + 5.6, "break", style, Align.Centre);
+                strip.Page.Text(x + (w / 2), flow.Y + 5.6, say, style, Align.Centre);
             }
         }
 
@@ -167,7 +168,7 @@ internal static class DayTimeline
     private static void Rack(Strip strip, Flow flow, DayWords words)
     {
         var places = Math.Max(1, words.Problem.RackPlaces);
-        Name(flow, "Rack", $"of {words.Problem.RackPlaces} places", RackMm);
+        Name(flow, words[$"Rack"], words[$"of {words.Problem.RackPlaces} places"], RackMm);
         var (bottom, tall) = (flow.Y + RackMm - 1, RackMm - 3);
         strip.Page.Rule(strip.Left, bottom - tall, strip.Left + strip.Width, bottom - tall, 0.3, Inks.Black, 1.4);
         strip.Page.Rule(strip.Left, bottom, strip.Left + strip.Width, bottom, 0.3, Inks.Black);

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Files.Press;
 
@@ -93,6 +94,12 @@ internal sealed class DayWords
         }
     }
 
+    /// <summary>The sentence as the plan is worded.</summary>
+    public string this[Sentence sentence] => _paper.Words[sentence];
+
+    /// <summary>How the plan is worded.</summary>
+    public Wording Words => _paper.Words;
+
     public DayProblem Problem => _paper.Problem;
 
     public TimeOnly DayStart => _paper.DayStart;
@@ -127,34 +134,34 @@ internal sealed class DayWords
     public string? Label(string id) => _paper.Labels.TryGetValue(id, out var label) && label.Length > 0 ? label : null;
 
     /// <summary>The same in one word, for the list.</summary>
-    public static string Short(string op) =>
+    public static Sentence Short(string op) =>
         op switch
         {
-            "bond.load" => "bond",
-            "lift" => "lift",
-            "peel" => "peel",
-            "finish.load" => "finish",
-            "unload" => "off",
+            "bond.load" => (Sentence)$"bond",
+            "lift" => $"lift",
+            "peel" => $"peel",
+            "finish.load" => $"finish",
+            "unload" => $"off",
             _ => Verb(op),
         };
 
     /// <summary>What hands do, in the trade's words.</summary>
-    public static string Verb(string op) =>
+    public static Sentence Verb(string op) =>
         op switch
         {
-            "bond.load" => "lay for bonding",
-            "bond.press" => "bond",
-            "bond.peel" => "hot peel",
-            "trim" => "trim",
-            "load" => "load",
-            "press" => "press",
-            "lift" => "lift to the rack",
-            "cool" => "cool",
-            "peel" => "cold peel",
-            "finish.load" => "load for the finish press",
-            "finish.press" => "finish press",
-            "unload" => "take off",
-            "inspect" => "inspect",
+            "bond.load" => (Sentence)$"lay for bonding",
+            "bond.press" => $"bond",
+            "bond.peel" => $"hot peel",
+            "trim" => $"trim",
+            "load" => $"load",
+            "press" => $"press",
+            "lift" => $"lift to the rack",
+            "cool" => $"cool",
+            "peel" => $"cold peel",
+            "finish.load" => $"load for the finish press",
+            "finish.press" => $"finish press",
+            "unload" => $"take off",
+            "inspect" => $"inspect",
             _ => op,
         };
 

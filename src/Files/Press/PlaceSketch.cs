@@ -1,6 +1,6 @@
-using System.Globalization;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Files.Press;
@@ -30,7 +30,7 @@ internal static class PlaceSketch
     public static void Draw(Flow flow, TicketPlace place, DesignPictures pictures, string? small = null)
     {
         var width = flow.Width - DrawingMm - 6;
-        var words = Words(place, small).Select(w => (w.Text, Style: w.Style.FitLines(w.Text, width, 4))).ToArray();
+        var words = Words(place, small, flow.Words).Select(w => (w.Text, Style: w.Style.FitLines(w.Text, width, 4))).ToArray();
         var tall = Math.Max(HeightMm, WordsHeight(words, place, width) + 6);
         flow.Keep(tall + 4);
         var (left, top) = (flow.Left, flow.Y);
@@ -52,17 +52,18 @@ internal static class PlaceSketch
         flow.Y = top + tall + 3;
     }
 
-    private static (string Text, TextStyle Style)[] Words(TicketPlace place, string? small) =>
+    private static (string Text, TextStyle Style)[] Words(TicketPlace place, string? small, Wording words) =>
         [
-            (place.Rule.Name, TextStyle.Title.At(18)),
-            ($"{Mm(place.WidthMm)} × {Mm(place.HeightMm)} mm", TextStyle.Title.At(15)),
-            ($"design {place.Design}", TextStyle.Body),
-            ($"{Mm(place.Rule.DownMm)} mm down from {place.Rule.From}", TextStyle.Strong.At(11)),
-            (place.Rule.Across, TextStyle.Strong.At(11)),
+            (words.Data(place.Rule.Name), TextStyle.Title.At(18)),
+            (words.Size(Round(place.WidthMm), Round(place.HeightMm)), TextStyle.Title.At(15)),
+            (words[$"design {place.Design}"], TextStyle.Body),
+            (words[$"{new Part.Length(Round(place.Rule.DownMm), null, "0.#")} down from {(Sentence)place.Rule.From}"], TextStyle.Strong.At(11)),
+            (words.Data(place.Rule.Across), TextStyle.Strong.At(11)),
             (
                 small
-                    ?? $"Needs {place.Rule.PlateWidthMm} × {place.Rule.PlateHeightMm} mm of flat plate. Source of the place: {place.Rule.Source}. "
-                        + "The outline shows where; measure by the figures.",
+                    ?? words[
+                        $"Needs {new Part.Length(place.Rule.PlateWidthMm, place.Rule.PlateHeightMm, "")} of flat plate. Source of the place: {(Sentence)place.Rule.Source}. The outline shows where; measure by the figures."
+                    ],
                 TextStyle.Small
             ),
         ];
@@ -132,7 +133,7 @@ internal static class PlaceSketch
         }
         else
         {
-            page.Text(s.X, below + Figure.BaselineMm, "centred", Figure.At(9), Align.Centre);
+            page.Text(s.X, below + Figure.BaselineMm, page.Words[$"centred"], Figure.At(9), Align.Centre);
         }
     }
 
@@ -144,7 +145,7 @@ internal static class PlaceSketch
         page.Rule(x, from, x, to, 0.4, Inks.Black);
         Tick(page, x, from);
         Tick(page, x, to);
-        var text = Mm(value);
+        var text = page.Words.LengthFigure(Round(value));
         var style = Figure.FitTo(text, SideMm - 6);
         var y = ((from + to) / 2) - (style.LineMm / 2) + style.BaselineMm - 0.4;
         page.Text(side == Align.Right ? x - 1.8 : x + 1.8, y, text, style, side);
@@ -158,7 +159,7 @@ internal static class PlaceSketch
         page.Rule(from, y, to, y, 0.4, Inks.Black);
         Tick(page, from, y);
         Tick(page, to, y);
-        page.Text((from + to) / 2, above ? y - 1.2 : y + 0.8 + Figure.BaselineMm, Mm(value), Figure, Align.Centre);
+        page.Text((from + to) / 2, above ? y - 1.2 : y + 0.8 + Figure.BaselineMm, page.Words.LengthFigure(Round(value)), Figure, Align.Centre);
     }
 
     /// <summary>The slanted stroke that ends a dimension line on a workshop drawing.</summary>
@@ -171,5 +172,5 @@ internal static class PlaceSketch
         return (w * k, h * k);
     }
 
-    private static string Mm(double value) => Math.Round(value, 1).ToString("0.#", CultureInfo.InvariantCulture);
+    private static double Round(double mm) => Math.Round(mm, 1);
 }

@@ -18,9 +18,9 @@ internal static class TicketHead
         page.Fill(left, top, flow.Width, 1.6, Inks.Amber);
         var code = Code(page, ticket.Url, right, top + 2.5);
         var y = top + 3.5;
-        y += Fitted(page, left, y, $"TICKET {ticket.Number} · {ticket.Job}", TextStyle.Label.At(9.5), TextMm, 3) + 0.5;
+        y += Fitted(page, left, y, page.Words[$"TICKET {ticket.Number} · {ticket.Job}"], TextStyle.Label.At(9.5), TextMm, 3) + 0.5;
         y += Fitted(page, left, y, ticket.Title, TextStyle.Title.At(24), TextMm, 4) + 0.5;
-        y += Fitted(page, left, y, $"due {Days.Say(ticket.Due)}", TextStyle.Title.At(15), TextMm, 1) + 0.5;
+        y += Fitted(page, left, y, page.Words[$"due {ticket.Due}"], TextStyle.Title.At(15), TextMm, 1) + 0.5;
         y += Fitted(page, left, y, ticket.Customer, TextStyle.Body.At(11), TextMm, 3);
         flow.Y = Math.Max(y, code) + 1;
         page.Rule(left, flow.Y, right, flow.Y, 0.5, Inks.Black);
@@ -39,7 +39,7 @@ internal static class TicketHead
 
         var drawn = Marks.Qr(page, right - QrMm, top, QrMm, url);
         var (x, width) = (right - 70, drawn ? 70 - QrMm - 1 : 70);
-        var y = top + 3 + page.Block(x, top + 3, "This ticket in the app:", TextStyle.Label, width, Align.Right);
+        var y = top + 3 + page.Block(x, top + 3, page.Words[$"This ticket in the app:"], TextStyle.Label, width, Align.Right);
         y += page.Block(x, y + 0.5, url, TextStyle.Small.At(8).FitLines(url, width, 8), width, Align.Right);
         return Math.Max(y, drawn ? top + QrMm : top);
     }
@@ -48,17 +48,17 @@ internal static class TicketHead
     {
         var (page, left, top) = (flow.Page, flow.Left, flow.Y);
         var count = ticket.Quantity.ToString(CultureInfo.InvariantCulture);
-        page.Block(left, top, "QUANTITY", TextStyle.Label, 30);
+        page.Block(left, top, page.Words[$"QUANTITY"], TextStyle.Label, 30);
         page.Block(left, top + 3.6, count, TextStyle.Title.At(26).FitTo(count, 30), 31);
         var y1 = top + 3.6 + TextStyle.Title.At(26).LineMm;
 
-        page.Block(left + 34, top, "MATERIAL", TextStyle.Label, 50);
-        var y2 = top + 3.6 + Fitted(page, left + 34, top + 3.6, ticket.MaterialName, TextStyle.Strong.At(13), 62, 4);
+        page.Block(left + 34, top, page.Words[$"MATERIAL"], TextStyle.Label, 50);
+        var y2 = top + 3.6 + Fitted(page, left + 34, top + 3.6, page.Words.Data(ticket.MaterialName), TextStyle.Strong.At(13), 62, 4);
         if (SKColor.TryParse(ticket.FabricColour, out var colour))
         {
             page.Fill(left + 34, y2 + 0.8, 8, 4, colour);
             page.Box(left + 34, y2 + 0.8, 8, 4, 0.3, Inks.Black);
-            page.Text(left + 44, y2 + 4, "fabric " + ticket.FabricColour, TextStyle.Small.At(8));
+            page.Text(left + 44, y2 + 4, page.Words[$"fabric {ticket.FabricColour}"], TextStyle.Small.At(8));
             y2 += 6;
         }
 
@@ -79,15 +79,15 @@ internal static class TicketHead
 
     private static double Blanks(Page page, double x, double top, bool customersOwn)
     {
-        page.Block(x, top, "BLANKS", TextStyle.Label, 50);
+        page.Block(x, top, page.Words[$"BLANKS"], TextStyle.Label, 50);
         if (!customersOwn)
         {
-            return top + 3.6 + page.Block(x, top + 3.6, "the workshop's", TextStyle.Strong.At(13), 78);
+            return top + 3.6 + page.Block(x, top + 3.6, page.Words[$"the workshop's"], TextStyle.Strong.At(13), 78);
         }
 
         page.Box(x, top + 4.4, 80, 12, 1, Inks.Black);
-        page.Block(x, top + 5, "CUSTOMER'S OWN", TextStyle.Title.At(13), 80, Align.Centre);
-        page.Block(x, top + 10.6, "handle with care", TextStyle.Strong.At(11), 80, Align.Centre);
+        page.Block(x, top + 5, page.Words[$"CUSTOMER'S OWN"], TextStyle.Title.At(13), 80, Align.Centre);
+        page.Block(x, top + 10.6, page.Words[$"handle with care"], TextStyle.Strong.At(11), 80, Align.Centre);
         return top + 16.4;
     }
 }

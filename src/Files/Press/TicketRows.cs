@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Files.Press;
@@ -12,7 +13,7 @@ internal static class TicketRows
     private const double TickMm = 5;
     private const int OneColumnUpTo = 12;
     private const int MostLines = 24;
-    private const string Head = "Items, to be ticked when inspected";
+    private static readonly Sentence Head = $"Items, to be ticked when inspected";
     private const double HeadMm = 9;
     private const double LeastMm = 45;
 
@@ -33,23 +34,23 @@ internal static class TicketRows
     {
         if (rows.Length == 0)
         {
-            flow.Heading(Head, 12);
-            flow.Text("No item rows.", TextStyle.Body);
+            flow.Heading(flow.Words[Head], 12);
+            flow.Text(flow.Words[$"No item rows."], TextStyle.Body);
             return;
         }
 
         // One column where it fits on what is left of the page: it is the easiest to read.
         var (columns, width) = (1, flow.Width);
-        var laid = Lay(rows, width);
+        var laid = Lay(rows, width, flow.Words);
         if (rows.Length > OneColumnUpTo || laid.Sum(r => r.HeightMm) > flow.Room - HeadMm)
         {
             (columns, width) = (2, (flow.Width - GutterMm) / 2);
-            laid = Lay(rows, width);
+            laid = Lay(rows, width, flow.Words);
         }
 
         // A table that would only begin here starts on a page of its own, unless a good part of the page is left for it.
         var need = (laid.Sum(r => r.HeightMm) / columns) + (columns > 1 ? laid.Max(r => r.HeightMm) : 0);
-        flow.Heading(Head, Math.Min(need, LeastMm));
+        flow.Heading(flow.Words[Head], Math.Min(need, LeastMm));
         for (var from = 0; from < laid.Count; )
         {
             flow.Keep(laid[from].HeightMm);
@@ -90,14 +91,14 @@ internal static class TicketRows
 
     private static double Text(double width) => Math.Min(22, width / 4);
 
-    private static List<Row> Lay(ImmutableArray<TicketRow> rows, double width) =>
-        [.. rows.SelectMany(r => Lay(r, width - Text(width)))];
+    private static List<Row> Lay(ImmutableArray<TicketRow> rows, double width, Wording words) =>
+        [.. rows.SelectMany(r => Lay(r, width - Text(width), words))];
 
-    private static IEnumerable<Row> Lay(TicketRow row, double room)
+    private static IEnumerable<Row> Lay(TicketRow row, double room, Wording words)
     {
         var labels = row.Labels.IsDefault ? [] : row.Labels;
         var who = row.Who.Length > 0 ? TextLines.Wrap(row.Who, Who, room) : [];
-        var pieces = labels.Length > 0 ? TextLines.Wrap("pieces " + string.Join(" · ", labels), Pieces, room) : [];
+        var pieces = labels.Length > 0 ? TextLines.Wrap(words[$"pieces {string.Join(" · ", labels)}"], Pieces, room) : [];
         var number = row.Number.ToString(CultureInfo.InvariantCulture);
         if (
             who.Count == 1

@@ -1,4 +1,5 @@
 using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Files.Press;
@@ -10,10 +11,16 @@ public static class TicketsPdf
     public const string MakersFirst = "The media maker's sheet and your own trials come first.";
 
     /// <summary>The PDF, A4; the same tickets give the same bytes. No ticket gives one page that says so.</summary>
-    public static byte[] Write(IReadOnlyList<Ticket> tickets)
+    /// <param name="tickets">One an item group.</param>
+    /// <param name="words">How they are worded; null for English.</param>
+    public static byte[] Write(IReadOnlyList<Ticket> tickets, Wording? words = null)
     {
         ArgumentNullException.ThrowIfNull(tickets);
-        var book = new Book(tickets.Count > 0 ? $"Tickets {tickets[0].Job}" : "Tickets");
+        words ??= Wording.English;
+        var book = new Book(
+            words[tickets.Count > 0 ? (Sentence)$"Tickets {tickets[0].Job}" : $"Tickets"],
+            words: words
+        );
         for (var i = 0; i < tickets.Count; i++)
         {
             WriteOne(book, i, tickets[i]);
@@ -21,8 +28,8 @@ public static class TicketsPdf
 
         if (tickets.Count == 0)
         {
-            new Flow(book, 0, "Tickets").Text(
-                "There is nothing to press: the job has no items.",
+            new Flow(book, 0, words[$"Tickets"]).Text(
+                words[$"There is nothing to press: the job has no items."],
                 TextStyle.Body.At(14)
             );
         }
@@ -32,7 +39,7 @@ public static class TicketsPdf
 
     private static void WriteOne(Book book, int section, Ticket ticket)
     {
-        var foot = $"Ticket {ticket.Number} · {ticket.Job} · {ticket.Item}";
+        var foot = book.Words[$"Ticket {ticket.Number} · {ticket.Job} · {ticket.Item}"];
         var flow = new Flow(book, section, foot, f => Continued(f, ticket));
         TicketHead.Draw(flow, ticket);
         Cautions(flow, ticket);
@@ -48,7 +55,7 @@ public static class TicketsPdf
 
     private static void Continued(Flow flow, Ticket ticket)
     {
-        var due = "due " + Days.Say(ticket.Due);
+        var due = flow.Words[$"due {ticket.Due}"];
         var style = TextStyle.Strong.At(11);
         var title = $"{ticket.Number} · {ticket.Title} · {ticket.Job}";
         flow.Page.Fill(flow.Left, flow.Y, flow.Width, 1.2, Inks.Amber);
@@ -61,7 +68,7 @@ public static class TicketsPdf
 
     private static void Cautions(Flow flow, Ticket ticket)
     {
-        string[] cautions = [.. ticket.Cautions.IsDefault ? [] : ticket.Cautions];
+        string[] cautions = [.. (ticket.Cautions.IsDefault ? [] : ticket.Cautions).Select(c => flow.Words[c])];
         if (cautions.Length == 0)
         {
             return;
@@ -74,7 +81,7 @@ public static class TicketsPdf
         flow.Keep(height);
         flow.Page.Box(flow.Left, flow.Y, flow.Width, height, 0.7, Inks.Black);
         Marks.Caution(flow.Page, flow.Left + 2.5, flow.Y + 1.5, 8.4);
-        flow.Page.Text(flow.Left + 13, flow.Y + 3 + word.BaselineMm, "CAUTION", word);
+        flow.Page.Text(flow.Left + 13, flow.Y + 3 + word.BaselineMm, flow.Words[$"CAUTION"], word);
         var y = flow.Y + 2;
         foreach (var caution in cautions)
         {

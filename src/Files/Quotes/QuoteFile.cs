@@ -52,12 +52,12 @@ public static class QuoteFile
     {
         json.WriteStartObject();
         json.WriteString("kind", line.Kind);
-        json.WriteString("what", line.What);
+        json.WriteString("what", line.What.English);
         json.WriteNumber("quantity", line.Quantity);
         json.WriteString("unit", line.Unit);
         json.WriteNumber("unitPrice", line.UnitPrice.Amount);
         Amount(json, "amount", line.Amount);
-        json.WriteString("explain", line.Explain);
+        json.WriteString("explain", line.Explain.English);
         json.WriteEndObject();
     }
 

@@ -61,7 +61,7 @@ internal static class PieceOutline
             {
                 return new(
                     $"{at}.holes[{i}]",
-                    Say($"The hole leaves the outline at ({p.X:0.###}, {p.Y:0.###}) mm."),
+                    $"The hole leaves the outline at ({p.X:0.###}, {p.Y:0.###}) mm.",
                     "Keep holes inside."
                 );
             }
@@ -112,7 +112,7 @@ internal static class PieceOutline
         {
             return new Fault(
                 at,
-                Say($"The outline crosses itself near ({crossing.X:0.###}, {crossing.Y:0.###}) mm."),
+                $"The outline crosses itself near ({crossing.X:0.###}, {crossing.Y:0.###}) mm.",
                 "Unite its loops, or give them as pieces of their own."
             );
         }

@@ -93,7 +93,7 @@ public static class SheetMarks
                         "no-check-scale",
                         Severity.Warn,
                         $"Sheet {sheet.Page} has no room for the 100 mm check scale: measure a piece of known size after printing, "
-                            + "or move a piece to another sheet."
+                            + $"or move a piece to another sheet."
                     )
                 );
             }
@@ -167,8 +167,8 @@ public static class SheetMarks
                     new(
                         "label-left-off",
                         Severity.Note,
-                        $"Sheet {sheet.Page} has no waste wide enough beside {names}{(_unlabelled.Count > 8 ? " and more" : "")}: "
-                            + "find them by the trim map, or widen the gap."
+                        $"Sheet {sheet.Page} has no waste wide enough beside {names}{(_unlabelled.Count > 8 ? (Sentence)$" and more" : Sentence.Nothing)}: "
+                            + $"find them by the trim map, or widen the gap."
                     )
                     {
                         Count = _unlabelled.Count,

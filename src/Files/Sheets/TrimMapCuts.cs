@@ -1,6 +1,7 @@
 using System.Globalization;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Sheets;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Sheets;
 
 namespace Coldpeel.Files.Sheets;
@@ -13,7 +14,10 @@ internal static class TrimMapCuts
     private const double HeadMm = 2.4;
     private const double ListCapMm = 2;
     private const double HeadingMm = 1.7;
-    private const string Heading = "Cuts in order, the stop in mm from the part's left or upper edge:";
+    private static readonly Sentence Heading =
+        $"Cuts in order, the stop in mm from the part's left or upper edge:";
+    private static readonly Sentence HeadingInInches =
+        $"Cuts in order, the stop in inches from the part's left or upper edge:";
     private const double NumberMm = 1.8;
 
     /// <summary>Draws the cuts as far as they lie within the printable border: office printers leave the rest blank.</summary>
@@ -39,7 +43,7 @@ internal static class TrimMapCuts
     }
 
     /// <summary>Draws where the shelf's part is cut off, and says so on it.</summary>
-    public static void DrawKeep(PrintSheet sheet, WasteGrid waste, InkLines lines)
+    public static void DrawKeep(PrintSheet sheet, WasteGrid waste, InkLines lines, Wording wording)
     {
         if (sheet.Keep is not { } keep)
         {
@@ -58,8 +62,8 @@ internal static class TrimMapCuts
 
         string[] words =
         [
-            string.Create(CultureInfo.InvariantCulture, $"For the shelf: {keep.Width:0.#} × {keep.Height:0.#} mm"),
-            "Cut it off before bonding.",
+            wording[$"For the shelf: {new Part.Length(keep.Width, keep.Height, "0.#")}"],
+            wording[$"Cut it off before bonding."],
         ];
         var width = words.Max(w => OutlineText.Width(w, HeadMm)) + 0.4;
         const double height = HeadMm * 3.2;
@@ -78,10 +82,11 @@ internal static class TrimMapCuts
     }
 
     /// <summary>The list of cuts, a line each.</summary>
-    public static IReadOnlyList<string> List(PrintSheet sheet) => [.. sheet.Cuts.Select(c => Row(c, sheet))];
+    public static IReadOnlyList<string> List(PrintSheet sheet, Wording wording) =>
+        [.. sheet.Cuts.Select(c => wording[Row(c, sheet, wording)])];
 
     /// <summary>Writes the list in the waste, in up to three columns; what finds no room is given back.</summary>
-    public static IReadOnlyList<string> Put(IReadOnlyList<string> rows, WasteGrid waste, InkLines lines)
+    public static IReadOnlyList<string> Put(IReadOnlyList<string> rows, WasteGrid waste, InkLines lines, Wording wording)
     {
         if (rows.Count == 0)
         {
@@ -96,7 +101,7 @@ internal static class TrimMapCuts
             if (waste.Cheapest(wide * columns, height, waste.Area, b => b.Top + (0.1 * b.Left), step: 3) is { } box)
             {
                 waste.Take(box, 1.5);
-                Write(rows, deep, wide, new(box.Left, box.Top), lines);
+                Write(rows, deep, wide, new(box.Left, box.Top), lines, wording);
                 return [];
             }
         }
@@ -105,7 +110,7 @@ internal static class TrimMapCuts
     }
 
     /// <summary>Pages of office paper for the lists that found no room beside their pieces, one list after the other in two columns.</summary>
-    public static void AddPages(OneInkPdf pdf, IReadOnlyList<(PrintSheet Sheet, IReadOnlyList<string> Rows)> lists)
+    public static void AddPages(OneInkPdf pdf, IReadOnlyList<(PrintSheet Sheet, IReadOnlyList<string> Rows)> lists, Wording wording)
     {
         const double k = OneInkPdf.PointsPerMm;
         const double row = ListCapMm * 1.9;
@@ -114,7 +119,7 @@ internal static class TrimMapCuts
         var all = lists
             .SelectMany(l =>
                 l.Rows.Select(r => (Words: r, Head: false))
-                    .Prepend((string.Create(CultureInfo.InvariantCulture, $"Page {l.Sheet.Page}. {Heading}"), true))
+                    .Prepend((wording[$"Page {l.Sheet.Page}. {HeadingFor(wording)}"], true))
                     .Append(("", false))
             )
             .ToList();
@@ -132,9 +137,9 @@ internal static class TrimMapCuts
         }
     }
 
-    private static void Write(IReadOnlyList<string> rows, int deep, double wide, PointMm corner, InkLines lines)
+    private static void Write(IReadOnlyList<string> rows, int deep, double wide, PointMm corner, InkLines lines, Wording wording)
     {
-        TrimMapPdf.Write(lines, Heading, CapMm, corner + new PointMm(0, CapMm), light: false);
+        TrimMapPdf.Write(lines, wording[HeadingFor(wording)], CapMm, corner + new PointMm(0, CapMm), light: false);
         for (var i = 0; i < rows.Count; i++)
         {
             var at = new PointMm(i / deep * wide, CapMm + (((i % deep) + 1) * RowMm));
@@ -142,17 +147,17 @@ internal static class TrimMapCuts
         }
     }
 
-    private static string Row(StraightCut cut, PrintSheet sheet)
+    private static Sentence HeadingFor(Wording wording) => wording.Inches ? HeadingInInches : Heading;
+
+    private static Sentence Row(StraightCut cut, PrintSheet sheet, Wording wording)
     {
         var labels = cut.From.Holds.Select(i => sheet.Pieces[i].Label).ToArray();
         var part =
-            cut.From.Number == 1 ? "the sheet"
-            : labels.Length == 1 ? $"the part with {labels[0]}"
+            cut.From.Number == 1 ? (Sentence)$"the sheet"
+            : labels.Length == 1 ? (Sentence)$"the part with {labels[0]}"
             : $"the part with {labels[0]} … {labels[^1]} ({labels.Length})";
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"{cut.Number}  {(cut.Upright ? "down" : "across")} at {cut.FromEdge:0.0}, {part}"
-        );
+        var stop = wording.LengthFigure(cut.FromEdge, "0.0");
+        return cut.Upright ? (Sentence)$"{cut.Number}  down at {stop}, {part}" : $"{cut.Number}  across at {stop}, {part}";
     }
 
     private static (PointMm From, PointMm To)? Ends(StraightCut cut, BoxMm area)

@@ -1,4 +1,5 @@
 using Coldpeel.Craft.Geometry;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Sheets;
 
 namespace Coldpeel.Files.Sheets;
@@ -21,15 +22,18 @@ public static class TrimMapPdf
     /// <param name="sheets">The sheets, unmirrored, in the order they are printed.</param>
     /// <param name="jobName">What the sheets are for.</param>
     /// <param name="marks">The marks of each sheet, where they are placed already; null to place them here.</param>
+    /// <param name="words">How it is worded; null for English.</param>
     public static byte[] Write(
         IReadOnlyList<PrintSheet> sheets,
         string jobName,
-        IReadOnlyList<SheetMarkings>? marks = null
+        IReadOnlyList<SheetMarkings>? marks = null,
+        Wording? words = null
     )
     {
         ArgumentNullException.ThrowIfNull(sheets);
         ArgumentNullException.ThrowIfNull(jobName);
-        var pdf = new OneInkPdf($"{jobName} – trim map");
+        words ??= Wording.English;
+        var pdf = new OneInkPdf(words[$"{jobName} – trim map"]);
         var designs = new DesignForms(pdf, TonerGrey);
         var unlisted = new List<(PrintSheet Sheet, IReadOnlyList<string> Rows)>();
         foreach (var (sheet, markings) in sheets.Zip(marks ?? SheetMarks.PlaceAll(sheets, jobName)))
@@ -38,7 +42,7 @@ public static class TrimMapPdf
             var (width, height) = (sheet.Width.InMillimetres, sheet.Height.InMillimetres);
             var lines = new InkLines().Keep().Matrix(k, 0, 0, -k, 0, height * k);
             var uses = designs.Draw(sheet, lines);
-            if (DrawWords(sheet, jobName, sheets.Count, markings, lines) is { Count: > 0 } rows)
+            if (DrawWords(sheet, jobName, sheets.Count, markings, lines, words) is { Count: > 0 } rows)
             {
                 unlisted.Add((sheet, rows));
             }
@@ -46,7 +50,7 @@ public static class TrimMapPdf
             pdf.AddPage(width, height, lines.Back(), uses);
         }
 
-        TrimMapCuts.AddPages(pdf, unlisted);
+        TrimMapCuts.AddPages(pdf, unlisted, words);
         return pdf.Save();
     }
 
@@ -82,7 +86,8 @@ public static class TrimMapPdf
         string jobName,
         int pages,
         SheetMarkings marks,
-        InkLines lines
+        InkLines lines,
+        Wording wording
     )
     {
         var waste = SheetMarks.WasteOf(sheet);
@@ -91,7 +96,7 @@ public static class TrimMapPdf
             waste.Take(mark.Box, 1);
         }
 
-        var head = TrimMapHead.Place(sheet, jobName, pages, waste);
+        var head = TrimMapHead.Place(sheet, jobName, pages, waste, wording);
         var words = sheet.Pieces.Select(PieceWords.Fit).ToArray();
         DrawMarksOfTheFilm(marks, words, lines);
         DrawCuts(sheet, lines);
@@ -102,8 +107,8 @@ public static class TrimMapPdf
 
         head.Draw(lines);
         int[] untold = [.. Enumerable.Range(0, words.Length).Where(i => !words[i].TellsAll)];
-        TrimMapCuts.DrawKeep(sheet, waste, lines);
-        var unlisted = TrimMapCuts.Put(TrimMapCuts.List(sheet), waste, lines);
+        TrimMapCuts.DrawKeep(sheet, waste, lines, wording);
+        var unlisted = TrimMapCuts.Put(TrimMapCuts.List(sheet, wording), waste, lines, wording);
         TrimMapList.Draw(sheet, untold, waste, lines);
         return unlisted;
     }

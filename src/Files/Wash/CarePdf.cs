@@ -1,4 +1,5 @@
 using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Wash;
 
 namespace Coldpeel.Files.Wash;
@@ -22,11 +23,13 @@ public static class CarePdf
     /// Draws the symbols of a slip that has limits. They are protected marks in many countries: only true where the workshop holds
     /// the licence of its national body (docs/decisions/0004-care-in-words.md).
     /// </param>
-    public static byte[] Write(IReadOnlyList<CareSlip> slips, string workshop, bool symbolsLicensed)
+    /// <param name="words">How it is worded; null for English.</param>
+    public static byte[] Write(IReadOnlyList<CareSlip> slips, string workshop, bool symbolsLicensed, Wording? words = null)
     {
         ArgumentNullException.ThrowIfNull(slips);
-        var book = new Book("Care slips");
-        var cells = Cells(slips, symbolsLicensed);
+        words ??= Wording.English;
+        var book = new Book(words[$"Care slips"], words: words);
+        var cells = Cells(slips, symbolsLicensed, words);
         for (var i = 0; i < cells.Count; i += 4)
         {
             var page = book.Add(i / 4);
@@ -39,7 +42,7 @@ public static class CarePdf
 
         if (cells.Count == 0)
         {
-            new Flow(book, 0, "").Text("There are no care slips: the job has no items.", TextStyle.Body.At(14));
+            new Flow(book, 0, "").Text(words[$"There are no care slips: the job has no items."], TextStyle.Body.At(14));
         }
 
         return book.Write();
@@ -50,22 +53,22 @@ public static class CarePdf
     private static readonly double[] Scales = [1.3, 1.2, 1.1, 1.0, 0.92, 0.85, 0.78, 0.72];
 
     /// <summary>All slips in one type: the largest in which the longest fits. Advice too long even for the smallest goes on to another slip.</summary>
-    private static List<Cell> Cells(IReadOnlyList<CareSlip> slips, bool symbolsLicensed)
+    private static List<Cell> Cells(IReadOnlyList<CareSlip> slips, bool symbolsLicensed, Wording words)
     {
-        var scale = slips.Select(s => Largest(s, symbolsLicensed)).DefaultIfEmpty(1).Min();
-        return [.. slips.SelectMany(s => Split(Lay(s, scale), s, symbolsLicensed))];
+        var scale = slips.Select(s => Largest(s, symbolsLicensed, words)).DefaultIfEmpty(1).Min();
+        return [.. slips.SelectMany(s => Split(Lay(s, scale, words), s, symbolsLicensed, words))];
     }
 
     private static double Room(CareSlip slip, bool symbolsLicensed) =>
         TallMm - 9 - (symbolsLicensed && slip.Limits is not null ? CareSymbols.HeightMm + 3 : 0);
 
-    private static double Largest(CareSlip slip, bool symbolsLicensed) =>
+    private static double Largest(CareSlip slip, bool symbolsLicensed, Wording words) =>
         Scales
-            .Where(s => Lay(slip, s).Sum(l => l.Style.LineMm) <= Room(slip, symbolsLicensed))
+            .Where(s => Lay(slip, s, words).Sum(l => l.Style.LineMm) <= Room(slip, symbolsLicensed))
             .DefaultIfEmpty(Scales[^1])
             .First();
 
-    private static List<Cell> Split(List<Line> lines, CareSlip slip, bool symbolsLicensed)
+    private static List<Cell> Split(List<Line> lines, CareSlip slip, bool symbolsLicensed, Wording words)
     {
         var symbols = symbolsLicensed ? slip.Limits : null;
         var room = Room(slip, symbolsLicensed);
@@ -76,7 +79,7 @@ public static class CarePdf
             if (part.Sum(l => l.Style.LineMm) + line.Style.LineMm > room)
             {
                 cells.Add(new(part, cells.Count == 0 ? symbols : null));
-                part = [new($"{slip.Item}, continued", TextStyle.Label, 0)];
+                part = [new(words[$"{slip.Item}, continued"], TextStyle.Label, 0)];
             }
 
             part.Add(line);
@@ -86,23 +89,23 @@ public static class CarePdf
         return cells;
     }
 
-    private static List<Line> Lay(CareSlip slip, double scale)
+    private static List<Line> Lay(CareSlip slip, double scale, Wording words)
     {
         var lines = new List<Line>();
         var (label, body) = (TextStyle.Label.At(8 * scale), TextStyle.Strong.At(10.5 * scale));
-        Add(lines, "HOW TO CARE FOR IT", label, 0);
+        Add(lines, words[$"HOW TO CARE FOR IT"], label, 0);
         Add(lines, slip.Title, TextStyle.Title.At(14 * scale), 0);
         lines.Add(new("", TextStyle.Body.At(4 * scale), 0));
         foreach (var (group, advice) in slip.Groups.IsDefault ? [] : slip.Groups)
         {
-            Add(lines, group, label, 0);
-            Add(lines, advice, body, 0);
+            Add(lines, words[group], label, 0);
+            Add(lines, words[advice], body, 0);
             lines.Add(new("", TextStyle.Body.At(2.4 * scale), 0));
         }
 
         foreach (var tip in slip.Tips.IsDefault ? [] : slip.Tips)
         {
-            var wrapped = TextLines.Wrap(tip, TextStyle.Body.At(9 * scale), TextMm - 4);
+            var wrapped = TextLines.Wrap(words[tip], TextStyle.Body.At(9 * scale), TextMm - 4);
             lines.AddRange(
                 wrapped.Select(
                     (l, i) => new Line(i == 0 ? "– " + l : l, TextStyle.Body.At(9 * scale), i == 0 ? 0 : 2.6)
@@ -111,7 +114,7 @@ public static class CarePdf
         }
 
         lines.Add(new("", TextStyle.Body.At(3 * scale), 0));
-        Add(lines, slip.Washes, TextStyle.Small.At(8 * scale), 0);
+        Add(lines, words[slip.Washes], TextStyle.Small.At(8 * scale), 0);
         return lines;
     }
 

@@ -75,7 +75,7 @@ internal static class ArtworkRoutes
                     TokenField = tokens.FormFieldName,
                 }
             )
-            : Artwork(order, workshop, context, forms, shown.Fault.ToString());
+            : Artwork(order, workshop, context, forms, Say.Fault(shown.Fault));
     }
 
     private static async Task<IResult> Preview(string name, string design, OpenedWorkshop workshop, HttpContext context)
@@ -153,7 +153,7 @@ internal static class ArtworkRoutes
         var made = await Task.Run(() => change(form, who), context.RequestAborted);
         return made.Ok
             ? Results.Redirect($"/orders/{Say.Step(name)}/artwork")
-            : Artwork(name, workshop, context, forms, made.Fault.ToString());
+            : Artwork(name, workshop, context, forms, Say.Fault(made.Fault));
     }
 
     private static string[] Asked(IEnumerable<string?> mends) =>

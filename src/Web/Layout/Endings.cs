@@ -36,7 +36,7 @@ internal static class Endings
         }
 
         var page = trouble is { } stands
-            ? new { Title = LayoutWords.CannotKeep, Words = stands.Fault.ToString() }
+            ? new { Title = LayoutWords.CannotKeep, Words = Say.Fault(stands.Fault) }
             : new { Title = LayoutWords.FaultTitle, Words = LayoutWords.FaultWords };
         return Pages.Of<MessagePage>(page, status).ExecuteAsync(context);
     }

@@ -1,6 +1,6 @@
 using System.Globalization;
-using System.Text.RegularExpressions;
 using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Quotes;
 
 namespace Coldpeel.Web.Layout;
@@ -8,7 +8,7 @@ namespace Coldpeel.Web.Layout;
 /// <summary>Days, spans, lengths and sizes in the words and figures of whoever reads.</summary>
 /// <remarks>The culture of what is read is <see cref="CultureInfo.CurrentUICulture"/>; <see cref="CultureInfo.CurrentCulture"/> stays invariant, for
 /// addresses, forms, files and papers.</remarks>
-internal static partial class Say
+internal static class Say
 {
     private const double MmPerInch = 25.4;
 
@@ -70,26 +70,21 @@ internal static partial class Say
             ? (mm / MmPerInch).ToString(Math.Abs(mm) < MmPerInch ? "0.###" : "0.##", Culture)
             : mm.ToString("0.#", Culture);
 
-    /// <summary>A sentence of the desk or of the workshop with its millimetres in the reader's unit: "at least 0.3 mm" becomes "at least 0.012 in".</summary>
-    public static string InUnit(string sentence) =>
-        Reader.Inches
-            ? Millimetres()
-                .Replace(
-                    sentence,
-                    found =>
-                        Figures()
-                            .Replace(
-                                found.Groups[1].Value,
-                                f => LengthFigure(double.Parse(f.Value, CultureInfo.InvariantCulture))
-                            ) + " in"
-                )
-            : sentence;
+    /// <summary>How whoever reads has sentences worded.</summary>
+    public static Wording Words => Wording.For(Reader.Language, Reader.Inches);
 
-    [GeneratedRegex("""(\d+(?:\.\d+)?(?:(?: × | to |–| by )\d+(?:\.\d+)?)*) mm(?![\w²³])""")]
-    private static partial Regex Millimetres();
+    /// <summary>A sentence in the reader's language and unit.</summary>
+    public static string Sentence(Sentence sentence) => Words.Say(sentence);
 
-    [GeneratedRegex("""\d+(?:\.\d+)?""")]
-    private static partial Regex Figures();
+    /// <summary>The language a sentence is in where it is not the reader's: what an earlier version kept as a text is English; else null.</summary>
+    public static string? Tongue(Sentence sentence) =>
+        Reader.Language == "en" || Words.Knows(sentence) ? null : "en";
+
+    /// <summary>A word of the workshop's own file, worded where it is one of the built-in example's.</summary>
+    public static string Data(string? text) => Words.Data(text ?? "");
+
+    /// <summary>A refusal in one line.</summary>
+    public static string Fault(Fault fault) => fault.In(Words);
 
     /// <summary>The sign of the unit in which lengths are shown.</summary>
     public static string LengthUnit => Reader.Inches ? "in" : "mm";

@@ -77,6 +77,6 @@ internal static class AnswerRoutes
         var made = await Task.Run(() => change(form, visitor.Name), context.RequestAborted);
         return made.Ok
             ? Results.Redirect($"/orders/{Say.Step(name)}#findings")
-            : OrderRoutes.Show(name, workshop, context, made.Fault.ToString());
+            : OrderRoutes.Show(name, workshop, context, Say.Fault(made.Fault));
     }
 }

@@ -107,7 +107,7 @@ internal static class EnterRoutes
         );
         return entered.Made is { } made
             ? Results.Redirect($"/orders/{Say.Step(made.Job.Name)}")
-            : Show(context, forms, [.. entered.Faults.Select(f => f.ToString())], form);
+            : Show(context, forms, [.. entered.Faults.Select(Say.Fault)], form);
     }
 
     private static RawItemLine? Line(IFormCollection form, int number)

@@ -116,7 +116,7 @@ internal static class OrderRoutes
         };
         return fault is null
             ? Results.Redirect($"/orders/{Say.Step(Pages.Name(name))}")
-            : Show(Pages.Name(name), workshop, context, fault.ToString());
+            : Show(Pages.Name(name), workshop, context, Say.Fault(fault));
     }
 
     // "spoilt-2" is how many of the second ticket's items, "spoilt-2-item" which of them; "spoilt" alone is of the only ticket.
@@ -244,7 +244,7 @@ internal static class OrderRoutes
         var made = await Run(Workshop(context), form.Files, accept, Visitor.Of(context).Name, context.RequestAborted);
         return made.Ok
             ? Results.Redirect($"/orders/{Say.Step(made.Value.Job.Name)}")
-            : List(context, made.Fault.ToString(), accept, StatusCodes.Status400BadRequest);
+            : List(context, Say.Fault(made.Fault), accept, StatusCodes.Status400BadRequest);
     }
 
     private static async Task<Outcome<MadeJob>> Run(

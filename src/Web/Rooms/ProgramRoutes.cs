@@ -113,7 +113,7 @@ internal static class ProgramRoutes
                     added.Value.KeyId
                 )
             )
-            : Show(context, forms, workshop, added.Fault.ToString(), null);
+            : Show(context, forms, workshop, Say.Fault(added.Fault), null);
     }
 
     private static async Task<IResult> End(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)

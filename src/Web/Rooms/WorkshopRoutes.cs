@@ -87,7 +87,7 @@ internal static class WorkshopRoutes
         var keep = new KeepAnswers(workshop);
         var wished = QuestionsForm.Read(form, keep.Now());
         return keep.Run(wished, who) is { } fault
-            ? Show(context, forms, workshop, fault.ToString(), null, wished)
+            ? Show(context, forms, workshop, Say.Fault(fault), null, wished)
             : Results.Redirect("/workshop?kept=yes");
     }
 
@@ -105,7 +105,7 @@ internal static class WorkshopRoutes
 
         _ = int.TryParse(form["port"], CultureInfo.InvariantCulture, out var port);
         return await door.Run(new(form["network"] == "on", port), Visitor.Of(context).Name) is { } fault
-            ? Show(context, forms, workshop, fault.ToString(), null)
+            ? Show(context, forms, workshop, Say.Fault(fault), null)
             : Results.Redirect("/workshop#letting-in");
     }
 
@@ -141,7 +141,7 @@ internal static class WorkshopRoutes
         {
             Directory.Delete(Path.GetDirectoryName(file)!, recursive: true);
             return Pages.Of<MessagePage>(
-                new { Title = RoomWords.NoBackup, Words = fault.ToString() },
+                new { Title = RoomWords.NoBackup, Words = Say.Fault(fault) },
                 StatusCodes.Status500InternalServerError
             );
         }

@@ -106,7 +106,7 @@ internal static class ShelfRoutes
             Role = new ListRoles(workshop).Run().Contains(form["role"].ToString()) ? form["role"].ToString() : "",
         };
         return new TendShelf(workshop).Put(thing, form["key"].ToString(), Visitor.Of(context).Name) is { } fault
-            ? Show(context, forms, workshop, fault.ToString())
+            ? Show(context, forms, workshop, Say.Fault(fault))
             : Results.Redirect("/shelf");
     }
 
@@ -127,7 +127,7 @@ internal static class ShelfRoutes
                 Visitor.Of(context).Name
             )
                 is { } fault
-            ? Show(context, forms, workshop, fault.ToString())
+            ? Show(context, forms, workshop, Say.Fault(fault))
             : Results.Redirect("/shelf");
     }
 

@@ -22,7 +22,7 @@ public sealed record Design(
     InkPath? Vector,
     Region Outline,
     double InkMm2,
-    string PrintsSay,
+    Findings.Sentence PrintsSay,
     ImmutableArray<Flaw> Flaws
 )
 {

@@ -54,7 +54,7 @@ public static class Cautions
                     "protective-wear",
                     Severity.Stop,
                     $"{name}: sold as protective equipment, so do not press it: a print takes away from the least visible area that EN ISO 20471 asks of hi-vis clothing, melts in flame, "
-                        + "and whoever alters protective equipment may have to answer for it as its maker (Regulation (EU) 2016/425); print only with the maker's written consent."
+                        + $"and whoever alters protective equipment may have to answer for it as its maker (Regulation (EU) 2016/425); print only with the maker's written consent."
                 ),
             ],
             ItemUse.Food =>
@@ -83,17 +83,17 @@ public static class Cautions
             null => new(
                 "hot-use",
                 Severity.Stop,
-                $"{name}: gets hot in use, and the workshop file does not say where the glue of \"{process.Name}\" softens; ask the film's maker and write it there as glueSoftensC."
+                $"{name}: gets hot in use, and the workshop file does not say where the glue of \"{Words.Data(process.Name)}\" softens; ask the film's maker and write it there as glueSoftensC."
             ),
             <= BoilingC => new(
                 "hot-use",
                 Severity.Stop,
-                $"{name}: gets hot in use, and the glue of \"{process.Name}\" softens from about {process.GlueSoftensC} °C, so the print will slide or lift; ask the customer how hot it gets, and print only what stays well below."
+                $"{name}: gets hot in use, and the glue of \"{Words.Data(process.Name)}\" softens from about {process.GlueSoftensC} °C, so the print will slide or lift; ask the customer how hot it gets, and print only what stays well below."
             ),
             _ => new(
                 "hot-use",
                 Severity.Warn,
-                $"{name}: gets hot in use; the glue of \"{process.Name}\" softens from about {process.GlueSoftensC} °C, so boiling water should not move it, but an oven or an iron will: ask the customer how hot it gets, and make a trial piece."
+                $"{name}: gets hot in use; the glue of \"{Words.Data(process.Name)}\" softens from about {process.GlueSoftensC} °C, so boiling water should not move it, but an oven or an iron will: ask the customer how hot it gets, and make a trial piece."
             ),
         };
 
@@ -115,12 +115,12 @@ public static class Cautions
             ],
             MaterialCaution.Coated =>
             [
-                Trial(name, "has a coating that may blister, let go of the print or lose its waterproofing"),
+                Trial(name, $"has a coating that may blister, let go of the print or lose its waterproofing"),
             ],
-            MaterialCaution.Nylon => [Trial(name, "is nylon, which shrinks and often holds glue badly")],
+            MaterialCaution.Nylon => [Trial(name, $"is nylon, which shrinks and often holds glue badly")],
             MaterialCaution.Elastane =>
             [
-                Trial(name, "is rich in elastane, which loses its spring in heat and stretches further than the print"),
+                Trial(name, $"is rich in elastane, which loses its spring in heat and stretches further than the print"),
             ],
             MaterialCaution.Leather =>
             [
@@ -134,7 +134,7 @@ public static class Cautions
             _ => [],
         };
 
-    private static Finding Trial(string name, string why) =>
+    private static Finding Trial(string name, Sentence why) =>
         new(
             "trial-first",
             Severity.Warn,
@@ -144,7 +144,7 @@ public static class Cautions
     private static Finding Migration(string name, ItemRequest item, Pressing pressing)
     {
         var hottest = pressing.Step(StepKind.Press)?.Celsius;
-        var asked = hottest is null ? "" : $" (the recipe says {hottest} °C)";
+        var asked = hottest is null ? Sentence.Nothing : $" (the recipe says {hottest} °C)";
         return new(
             "dye-migration",
             Severity.Warn,
@@ -231,7 +231,7 @@ public static class Cautions
             .Select(rule => new Finding(
                 "under-the-plate",
                 Severity.Note,
-                $"{name}, {rule.Name}: keep {Words.And(rule.Crosses)} off the plate, or raise the print on a pad: seams and zips take the pressure away from the print, and heat harms electronics and batteries."
+                $"{name}, {Words.Data(rule.Name)}: keep {Words.And([.. rule.Crosses.Select(Words.Data)])} off the plate, or raise the print on a pad: seams and zips take the pressure away from the print, and heat harms electronics and batteries."
             ));
 
     private static bool IsDark(string colour) =>

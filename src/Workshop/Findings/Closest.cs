@@ -4,11 +4,11 @@ namespace Coldpeel.Workshop.Findings;
 public static class Closest
 {
     /// <summary>The known names, the most alike first; at most <paramref name="most"/>, told as a list.</summary>
-    public static string Listed(string asked, IEnumerable<string> known, int most = 6)
+    public static Sentence Listed(string asked, IEnumerable<string> known, int most = 6)
     {
         var all = Order(asked, known);
         var shown = string.Join(", ", all.Take(most).Select(n => $"\"{n}\""));
-        return all.Count > most ? $"{shown} and {all.Count - most} more" : shown;
+        return all.Count > most ? (Sentence)$"{shown} and {all.Count - most} more" : $"{shown}";
     }
 
     /// <summary>The known names, the most alike first.</summary>

@@ -10,7 +10,7 @@ internal static class CodeJudge
     private const double LeastModuleMm = 0.5;
 
     /// <summary>One finding a code: a note when nothing stands against it, else a warning that says what does.</summary>
-    public static IEnumerable<Finding> Judge(Design design, ProcessLimits limits, string where)
+    public static IEnumerable<Finding> Judge(Design design, ProcessLimits limits, Sentence where)
     {
         foreach (var code in design.Codes)
         {
@@ -35,13 +35,13 @@ internal static class CodeJudge
     public static double LeastModule(ProcessLimits limits) =>
         Math.Max(LeastModuleMm, Math.Max(limits.LineMm, limits.GapMm));
 
-    private static Finding One(FoundCode code, double least, string where)
+    private static Finding One(FoundCode code, double least, Sentence where)
     {
-        var against = new List<string>();
+        var against = new List<Sentence>();
         if (code.Inverted)
         {
             against.Add(
-                "its dark parts come out white on the fabric, and many readers fail on such swapped codes: print the field round it instead, so that the fabric is its dark part"
+                $"its dark parts come out white on the fabric, and many readers fail on such swapped codes: print the field round it instead, so that the fabric is its dark part"
             );
         }
 
@@ -57,13 +57,13 @@ internal static class CodeJudge
             );
         }
 
-        var figures =
+        Sentence figures =
             $"a {code.Kind} (“{Words.Short(code.Text)}”) with elements of {Words.Mm(code.ModuleMm)} and {Words.Figure(code.QuietModules, "0.#")} elements of empty room";
         return new(
             "code",
             against.Count > 0 ? Severity.Warn : Severity.Note,
             against.Count > 0
-                ? $"{where}: {figures}: {string.Join("; ", against)}; try it on a printed piece with several telephones first."
+                ? (Sentence)$"{where}: {figures}: {Words.Row(against, "; ")}; try it on a printed piece with several telephones first."
                 : $"{where}: {figures} reads as it will print; try it on a printed piece, fabric bends and shines."
         )
         {

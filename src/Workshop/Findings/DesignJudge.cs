@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Coldpeel.Craft.Artwork;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Workshop.Artwork;
@@ -29,7 +28,7 @@ public static class DesignJudge
     public static ImmutableArray<Finding> Judge(
         Design design,
         ProcessLimits limits,
-        string where,
+        Sentence where,
         bool lettered = false
     )
     {
@@ -46,7 +45,7 @@ public static class DesignJudge
         ];
     }
 
-    private static Finding One(Design design, Flaw flaw, ProcessLimits limits, string where, bool lettered) =>
+    private static Finding One(Design design, Flaw flaw, ProcessLimits limits, Sentence where, bool lettered) =>
         flaw.Kind switch
         {
             FlawKind.ThinStroke => Thin(design, flaw, where, lettered),
@@ -84,32 +83,34 @@ public static class DesignJudge
             _ => throw new ArgumentOutOfRangeException(nameof(flaw), flaw.Kind, "No such flaw."),
         };
 
-    private static Finding Thin(Design design, Flaw flaw, string where, bool lettered) =>
+    private static Finding Thin(Design design, Flaw flaw, Sentence where, bool lettered) =>
         InMm(
             "thin-stroke",
             flaw,
-            $"{where}: {Words.Are(flaw.Count, "stroke", "strokes")} thinner than {Words.Mm(flaw.Limit)} and may not hold the glue; "
+            $"{where}: {Words.Are(flaw.Count, $"1 stroke is", $"{flaw.Count} strokes are")} thinner than {Words.Mm(flaw.Limit)} and may not hold the glue; "
                 + $"{Together(flaw)}the thinnest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; "
-                + (lettered ? "set it larger or in a bolder font." : $"thicken {Them(flaw)}{OrEnlarge(design, flaw)}.")
+                + $"{(lettered ? (Sentence)$"set it larger or in a bolder font." : $"thicken {Them(flaw)}{OrEnlarge(design, flaw)}.")}"
         );
 
-    private static string Together(Flaw flaw) =>
-        flaw.LengthMm is { } length ? $"{Words.Mm(length)} long{(flaw.Count == 1 ? "" : " together")}; " : "";
+    private static Sentence Together(Flaw flaw) =>
+        flaw.LengthMm is not { } length ? Sentence.Nothing
+        : flaw.Count == 1 ? (Sentence)$"{Words.Mm(length)} long; "
+        : $"{Words.Mm(length)} long together; ";
 
-    private static Finding Ringing(Flaw flaw, string where, bool packed)
+    private static Finding Ringing(Flaw flaw, Sentence where, bool packed)
     {
         var strong = flaw.Worst >= SpeckPercent;
-        var grey =
+        Sentence grey =
             $"grey specks up to {Words.Figure(flaw.Worst, "0")} % strong stand round its edges in {Words.Places(flaw.Count)}";
         // A file that keeps every pixel shows the specks, not where they come from.
         var specks = packed
-            ? $"{where}: the picture is packed with losses (JPEG), and {grey}"
+            ? (Sentence)$"{where}: the picture is packed with losses (JPEG), and {grey}"
             : $"{where}: {grey} of the picture, as noise leaves them, or packing with losses (JPEG) before it came";
         return new(
             "compression-specks",
             strong ? Severity.Warn : Severity.Note,
             strong
-                ? $"{specks}; look at the marked places, drop the specks, or ask the customer for the drawing or a PNG."
+                ? (Sentence)$"{specks}; look at the marked places, drop the specks, or ask the customer for the drawing or a PNG."
                 : $"{specks}; too weak to print in a solid tone, but edges may be rough: ask for the drawing or a PNG if you can have it."
         )
         {
@@ -118,7 +119,7 @@ public static class DesignJudge
         };
     }
 
-    private static Finding Upscaled(Flaw flaw, string where) =>
+    private static Finding Upscaled(Flaw flaw, Sentence where) =>
         new(
             "enlarged-picture",
             Severity.Warn,
@@ -132,7 +133,7 @@ public static class DesignJudge
     /// <summary>Whether a text is set smaller than the process carries; a shade under the limit is the drawing's rounding.</summary>
     internal static bool IsSmall(SetText text, ProcessLimits limits) => text.CapMm < limits.TextMm - 0.005;
 
-    private static IEnumerable<Finding> Texts(Design design, ProcessLimits limits, string where)
+    private static IEnumerable<Finding> Texts(Design design, ProcessLimits limits, Sentence where)
     {
         if (limits.TextMm is not { } least)
         {
@@ -146,13 +147,12 @@ public static class DesignJudge
         }
 
         var worst = small[0];
-        var wide = Words.Figure(Math.Ceiling(design.WidthMm * least / worst.CapMm), "0");
         return
         [
             new(
                 "small-text",
                 worst.CapMm >= Nearly * least ? Severity.Note : Severity.Warn,
-                $"{where}: {Words.Are(small.Length, "text", "texts")} set smaller than {Words.Mm(least)} (height of a capital) and will be hard to read; the smallest, “{Words.Short(worst.Text)}”, is {Words.Mm(worst.CapMm)} high; set it larger{(least / worst.CapMm <= MostEnlarging ? $" or make the design {wide} mm wide" : "")}."
+                $"{where}: {Words.Are(small.Length, $"1 text is", $"{small.Length} texts are")} set smaller than {Words.Mm(least)} (height of a capital) and will be hard to read; the smallest, “{Words.Short(worst.Text)}”, is {Words.Mm(worst.CapMm)} high; set it larger{(least / worst.CapMm <= MostEnlarging ? Wide(Math.Ceiling(design.WidthMm * least / worst.CapMm)) : Sentence.Nothing)}."
             )
             {
                 Count = small.Length,
@@ -162,40 +162,36 @@ public static class DesignJudge
         ];
     }
 
-    private static Finding Narrow(Design design, Flaw flaw, string where, bool lettered) =>
+    private static Finding Narrow(Design design, Flaw flaw, Sentence where, bool lettered) =>
         InMm(
             "narrow-gap",
             flaw,
-            $"{where}: {Words.Are(flaw.Count, "gap", "gaps")} narrower than {Words.Mm(flaw.Limit)} and may fill with glue; "
+            $"{where}: {Words.Are(flaw.Count, $"1 gap is", $"{flaw.Count} gaps are")} narrower than {Words.Mm(flaw.Limit)} and may fill with glue; "
                 + $"the narrowest is {Words.Mm(flaw.Worst)}{Place(design, flaw)}{Marked(flaw)}; "
-                + (
-                    lettered
-                        ? "set it larger, wider apart (trackingPercent) or in another font."
-                        : $"open {Them(flaw)} up{OrEnlarge(design, flaw)}."
-                )
+                + $"{(lettered ? (Sentence)$"set it larger, wider apart (trackingPercent) or in another font." : $"open {Them(flaw)} up{OrEnlarge(design, flaw)}.")}"
         );
 
     // Whatever its shape, it is told by the round dot of the same area.
-    private static string Round(Flaw flaw) =>
+    private static Sentence Round(Flaw flaw) =>
         $"{Words.Figure(Math.PI / 4 * flaw.Worst * flaw.Worst, "0.###")} mm², like a round one of {Words.Mm(flaw.Worst)}";
 
-    private static Finding Speck(Design design, Flaw flaw, string where) =>
+    private static Finding Speck(Design design, Flaw flaw, Sentence where) =>
         InMm(
             "speck",
             flaw,
-            $"{where}: {Words.Are(flaw.Count, "free-standing dot", "free-standing dots")} smaller than {Words.Mm(flaw.Limit)} across and will likely stay on the film; "
+            $"{where}: {Words.Are(flaw.Count, $"1 free-standing dot is", $"{flaw.Count} free-standing dots are")} smaller than {Words.Mm(flaw.Limit)} across and will likely stay on the film; "
                 + $"the smallest is {Round(flaw)}{Place(design, flaw)}{Marked(flaw)}; remove {Them(flaw)} or draw {Them(flaw)} larger."
         );
 
-    private static Finding Pinhole(Design design, Flaw flaw, string where) =>
+    private static Finding Pinhole(Design design, Flaw flaw, Sentence where) =>
         InMm(
             "pinhole",
             flaw,
-            $"{where}: {Words.Are(flaw.Count, "hole", "holes")} smaller than {Words.Mm(flaw.Limit)} across, like the eye of a small letter, and may fill with glue; "
+            $"{where}: {Words.Are(flaw.Count, $"1 hole is", $"{flaw.Count} holes are")} smaller than {Words.Mm(flaw.Limit)} across, like the eye of a small letter, and may fill with glue; "
                 + $"the smallest is {Round(flaw)}{Place(design, flaw)}; fill {Them(flaw)} or draw {Them(flaw)} larger."
         );
 
-    private static Finding Solid(Flaw flaw, string where) =>
+    private static Finding Solid(Flaw flaw, Sentence where) =>
         new(
             "solid-area",
             Severity.Warn,
@@ -208,17 +204,17 @@ public static class DesignJudge
             At = flaw.At,
         };
 
-    private static Finding Tint(Flaw flaw, ProcessLimits limits, string where)
+    private static Finding Tint(Flaw flaw, ProcessLimits limits, Sentence where)
     {
         var lost = flaw.Worst < limits.TintPercent;
         var worst = Words.Figure(flaw.Worst, "0.#");
         var say = lost
-            ? $"{where}: grey tints as light as {worst} % print as dots too fine to carry glue (the process needs {Words.Figure(limits.TintPercent, "0.#")} %); make them solid (tone: solid), or darken them."
+            ? (Sentence)$"{where}: grey tints as light as {worst} % print as dots too fine to carry glue (the process needs {Words.Figure(limits.TintPercent, "0.#")} %); make them solid (tone: solid), or darken them."
             : $"{where}: grey tints print as dots, the lightest {worst} %, and come out rough; make them solid (tone: solid) unless you want that look.";
         return new("tint", lost ? Severity.Warn : Severity.Note, say) { Count = flaw.Count, At = flaw.At };
     }
 
-    private static Finding Soft(Flaw flaw, string where) =>
+    private static Finding Soft(Flaw flaw, Sentence where) =>
         new(
             "soft-picture",
             Severity.Warn,
@@ -229,7 +225,7 @@ public static class DesignJudge
             At = flaw.At,
         };
 
-    private static Finding InMm(string kind, Flaw flaw, string say) =>
+    private static Finding InMm(string kind, Flaw flaw, Sentence say) =>
         new(kind, flaw.Worst >= Nearly * flaw.Limit ? Severity.Note : Severity.Warn, say)
         {
             Count = flaw.Count,
@@ -239,26 +235,28 @@ public static class DesignJudge
         };
 
     // The list of places is cut where nobody would go through it; the count is not.
-    private static string Marked(Flaw flaw) =>
+    private static Sentence Marked(Flaw flaw) =>
         !flaw.At.IsDefaultOrEmpty && flaw.Count > flaw.At.Length
-            ? string.Create(CultureInfo.InvariantCulture, $" (the {flaw.At.Length} worst are marked)")
-            : "";
+            ? $" (the {flaw.At.Length} worst are marked)"
+            : Sentence.Nothing;
 
-    private static string Them(Flaw flaw) => flaw.Count == 1 ? "it" : "them";
+    private static Sentence Them(Flaw flaw) => flaw.Count == 1 ? (Sentence)$"it" : $"them";
 
-    private static string OrEnlarge(Design design, Flaw flaw)
+    private static Sentence OrEnlarge(Design design, Flaw flaw)
     {
         var factor = flaw.Limit / flaw.Worst;
         return factor <= MostEnlarging && flaw.Worst > 0
-            ? $" or make the design {Words.Figure(Math.Ceiling(design.WidthMm * factor), "0")} mm wide"
-            : "";
+            ? Wide(Math.Ceiling(design.WidthMm * factor))
+            : Sentence.Nothing;
     }
 
-    private static string Place(Design design, Flaw flaw)
+    private static Sentence Wide(double mm) => $" or make the design {Words.Mm(mm, "0")} wide";
+
+    private static Sentence Place(Design design, Flaw flaw)
     {
         if (flaw.At.IsDefaultOrEmpty)
         {
-            return "";
+            return Sentence.Nothing;
         }
 
         var box = flaw.At[0];
@@ -273,10 +271,15 @@ public static class DesignJudge
             : "";
         return (down, across) switch
         {
-            ("", "") => " near the middle",
-            ("", _) => $" near the {across} edge, halfway down",
-            (_, "") => $" near the {down} edge, in the middle",
-            _ => $" near the {down} {across}",
+            ("", "") => (Sentence)$" near the middle",
+            ("", "left") => $" near the left edge, halfway down",
+            ("", _) => $" near the right edge, halfway down",
+            ("top", "") => $" near the top edge, in the middle",
+            (_, "") => $" near the bottom edge, in the middle",
+            ("top", "left") => $" near the top left",
+            ("top", _) => $" near the top right",
+            (_, "left") => $" near the bottom left",
+            _ => $" near the bottom right",
         };
     }
 }

@@ -49,7 +49,7 @@ public static class FabricJudge
     /// <param name="contrast">Contrast ratio of white to the fabric by WCAG 2.x, 1 to 21.</param>
     /// <param name="book">The workshop.</param>
     public static ImmutableArray<Finding> Judge(
-        string what,
+        Sentence what,
         string named,
         Rgb fabric,
         double deltaE,
@@ -61,7 +61,7 @@ public static class FabricJudge
         ArgumentNullException.ThrowIfNull(book);
         var hex = $"#{fabric.R:x2}{fabric.G:x2}{fabric.B:x2}";
         var colour = named.Trim().Equals(hex, StringComparison.OrdinalIgnoreCase) ? hex : $"{named} ({hex})";
-        var figures =
+        Sentence figures =
             $"the colour difference is {Words.Figure(deltaE, "0.#")} (ΔE00), the contrast {Words.Figure(contrast, "0.00")} to 1";
         var least = book.FabricShowsWhiteDeltaE * (contrast < NoLighter ? 2 : 1);
         if (deltaE < least)

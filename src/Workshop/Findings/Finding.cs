@@ -20,7 +20,7 @@ public enum Severity
 /// <param name="Kind">Short name, lower case with hyphens: what <c>--accept</c> takes.</param>
 /// <param name="Severity">How much it weighs.</param>
 /// <param name="Say">One sentence for the owner: what, where, how to mend.</param>
-public sealed record Finding(string Kind, Severity Severity, string Say)
+public sealed record Finding(string Kind, Severity Severity, Sentence Say)
 {
     /// <summary>The design it is about.</summary>
     public string? Design { get; init; }

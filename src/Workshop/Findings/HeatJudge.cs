@@ -58,8 +58,8 @@ public static class HeatJudge
             "thicker-than-clearance",
             single ? Severity.Stop : Severity.Warn,
             single
-                ? $"{Words.Item(item)}: {material.Name} is {Words.Mm(material.ThicknessMm)} thick, and no press opens wider than {Words.Mm(most)}; use a thinner blank or a press with more clearance."
-                : $"{Words.Item(item)}: its two sides of {material.Name} are {Words.Mm(stack)} thick together, and no press opens wider than {Words.Mm(most)}; pull the item over the lower plate so that one side lies under the upper one."
+                ? (Sentence)$"{Words.Item(item)}: {Words.Data(material.Name)} is {Words.Mm(material.ThicknessMm)} thick, and no press opens wider than {Words.Mm(most)}; use a thinner blank or a press with more clearance."
+                : $"{Words.Item(item)}: its two sides of {Words.Data(material.Name)} are {Words.Mm(stack)} thick together, and no press opens wider than {Words.Mm(most)}; pull the item over the lower plate so that one side lies under the upper one."
         )
         {
             WorstMm = single ? material.ThicknessMm : stack,
@@ -71,7 +71,7 @@ public static class HeatJudge
     private static IEnumerable<Finding?> Pressed(ItemRequest item, Pressing pressing, WorkshopBook book)
     {
         var presses = book.Presses.DistinctBy(p => p.Contacts).DefaultIfEmpty().ToArray();
-        foreach (var step in pressing.Steps.Where(s => s.Evidence != Evidence.Trial && Verb(s.Kind).Length > 0))
+        foreach (var step in pressing.Steps.Where(s => s.Evidence != Evidence.Trial && !Verb(s.Kind).IsEmpty))
         {
             var found = presses.SelectMany(p => Pressed(item, pressing, step, p)).ToArray();
             foreach (var worst in found.GroupBy(f => f.Kind).Select(g => g.First()))
@@ -94,16 +94,16 @@ public static class HeatJudge
             // A pre-press has no glue that a cooler plate would have to bond.
             var softer =
                 step.Kind != StepKind.PrePress && answer.SetpointC is { } c && c < step.Celsius
-                    ? $"lower the plate to {Words.Figure(c, "0")} °C"
-                    : "press for less time or cooler";
+                    ? (Sentence)$"lower the plate to {Words.Figure(c, "0")} °C"
+                    : $"press for less time or cooler";
             var harmed = answer.Window.Harmed is { } layer and not PressLayers.Item
-                ? $"the {layer}"
+                ? (Sentence)$"the {Words.Data(layer)}"
                 : pressing.Material.Name;
-            var from = press?.Contacts is null ? "figures from tables" : $"contacts measured here, at {press.Id}";
+            var from = press?.Contacts is null ? (Sentence)$"figures from tables" : $"contacts measured here, at {press.Id}";
             yield return new(
                 "hotter-than-fabric",
                 Severity.Warn,
-                $"{Words.Item(item)}: at {step.Celsius} °C {harmed} is harmed after about {Words.Figure(longest, "0")} s ({answer.Window.Harm}), and the recipe {Verb(step.Kind)} {step.Seconds} s; {softer}, and make a trial first (heat model, {from})."
+                $"{Words.Item(item)}: at {step.Celsius} °C {harmed} is harmed after about {Words.Figure(longest, "0")} s ({Words.Data(answer.Window.Harm ?? "")}), and the recipe {Verb(step.Kind)} {step.Seconds} s; {softer}, and make a trial first (heat model, {from})."
             );
         }
         else if (
@@ -115,7 +115,7 @@ public static class HeatJudge
             yield return new(
                 "above-fabric-limit",
                 Severity.Note,
-                $"{Words.Item(item)}: the plate is set to {plate} °C and {pressing.Material.Name} is harmed from {Words.Figure(limit, "0")} °C on; within the {step.Seconds} s that the recipe {Verb(step.Kind)} it stays below by the heat model: do not press longer, and make a trial first."
+                $"{Words.Item(item)}: the plate is set to {plate} °C and {Words.Data(pressing.Material.Name)} is harmed from {Words.Figure(limit, "0")} °C on; within the {step.Seconds} s that the recipe {Verb(step.Kind)} it stays below by the heat model: do not press longer, and make a trial first."
             );
         }
 
@@ -125,13 +125,13 @@ public static class HeatJudge
         }
     }
 
-    private static string Verb(StepKind kind) =>
+    private static Sentence Verb(StepKind kind) =>
         kind switch
         {
-            StepKind.PrePress => "pre-presses",
-            StepKind.Press => "presses",
-            StepKind.FinishPress => "finishes",
-            _ => "",
+            StepKind.PrePress => (Sentence)$"pre-presses",
+            StepKind.Press => $"presses",
+            StepKind.FinishPress => $"finishes",
+            _ => Sentence.Nothing,
         };
 
     private static Finding? Short(ItemRequest item, Pressing pressing, ProcessStep step, HeatWindow window)
@@ -142,12 +142,12 @@ public static class HeatJudge
         }
 
         var when = window.ShortestS is { } shortest
-            ? $"bonds only after about {Words.Figure(shortest, "0")} s"
+            ? (Sentence)$"bonds only after about {Words.Figure(shortest, "0")} s"
             : $"does not bond within {Words.Figure(LongestS, "0")} s";
         return new(
             "short-press",
             Severity.Note,
-            $"{Words.Item(item)}: by the heat model the glue on {pressing.Material.Name} {when} at {step.Celsius} °C, and the recipe presses {step.Seconds} s; the model's glue is {GlueLaws.NotCalibrated}: pull at a trial piece before you go on."
+            $"{Words.Item(item)}: by the heat model the glue on {Words.Data(pressing.Material.Name)} {when} at {step.Celsius} °C, and the recipe presses {step.Seconds} s; the model's glue is {Words.Data(GlueLaws.NotCalibrated)}: pull at a trial piece before you go on."
         );
     }
 
@@ -178,7 +178,7 @@ public static class HeatJudge
                     return new(
                         "heated-again",
                         Severity.Note,
-                        $"{Words.Item(item)}: pressing the {rules[second].Name} heats the {rules[first].Name}, pressed before, to about {Words.Figure(celsius, "0")} °C, and its glue softens from {softens} °C; leave its film on until both are cold, or keep it off the plate."
+                        $"{Words.Item(item)}: pressing the {Words.Data(rules[second].Name)} heats the {Words.Data(rules[first].Name)}, pressed before, to about {Words.Figure(celsius, "0")} °C, and its glue softens from {softens} °C; leave its film on until both are cold, or keep it off the plate."
                     );
                 }
             }

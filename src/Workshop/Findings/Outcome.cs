@@ -6,13 +6,20 @@ namespace Coldpeel.Workshop.Findings;
 /// <param name="Where">The file, and the place in it.</param>
 /// <param name="What">What is wrong there.</param>
 /// <param name="Mend">What to do about it.</param>
-public sealed record Fault(string Where, string What, string Mend)
+public sealed record Fault(Sentence Where, Sentence What, Sentence Mend)
 {
     /// <summary>The place in a JSON file as a JSON Pointer (RFC 6901); null where it is not of one.</summary>
     public string? At { get; init; }
 
     /// <summary>One line for the owner of a workshop.</summary>
-    public override string ToString() => $"{Where}: {What} {Mend}".ReplaceLineEndings(" ").TrimEnd();
+    public override string ToString() => In(Wording.English);
+
+    /// <summary>The same line as the reader words it.</summary>
+    public string In(Wording words)
+    {
+        ArgumentNullException.ThrowIfNull(words);
+        return $"{words[Where]}: {words[What]} {words[Mend]}".ReplaceLineEndings(" ").TrimEnd();
+    }
 }
 
 /// <summary>A value, or the fault of the input that stood in its way.</summary>

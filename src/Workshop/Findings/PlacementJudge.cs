@@ -35,12 +35,12 @@ public static class PlacementJudge
             return [];
         }
 
-        var name = $"{request.Id} on {Words.Item(item)}, {rule.Name}";
+        Sentence name = $"{request.Id} on {Words.Item(item)}, {Words.Data(rule.Name)}";
         Finding?[] found = [Sheet(design, name, book), Plate(design, name, rule, book), Place(design, name, rule)];
         return [.. found.OfType<Finding>().Select(f => f with { Design = design.Id, Item = item.Id })];
     }
 
-    private static Finding? Sheet(Design design, string name, WorkshopBook book)
+    private static Finding? Sheet(Design design, Sentence name, WorkshopBook book)
     {
         if (book.Sheets.Any(s => Fits(design.Outline, s, book.Turns)))
         {
@@ -55,7 +55,7 @@ public static class PlacementJudge
             "larger-than-sheet",
             Severity.Stop,
             $"{name}: {Words.Size(box.Width, box.Height)} fits no sheet in any allowed turn; the largest prints {Words.Size(width, height)}; "
-                + $"make the design at most {Words.Figure(Math.Floor(design.WidthMm * shrink), "0")} mm wide, or divide it."
+                + $"make the design at most {Words.Mm(Math.Floor(design.WidthMm * shrink), "0")} wide, or divide it."
         )
         {
             WorstMm = Math.Max(box.Width, box.Height),
@@ -63,19 +63,19 @@ public static class PlacementJudge
         };
     }
 
-    private static Finding? Plate(Design design, string name, PlacementRule rule, WorkshopBook book)
+    private static Finding? Plate(Design design, Sentence name, PlacementRule rule, WorkshopBook book)
     {
         var box = design.Outline.Box;
         if (book.Presses.Any(p => Lies(box.Width, box.Height, p)))
         {
             return book.Presses.Any(p => Lies(rule.PlateWidthMm, rule.PlateHeightMm, p))
                 ? null
-                : TooLarge("the laid-out item needs", rule.PlateWidthMm, rule.PlateHeightMm);
+                : TooLarge($"the laid-out item needs", rule.PlateWidthMm, rule.PlateHeightMm);
         }
 
-        return TooLarge("the design measures", box.Width, box.Height);
+        return TooLarge($"the design measures", box.Width, box.Height);
 
-        Finding TooLarge(string what, double width, double height)
+        Finding TooLarge(Sentence what, double width, double height)
         {
             var plate = book.Presses.MaxBy(p => p.PlateWidthMm * p.PlateHeightMm)!;
             return new(
@@ -90,7 +90,7 @@ public static class PlacementJudge
         }
     }
 
-    private static Finding? Place(Design design, string name, PlacementRule rule)
+    private static Finding? Place(Design design, Sentence name, PlacementRule rule)
     {
         var box = design.Outline.Box;
         var (overWidth, overHeight) = (box.Width - rule.MaxWidthMm, box.Height - rule.MaxHeightMm);
@@ -105,7 +105,7 @@ public static class PlacementJudge
             "larger-than-placement",
             Severity.Warn,
             $"{name}: {Words.Size(box.Width, box.Height)} is larger than is usual there ({Words.Size(rule.MaxWidthMm, rule.MaxHeightMm)}) and may run over seams on the smallest item; "
-                + $"make the design {Words.Figure(Math.Floor(design.WidthMm * shrink), "0")} mm wide, or lay it on the smallest item and look."
+                + $"make the design {Words.Mm(Math.Floor(design.WidthMm * shrink), "0")} wide, or lay it on the smallest item and look."
         )
         {
             WorstMm = wide ? box.Width : box.Height,

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Text;
 using Coldpeel.Workshop.Artwork;
 using Coldpeel.Workshop.Orders;
@@ -58,7 +57,7 @@ public static class RosterJudge
                     Severity.Warn,
                     group,
                     "double-space",
-                    "with two spaces together, as if a word were missing or a key stuck"
+                    $"with two spaces together, as if a word were missing or a key stuck"
                 ) is
                 { } spaces
             )
@@ -76,7 +75,7 @@ public static class RosterJudge
                     Severity.Warn,
                     group,
                     "look-alike-letter",
-                    "with look-alike letters of another alphabet (such as a Cyrillic а among Latin letters): they may be set in another shape, and nobody finds the name by search"
+                    $"with look-alike letters of another alphabet (such as a Cyrillic а among Latin letters): they may be set in another shape, and nobody finds the name by search"
                 ) is
                 { } letters
             )
@@ -90,7 +89,7 @@ public static class RosterJudge
                     Severity.Note,
                     group,
                     "odd-capitals",
-                    "written with other capitals than the rest of the roster"
+                    $"written with other capitals than the rest of the roster"
                 ) is
                 { } capitals
             )
@@ -110,7 +109,7 @@ public static class RosterJudge
         Severity severity,
         Group group,
         string kind,
-        string what
+        Sentence what
     )
     {
         var found = cells.ToArray();
@@ -119,17 +118,17 @@ public static class RosterJudge
             return null;
         }
 
-        var list = string.Join(
-            ", ",
-            found
-                .Take(MostTold)
-                .Select(c => string.Create(CultureInfo.InvariantCulture, $"“{Words.Short(c.Text)}” (line {c.Line})"))
+        var list = Words.Row(
+            found.Take(MostTold).Select(c => (Sentence)$"“{Words.Short(c.Text)}” (line {c.Line})"),
+            ", "
         );
-        var more = found.Length > MostTold ? $" and {found.Length - MostTold} more" : "";
+        var more = found.Length > MostTold ? $" and {found.Length - MostTold} more" : Sentence.Nothing;
         return new(
             kind,
             severity,
-            $"{group.File}: {list}{more} {(found.Length == 1 ? "is" : "are")} {what}; ask the customer how it is spelt."
+            found.Length == 1
+                ? (Sentence)$"{group.File}: {list}{more} is {what}; ask the customer how it is spelt."
+                : $"{group.File}: {list}{more} are {what}; ask the customer how it is spelt."
         )
         {
             Count = found.Length,
@@ -253,10 +252,7 @@ public static class RosterJudge
                 yield return new(
                     "two-spellings",
                     Severity.Warn,
-                    string.Create(
-                        CultureInfo.InvariantCulture,
-                        $"“{Words.Short(name)}” ({one.File}, line {line}) and “{Words.Short(otherName)}” ({other.File}, line {otherLine}) may be one person spelt in two ways; ask the customer."
-                    )
+                    $"“{Words.Short(name)}” ({one.File}, line {line}) and “{Words.Short(otherName)}” ({other.File}, line {otherLine}) may be one person spelt in two ways; ask the customer."
                 )
                 {
                     Item = other.Item.Id,
@@ -310,6 +306,6 @@ public static class RosterJudge
         string.Concat(Alphabets.Latinised(text).Normalize(NormalizationForm.FormD).Where(char.IsLetterOrDigit))
             .ToUpperInvariant();
 
-    private static string Lines(IEnumerable<RosterRow> rows) =>
-        "lines " + Words.And([.. rows.Take(MostTold).Select(r => r.Line.ToString(CultureInfo.InvariantCulture))]);
+    private static Sentence Lines(IEnumerable<RosterRow> rows) =>
+        $"lines {Words.And([.. rows.Take(MostTold).Select(r => (Sentence)$"{r.Line}")])}";
 }

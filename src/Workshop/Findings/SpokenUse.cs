@@ -47,13 +47,13 @@ internal static class SpokenUse
     }
 
     /// <summary>The use, for people.</summary>
-    public static string Say(ItemUse use) =>
+    public static Sentence Say(ItemUse use) =>
         use switch
         {
-            ItemUse.Protective => "protective equipment",
-            ItemUse.Food => "something that touches food or mouth",
-            ItemUse.Hot => "something that gets hot in use",
-            _ => "nightwear, which has flammability rules for children",
+            ItemUse.Protective => (Sentence)$"protective equipment",
+            ItemUse.Food => $"something that touches food or mouth",
+            ItemUse.Hot => $"something that gets hot in use",
+            _ => $"nightwear, which has flammability rules for children",
         };
 
     /// <summary>The word of the job file for the use.</summary>

@@ -16,7 +16,7 @@ public static class StretchJudge
     public static Finding? Judge(ItemRequest item, string design, Material material, double mmPerCm2, BoxMm at)
     {
         ArgumentNullException.ThrowIfNull(item);
-        return Judge($"{design} on {Words.Item(item)}", design, material, mmPerCm2, at) is { } finding
+        return Judge((Sentence)$"{design} on {Words.Item(item)}", design, material, mmPerCm2, at) is { } finding
             ? finding with
             {
                 Item = item.Id,
@@ -30,7 +30,7 @@ public static class StretchJudge
     /// <param name="material">What it goes on.</param>
     /// <param name="mmPerCm2">Most edge in any square centimetre of the design, in mm.</param>
     /// <param name="at">That square.</param>
-    public static Finding? Judge(string where, string design, Material material, double mmPerCm2, BoxMm at)
+    public static Finding? Judge(Sentence where, string design, Material material, double mmPerCm2, BoxMm at)
     {
         ArgumentNullException.ThrowIfNull(material);
         return material.EdgeMmPerCm2 is not { } most || mmPerCm2 <= most
@@ -38,7 +38,7 @@ public static class StretchJudge
             : new(
                 "busy-on-stretch",
                 Severity.Warn,
-                $"{where}: too much detail for {material.Name}, which stretches: {Words.Figure(mmPerCm2, "0")} mm of edge in a square centimetre where {Words.Figure(most, "0")} mm is the limit, and every edge is where a stretched print starts to crack or lift; simplify the design, or make a trial piece and stretch it."
+                $"{where}: too much detail for {Words.Data(material.Name)}, which stretches: {Words.Figure(mmPerCm2, "0")} mm of edge in a square centimetre where {Words.Figure(most, "0")} mm is the limit, and every edge is where a stretched print starts to crack or lift; simplify the design, or make a trial piece and stretch it."
             )
             {
                 Design = design,

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Coldpeel.Workshop.Findings;
 
 /// <summary>Figures and lists as people say them, the same in every culture.</summary>
@@ -10,19 +8,22 @@ internal static class Words
         item.What.Equals(item.Id, StringComparison.OrdinalIgnoreCase) ? item.What : $"{item.What} ({item.Id})";
 
     /// <summary>"a", "a and b", "a, b and c".</summary>
-    public static string And(IReadOnlyList<string> words) =>
-        words.Count < 2 ? string.Concat(words) : $"{string.Join(", ", words.Take(words.Count - 1))} and {words[^1]}";
+    public static Sentence And(IReadOnlyList<Sentence> words) =>
+        words.Count == 0 ? Sentence.Nothing
+        : words.Count == 1 ? words[0]
+        : $"{Row(words.Take(words.Count - 1), ", ")} and {words[^1]}";
 
     /// <summary>Millimetres with the unit; hundredths below 10 mm, tenths above.</summary>
-    public static string Mm(double mm) => $"{Figure(mm, mm < 10 ? "0.##" : "0.#")} mm";
+    public static Part Mm(double mm) => Mm(mm, mm < 10 ? "0.##" : "0.#");
+
+    /// <summary>Millimetres with the unit, in that form.</summary>
+    public static Part Mm(double mm, string form) => new Part.Length(mm, null, form);
 
     /// <summary>Width × height with the unit.</summary>
-    public static string Size(double widthMm, double heightMm) =>
-        $"{Figure(widthMm, "0.#")} × {Figure(heightMm, "0.#")} mm";
+    public static Part Size(double widthMm, double heightMm) => new Part.Length(widthMm, heightMm, "0.#");
 
     /// <summary>"1 place", "12 places".</summary>
-    public static string Places(int count) =>
-        string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? "place" : "places")}");
+    public static Sentence Places(int count) => count == 1 ? (Sentence)$"1 place" : $"{count} places";
 
     /// <summary>A customer's text for a sentence: one line, at most 40 characters.</summary>
     public static string Short(string text)
@@ -31,10 +32,15 @@ internal static class Words
         return line.Length <= 40 ? line : $"{line[..39].TrimEnd()}…";
     }
 
-    /// <summary>A figure in that form.</summary>
-    public static string Figure(double value, string form) => value.ToString(form, CultureInfo.InvariantCulture);
+    /// <summary>One way of saying it for one, another for several.</summary>
+    public static Sentence Are(int count, Sentence one, Sentence many) => count == 1 ? one : many;
 
-    /// <summary>"1 stroke is", "12 strokes are".</summary>
-    public static string Are(int count, string one, string many) =>
-        count == 1 ? $"1 {one} is" : string.Create(CultureInfo.InvariantCulture, $"{count} {many} are");
+    /// <summary>A figure in that form.</summary>
+    public static Part Figure(double value, string form) => new Part.Number(value, form);
+
+    /// <summary>A name of the workshop's own file, worded where it is one of the built-in example's.</summary>
+    public static Sentence Data(string name) => name;
+
+    /// <summary>Sentences one after another.</summary>
+    public static Part Row(IEnumerable<Sentence> sentences, string between) => new Part.Row([.. sentences], between);
 }

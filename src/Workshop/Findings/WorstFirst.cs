@@ -20,17 +20,17 @@ public static class WorstFirst
     }
 
     /// <summary>Whether the design can be made, and what to look at first; one sentence.</summary>
-    public static string Sum(IReadOnlyCollection<Finding> findings)
+    public static Sentence Sum(IReadOnlyCollection<Finding> findings)
     {
         ArgumentNullException.ThrowIfNull(findings);
         var stops = findings.Count(f => f is { Severity: Severity.Stop, Accepted: false });
         var warnings = findings.Count(f => f is { Severity: Severity.Warn, Accepted: false });
         var first = Order(findings).FirstOrDefault();
-        return stops > 0 ? $"Cannot be made as it is: {Kind(first!)}."
-            : warnings == 1 ? $"Can be made, with one thing to look at first: {Kind(first!)}."
-            : warnings > 1 ? $"Can be made, with {warnings} things to look at first, the worst: {Kind(first!)}."
-            : findings.Count > 0 ? "Can be made; nothing here should go wrong, but read the notes."
-            : "Can be made: nothing in it is finer, closer or lighter than the process carries.";
+        return stops > 0 ? (Sentence)$"Cannot be made as it is: {Kind(first!)}."
+            : warnings == 1 ? (Sentence)$"Can be made, with one thing to look at first: {Kind(first!)}."
+            : warnings > 1 ? (Sentence)$"Can be made, with {warnings} things to look at first, the worst: {Kind(first!)}."
+            : findings.Count > 0 ? (Sentence)$"Can be made; nothing here should go wrong, but read the notes."
+            : $"Can be made: nothing in it is finer, closer or lighter than the process carries.";
     }
 
     private static string Kind(Finding finding) => finding.Kind.Replace('-', ' ');

@@ -7,11 +7,11 @@ namespace Coldpeel.Workshop.Orders;
 /// <param name="where">Where the line stands, for messages.</param>
 /// <param name="cells">Text by column, as <see cref="ItemColumns"/> names them.</param>
 /// <param name="faults">Takes what is wrong.</param>
-internal sealed class ItemCells(string where, IReadOnlyDictionary<string, string> cells, ICollection<Fault> faults)
+internal sealed class ItemCells(Sentence where, IReadOnlyDictionary<string, string> cells, ICollection<Fault> faults)
 {
     public string Text(string column) => cells.GetValueOrDefault(column, "").Trim();
 
-    public string Needed(string column, string what)
+    public string Needed(string column, Sentence what)
     {
         var text = Text(column);
         if (text.Length == 0)
@@ -88,6 +88,6 @@ internal sealed class ItemCells(string where, IReadOnlyDictionary<string, string
         return null;
     }
 
-    public void Wrong(string column, string what, string mend) =>
+    public void Wrong(string column, Sentence what, Sentence mend) =>
         faults.Add(new Fault($"{where}, column “{column}”", what, mend));
 }

@@ -21,7 +21,7 @@ public sealed record OrderHead(string Name, string Customer, string Due, string 
 /// <param name="Artwork">Artwork on it.</param>
 /// <param name="Letterings">Names and numbers on it.</param>
 public sealed record ItemLine(
-    string Where,
+    Findings.Sentence Where,
     string What,
     string Material,
     string Colour,

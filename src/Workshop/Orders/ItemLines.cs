@@ -6,7 +6,7 @@ namespace Coldpeel.Workshop.Orders;
 /// <summary>A line of a list of items before it is understood.</summary>
 /// <param name="Where">Where it stands: "items.csv, line 3".</param>
 /// <param name="Cells">Text by column, as <see cref="ItemColumns"/> names them.</param>
-public sealed record RawItemLine(string Where, IReadOnlyDictionary<string, string> Cells);
+public sealed record RawItemLine(Sentence Where, IReadOnlyDictionary<string, string> Cells);
 
 /// <summary>Reads lines of items by the names of the trade and of the workshop; every fault is told with its line and column.</summary>
 public static class ItemLines

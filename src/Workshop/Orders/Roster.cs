@@ -9,7 +9,7 @@ namespace Coldpeel.Workshop.Orders;
 public sealed record Roster(string ShownName, ImmutableArray<string> Columns, ImmutableArray<RosterRow> Rows)
 {
     /// <summary>What its owner should know about the reading of it, such as guessed letters; null when there is nothing.</summary>
-    public string? Note { get; init; }
+    public Findings.Sentence? Note { get; init; }
 }
 
 /// <summary>One item's cells.</summary>

@@ -1,5 +1,5 @@
-using System.Globalization;
 using Coldpeel.Craft.Press.Heat;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Workshop.Press;
 
@@ -23,16 +23,14 @@ public static class PressAdvice
         ArgumentNullException.ThrowIfNull(ask);
         var window = HeatWindows.Find(ask, search, stop);
         var stage = ask.Problem.Stages[ask.Stage].Name;
-        var needs = ask.Bonded ? "the glue is soft again" : "it bonds";
+        var needs = ask.Bonded ? (Sentence)$"the glue is soft again" : $"it bonds";
         var setpoint = HeatReports.SetpointC(ask);
         if (window.Open && !Hit(window) && setpoint is { } narrowAt && Better(ask, window, narrowAt, stop) is { } wider)
         {
             return new(
                 stage,
                 window,
-                Say(
-                    $"{stage}: only from {window.ShortestS:0.0} to {window.LongestS:0.0} s at {narrowAt:0} °C, which nobody hits: then {window.Harmed} is harmed ({window.Harm}); {Mend(ask, narrowAt, wider)}."
-                ),
+                $"{Words.Data(stage)}: only from {window.ShortestS:0.0} to {window.LongestS:0.0} s at {narrowAt:0} °C, which nobody hits: then {Words.Data(window.Harmed ?? "")} is harmed ({Words.Data(window.Harm ?? "")}); {Mend(ask, narrowAt, wider)}.",
                 wider.C
             );
         }
@@ -40,41 +38,43 @@ public static class PressAdvice
         if (window.Open)
         {
             var until = window.LongestS is { } longest
-                ? Say($"at most {longest:0.0} s, before {window.Harmed}: {window.Harm}")
-                : Say($"and nothing is harmed within {ask.LongestS:0} s");
-            return new(stage, window, Say($"{stage}: {needs} from {window.ShortestS:0.0} s on, {until}."), null);
+                ? (Sentence)$"at most {longest:0.0} s, before {Words.Data(window.Harmed ?? "")}: {Words.Data(window.Harm ?? "")}"
+                : $"and nothing is harmed within {ask.LongestS:0} s";
+            return new(stage, window, $"{Words.Data(stage)}: {needs} from {window.ShortestS:0.0} s on, {until}.", null);
         }
 
         var why = window.ShortestS is null
             ? window.HottestGlueC < ask.Glue.SoftensC
-                ? Say(
-                    $"the glue line gets no hotter than {window.HottestGlueC:0} °C in {ask.LongestS:0} s, and the glue softens at {ask.Glue.SoftensC:0} °C"
-                )
-                : Say($"the glue has not bonded after {ask.LongestS:0} s")
-            : Say($"{needs} after {window.ShortestS:0.0} s");
+                ? (Sentence)$"the glue line gets no hotter than {window.HottestGlueC:0} °C in {ask.LongestS:0} s, and the glue softens at {ask.Glue.SoftensC:0} °C"
+                : $"the glue has not bonded after {ask.LongestS:0} s"
+            : $"{needs} after {window.ShortestS:0.0} s";
         var harm = window.LongestS is { } harmed
-            ? Say(
-                $"{(window.ShortestS is null ? ", and" : ", but")} {window.Harmed} is harmed after {harmed:0.0} s ({window.Harm})"
+            ? (
+                window.ShortestS is null
+                    ? (Sentence)$", and {Words.Data(window.Harmed ?? "")} is harmed after {harmed:0.0} s ({Words.Data(window.Harm ?? "")})"
+                    : $", but {Words.Data(window.Harmed ?? "")} is harmed after {harmed:0.0} s ({Words.Data(window.Harm ?? "")})"
             )
-            : "";
-        var at = setpoint is { } here ? Say($" at {here:0} °C") : "";
+            : Sentence.Nothing;
+        var at = setpoint is { } here ? (Sentence)$" at {here:0} °C" : Sentence.Nothing;
         var better = setpoint is { } from ? Better(ask, window, from, stop) : null;
-        var mend =
+        Sentence mend =
             better is { } found ? Mend(ask, setpoint!.Value, found)
             : window.LongestS is not null
                 // More heat from below would harm sooner still.
-                ? "change the cover sheet for a thinner one, let pad and lower plate cool down first, or choose a glue that bonds cooler"
-            : "change the cover sheet for a thinner one, warm the pad or the lower plate, or choose another glue";
-        return new(stage, window, Say($"{stage}: no such time{at}: {why}{harm}; {mend}."), better?.C);
+                ? (Sentence)$"change the cover sheet for a thinner one, let pad and lower plate cool down first, or choose a glue that bonds cooler"
+            : $"change the cover sheet for a thinner one, warm the pad or the lower plate, or choose another glue";
+        return new(stage, window, $"{Words.Data(stage)}: no such time{at}: {why}{harm}; {mend}.", better?.C);
     }
 
     private static bool Hit(HeatWindow window) =>
         window.ShortestS is { } shortest && !(window.LongestS < Math.Max(shortest * Wide, shortest + WideS));
 
-    private static string Mend(HeatWindowAsk ask, double from, (double C, HeatWindow Window) found)
+    private static Sentence Mend(HeatWindowAsk ask, double from, (double C, HeatWindow Window) found)
     {
-        var until = found.Window.LongestS is { } end ? Say($"{end:0} s") : Say($"{ask.LongestS:0} s and more");
-        return Say($"{(found.C < from ? "lower" : "raise")} to {found.C:0} °C ({found.Window.ShortestS:0} to {until})");
+        var until = found.Window.LongestS is { } end ? (Sentence)$"{end:0} s" : $"{ask.LongestS:0} s and more";
+        return found.C < from
+            ? (Sentence)$"lower to {found.C:0} °C ({found.Window.ShortestS:0} to {until})"
+            : $"raise to {found.C:0} °C ({found.Window.ShortestS:0} to {until})";
     }
 
     // The nearest set-point of the dial with a window that can be hit: down where something is harmed too soon, up where it never bonds.
@@ -111,6 +111,4 @@ public static class PressAdvice
             return null;
         }
     }
-
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -1,5 +1,5 @@
-using System.Globalization;
 using Coldpeel.Craft.Press.Heat;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Workshop.Press;
@@ -12,7 +12,7 @@ public static class PressEvidence
     /// <summary>One sentence; null where the library does not know the material.</summary>
     /// <param name="pressing">The steps and the material.</param>
     /// <param name="book">The workshop: what was measured at its presses.</param>
-    public static string? Of(Pressing pressing, WorkshopBook book)
+    public static Sentence? Of(Pressing pressing, WorkshopBook book)
     {
         ArgumentNullException.ThrowIfNull(pressing);
         ArgumentNullException.ThrowIfNull(book);
@@ -26,19 +26,15 @@ public static class PressEvidence
         }
 
         var window = HeatWindows.Find(ask, HeatSearch.Quick);
-        var from = press is null ? "contacts from tables" : $"contacts measured here, at {press.Id}";
+        var from = press is null ? (Sentence)$"contacts from tables" : $"contacts measured here, at {press.Id}";
         var bonds = window.ShortestS is { } shortest
-            ? Say($"it bonds from about {shortest:0} s on")
-            : Say($"it does not bond within {LongestS:0} s");
+            ? (Sentence)$"it bonds from about {shortest:0} s on"
+            : $"it does not bond within {LongestS:0} s";
         var harms = window.LongestS is { } longest
-            ? Say(
-                $"the {(window.Harmed == PressLayers.Item ? "fabric" : window.Harmed)} is harmed after about {longest:0} s"
-            )
-            : Say($"nothing is harmed within {LongestS:0} s");
-        return Say(
-            $"By the heat model at {step.Celsius} °C {bonds} and {harms} ({from}; glue {GlueLaws.NotCalibrated})."
-        );
+            ? window.Harmed == PressLayers.Item
+                ? (Sentence)$"the fabric is harmed after about {longest:0} s"
+                : $"the {Words.Data(window.Harmed ?? "")} is harmed after about {longest:0} s"
+            : $"nothing is harmed within {LongestS:0} s";
+        return $"By the heat model at {step.Celsius} °C {bonds} and {harms} ({from}; glue {Words.Data(GlueLaws.NotCalibrated)}).";
     }
-
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Workshop.Press;
 
@@ -32,12 +33,12 @@ public sealed record Ticket(
     ImmutableArray<ProcessStep> Steps,
     ImmutableArray<TicketPlace> Places,
     ImmutableArray<TicketRow> Rows,
-    ImmutableArray<string> Cautions,
+    ImmutableArray<Sentence> Cautions,
     string Url
 )
 {
     /// <summary>What the heat model says of its press, and what that rests on; null where it knows nothing.</summary>
-    public string? HeatSay { get; init; }
+    public Sentence? HeatSay { get; init; }
 }
 
 /// <summary>A design at its place, with its size for the sketch.</summary>

@@ -10,11 +10,11 @@ namespace Coldpeel.Workshop.Press;
 public static class Tickets
 {
     /// <summary>The cautions that go on every ticket (usual workshop practice; makers' sheets and local rules come first).</summary>
-    public static ImmutableArray<string> Always { get; } =
+    public static ImmutableArray<Sentence> Always { get; } =
     [
-        "Hot plate: gloves on, guard in place, never reach in while it closes.",
-        "Fumes: open a window or run the extractor.",
-        "Keep the plate clear of zips, seams, buttons, batteries and electronics.",
+        $"Hot plate: gloves on, guard in place, never reach in while it closes.",
+        $"Fumes: open a window or run the extractor.",
+        $"Keep the plate clear of zips, seams, buttons, batteries and electronics.",
     ];
 
     /// <summary>The tickets of a job, in its order.</summary>
@@ -80,13 +80,8 @@ public static class Tickets
     }
 
     // The ticket's own head names the item already.
-    private static string OnOwnTicket(string say, ItemRequest item)
-    {
-        var head = Words.Item(item) + ": ";
-        return say.StartsWith(head, StringComparison.Ordinal)
-            ? char.ToUpperInvariant(say[head.Length]) + say[(head.Length + 1)..]
-            : say;
-    }
+    private static Sentence OnOwnTicket(Sentence say, ItemRequest item) =>
+        $"{new Part.Headless(say, Words.Item(item))}";
 
     // Names differ in length: the sketch shows the widest, so that the place fits all.
     private static TicketPlace Place(

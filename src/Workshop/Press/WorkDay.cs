@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Coldpeel.Craft.Press.Day;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Sheets;
 
@@ -8,8 +9,15 @@ namespace Coldpeel.Workshop.Press;
 /// <summary>A day's work at the presses, with the words for people.</summary>
 /// <param name="Problem">What is to be planned.</param>
 /// <param name="Names">A sheet's or placement's name on the plan, for people.</param>
-public sealed record WorkDay(DayProblem Problem, ImmutableDictionary<string, string> Names)
+public sealed record WorkDay(DayProblem Problem, ImmutableDictionary<string, Sentence> Names)
 {
+    /// <summary>The names in those words.</summary>
+    public ImmutableDictionary<string, string> NamesIn(Wording words)
+    {
+        ArgumentNullException.ThrowIfNull(words);
+        return Names.ToImmutableDictionary(n => n.Key, n => words[n.Value]);
+    }
+
     /// <summary>The working day that lateness is counted from when a job is due on a later day: eight hours (common practice, no source).</summary>
     public const int WorkingDayS = 8 * 3600;
 
@@ -33,7 +41,7 @@ public sealed record WorkDay(DayProblem Problem, ImmutableDictionary<string, str
         ArgumentNullException.ThrowIfNull(job);
         ArgumentNullException.ThrowIfNull(book);
         ArgumentNullException.ThrowIfNull(labels);
-        var names = ImmutableDictionary.CreateBuilder<string, string>();
+        var names = ImmutableDictionary.CreateBuilder<string, Sentence>();
         var printedLabels = ImmutableDictionary.CreateBuilder<string, string>();
         var sheetOf = sheets
             .SelectMany(s =>
@@ -84,8 +92,8 @@ public sealed record WorkDay(DayProblem Problem, ImmutableDictionary<string, str
                 }
 
                 var id = $"{item.Id}.{at + 1}";
-                names[id] =
-                    $"{item.Group.What} {item.Number}{(item.Who.Length > 0 ? $" {item.Who}" : "")}, {item.Group.Placements[at].At} ({labels.Of(item, at)})";
+                var what = $"{item.Group.What} {item.Number}{(item.Who.Length > 0 ? $" {item.Who}" : "")}";
+                names[id] = $"{what}, {Words.Data(item.Group.Placements[at].At)} ({labels.Of(item, at)})";
                 printedLabels[id] = labels.Of(item, at);
                 placements.Add(
                     Placement(

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Workshop.Quotes;
 
@@ -12,12 +13,12 @@ namespace Coldpeel.Workshop.Quotes;
 /// <param name="Explain">What the figure is made of, in one sentence.</param>
 public sealed record QuoteLine(
     string Kind,
-    string What,
+    Sentence What,
     decimal Quantity,
     string Unit,
     Money UnitPrice,
     Money Amount,
-    string Explain
+    Sentence Explain
 );
 
 /// <summary>A price with all its lines; tax is taken on the rounded net sum.</summary>

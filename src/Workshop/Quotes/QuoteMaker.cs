@@ -1,4 +1,3 @@
-using System.Globalization;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Workshop.Findings;
 
@@ -34,44 +33,44 @@ public static class QuoteMaker
         Time(
             lines,
             "press-time",
-            "Presses in use",
+            $"Presses in use",
             basis.PressSeconds,
             prices.PressPerHour,
             prices.Currency,
-            "presses closed"
+            $"presses closed"
         );
         Time(
             lines,
             "hand-time",
-            "Hands at press and table",
+            $"Hands at press and table",
             basis.HandSeconds,
             prices.HandPerHour,
             prices.Currency,
-            "handwork"
+            $"handwork"
         );
         Time(
             lines,
             "set-up",
-            "Order, artwork and printing",
+            $"Order, artwork and printing",
             prices.SetUpMinutes * 60,
             prices.HandPerHour,
             prices.Currency,
-            "set-up, once a job"
+            $"set-up, once a job"
         );
         Blanks(basis, lines);
         Share(
             lines,
             "spoilage",
-            "Spoilage",
+            $"Spoilage",
             prices.SpoilagePercent,
             Spoils,
             prices.Currency,
-            "film, adhesive, toner and our own blanks"
+            $"film, adhesive, toner and our own blanks"
         );
         Share(
             lines,
             "margin",
-            "Margin",
+            $"Margin",
             prices.MarginPercent,
             null,
             prices.Currency,
@@ -119,28 +118,31 @@ public static class QuoteMaker
     {
         foreach (var use in basis.Sheets)
         {
-            lines.Add(Sheet(use, use.Count, "film", "film", basis.Prices.FilmPerM2, basis.Prices.Currency));
+            lines.Add(Sheet(use, use.Count, "film", $"{use.Name} film", basis.Prices.FilmPerM2, basis.Prices.Currency));
         }
 
         foreach (var use in basis.Sheets.Where(s => s.Adhesive))
         {
             lines.Add(
-                Sheet(use, use.Count, "adhesive", "adhesive sheet", basis.Prices.AdhesivePerM2, basis.Prices.Currency)
+                Sheet(use, use.Count, "adhesive", $"{use.Name} adhesive sheet", basis.Prices.AdhesivePerM2, basis.Prices.Currency)
             );
         }
     }
 
-    private static QuoteLine Sheet(SheetUse use, int count, string kind, string what, decimal perM2, string currency)
+    private static QuoteLine Sheet(SheetUse use, int count, string kind, Sentence what, decimal perM2, string currency)
     {
         var area = use.WidthMm * use.HeightMm / 1_000_000m;
         var each = new Money(Plain(area * perM2), currency);
+        var size = new Part.Length((double)use.WidthMm, (double)use.HeightMm, "0.######");
         return Line(
             kind,
-            $"{use.Name} {what}",
+            what,
             count,
             "sheet",
             each,
-            $"{count} {(count == 1 ? "sheet" : "sheets")} of {Figure(use.WidthMm)} × {Figure(use.HeightMm)} mm ({Figure(area)} m² each) at {Figure(perM2)} {currency} a square metre."
+            count == 1
+                ? (Sentence)$"1 sheet of {size} ({Figure(area)} m² each) at {Figure(perM2)} {currency} a square metre."
+                : $"{count} sheets of {size} ({Figure(area)} m² each) at {Figure(perM2)} {currency} a square metre."
         );
     }
 
@@ -152,7 +154,7 @@ public static class QuoteMaker
         lines.Add(
             Line(
                 "toner",
-                "White toner",
+                $"White toner",
                 Plain(grams),
                 "g",
                 new(prices.TonerPerGram, prices.Currency),
@@ -164,11 +166,11 @@ public static class QuoteMaker
     private static void Time(
         List<QuoteLine> lines,
         string kind,
-        string what,
+        Sentence what,
         decimal seconds,
         decimal perHour,
         string currency,
-        string of
+        Sentence of
     )
     {
         ArgumentOutOfRangeException.ThrowIfNegative(seconds);
@@ -216,11 +218,11 @@ public static class QuoteMaker
     private static void Share(
         List<QuoteLine> lines,
         string kind,
-        string what,
+        Sentence what,
         decimal percent,
         string[]? of,
         string currency,
-        string ofSay
+        Sentence ofSay
     )
     {
         var sum = Sum(lines.Where(l => of is null || of.Contains(l.Kind)), currency);
@@ -229,11 +231,11 @@ public static class QuoteMaker
 
     private static QuoteLine Line(
         string kind,
-        string what,
+        Sentence what,
         decimal quantity,
         string unit,
         Money each,
-        string explain
+        Sentence explain
     ) =>
         new(
             kind,
@@ -251,11 +253,10 @@ public static class QuoteMaker
     private static Money Sum(IEnumerable<QuoteLine> lines, string currency) =>
         lines.Aggregate(new Money(0, currency), (sum, line) => sum + line.Amount);
 
-    private static string Minutes(decimal seconds) =>
-        seconds < 90 ? $"{Figure(seconds)} s" : $"{Figure(Math.Round(seconds / 60, 1))} min";
+    private static Sentence Minutes(decimal seconds) =>
+        seconds < 90 ? (Sentence)$"{Figure(seconds)} s" : $"{Figure(Math.Round(seconds / 60, 1))} min";
 
-    private static string Figure(decimal value) =>
-        Plain(value).ToString("0.############################", CultureInfo.InvariantCulture);
+    private static Part.Exact Figure(decimal value) => new(Plain(value), "0.############################");
 
     // Dividing by one written with all its digits drops the zeros at the end that decimal keeps.
     private static decimal Plain(decimal value) => value / 1.0000000000000000000000000000m;

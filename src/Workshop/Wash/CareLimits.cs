@@ -43,8 +43,8 @@ public sealed record CareSlip(
     string Item,
     string Title,
     System.Collections.Immutable.ImmutableArray<CareLine> Groups,
-    System.Collections.Immutable.ImmutableArray<string> Tips,
-    string Washes
+    System.Collections.Immutable.ImmutableArray<Findings.Sentence> Tips,
+    Findings.Sentence Washes
 )
 {
     /// <summary>The figures behind the words; null where only words are known.</summary>
@@ -54,4 +54,4 @@ public sealed record CareSlip(
 /// <summary>One group of care advice.</summary>
 /// <param name="Group">Washing, bleaching, drying, ironing or professional care.</param>
 /// <param name="Advice">The words.</param>
-public sealed record CareLine(string Group, string Advice);
+public sealed record CareLine(Findings.Sentence Group, Findings.Sentence Advice);

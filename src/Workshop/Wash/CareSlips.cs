@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Coldpeel.Craft.Wash;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
 
@@ -28,7 +29,7 @@ public static class CareSlips
             item.Id,
             $"{item.Quantity.ToString(CultureInfo.InvariantCulture)} × {item.What}",
             Groups(limits),
-            limits.WashC == 0 ? [] : book.CareTips,
+            limits.WashC == 0 ? [] : [.. book.CareTips.Select(Words.Data)],
             Washes(pressing, limits, book.WashTrials)
         )
         {
@@ -42,53 +43,52 @@ public static class CareSlips
         ArgumentNullException.ThrowIfNull(limits);
         return
         [
-            new("Washing", Washing(limits)),
+            new($"Washing", Washing(limits)),
             new(
-                "Bleaching",
+                $"Bleaching",
                 limits.Bleach switch
                 {
-                    0 => "Do not bleach.",
-                    1 => "Oxygen bleach only, no chlorine.",
-                    _ => "Any bleach allowed.",
+                    0 => (Sentence)$"Do not bleach.",
+                    1 => $"Oxygen bleach only, no chlorine.",
+                    _ => $"Any bleach allowed.",
                 }
             ),
             new(
-                "Drying",
+                $"Drying",
                 limits switch
                 {
-                    { WashC: 0 } => "Do not tumble dry; let damp go off in the air, away from heat.",
-                    { TumbleC: 0 } => "Do not tumble dry; dry on the line or lying flat.",
+                    { WashC: 0 } => (Sentence)$"Do not tumble dry; let damp go off in the air, away from heat.",
+                    { TumbleC: 0 } => $"Do not tumble dry; dry on the line or lying flat.",
                     _ => $"Tumble dry at most at {limits.TumbleC} °C; line drying is kinder to the print.",
                 }
             ),
             new(
-                "Ironing",
+                $"Ironing",
                 limits.IronC switch
                 {
-                    0 => "Do not iron.",
+                    0 => (Sentence)$"Do not iron.",
                     <= 110 => $"Iron inside out at most at {limits.IronC} °C, without steam, never on the print.",
                     _ => $"Iron inside out at most at {limits.IronC} °C, never on the print.",
                 }
             ),
-            new("Professional care", limits.DryClean ? "Dry cleaning allowed." : "Do not dry clean."),
+            new($"Professional care", limits.DryClean ? (Sentence)$"Dry cleaning allowed." : $"Do not dry clean."),
         ];
     }
 
-    private static string Washing(CareLimits limits) =>
-        limits.WashC == 0
-            ? "Do not wash; wipe with a soft damp cloth."
-            : $"Wash at most at {limits.WashC} °C, {limits.WashGentle switch
-            {
-                0 => "normal cycle",
-                1 => "mild cycle",
-                _ => "very mild cycle",
-            }}.";
+    private static Sentence Washing(CareLimits limits) =>
+        (limits.WashC, limits.WashGentle) switch
+        {
+            (0, _) => (Sentence)$"Do not wash; wipe with a soft damp cloth.",
+            (_, 0) => $"Wash at most at {limits.WashC} °C, normal cycle.",
+            (_, 1) => $"Wash at most at {limits.WashC} °C, mild cycle.",
+            _ => $"Wash at most at {limits.WashC} °C, very mild cycle.",
+        };
 
-    private static string Washes(Pressing pressing, CareLimits limits, ImmutableArray<WashTrial> trials)
+    private static Sentence Washes(Pressing pressing, CareLimits limits, ImmutableArray<WashTrial> trials)
     {
         if (limits.WashC == 0)
         {
-            return "Not made to be washed.";
+            return $"Not made to be washed.";
         }
 
         var longest = trials
@@ -97,15 +97,13 @@ public static class CareSlips
             .MaxBy(g => g.Key);
         if (longest is null)
         {
-            return "We have not washed trial prints on this material yet. On cotton 35 to 45 cold washes are usual (common practice, no source); that is no promise.";
+            return $"We have not washed trial prints on this material yet. On cotton 35 to 45 cold washes are usual (common practice, no source); that is no promise.";
         }
 
         var (pieces, survived) = (longest.Sum(t => t.Pieces), longest.Sum(t => t.Survived));
         var interval = Proportion.Wilson(survived, pieces, Confidence);
         var sources = string.Join("; ", longest.Select(t => t.Source).Distinct());
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"{survived} of {pieces} test prints were still good after {longest.Key} washes ({sources}): with 95 % confidence {interval.Low * 100:0} to {interval.High * 100:0} % of such prints last so long."
-        );
+        return
+            $"{survived} of {pieces} test prints were still good after {longest.Key} washes ({sources}): with 95 % confidence {interval.Low * 100:0} to {interval.High * 100:0} % of such prints last so long.";
     }
 }

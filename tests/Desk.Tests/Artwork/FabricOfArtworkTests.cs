@@ -36,8 +36,8 @@ public sealed class FabricOfArtworkTests : IDisposable
         var answer = Read("<circle cx='20' cy='10' r='7'/>", fabric, null, "thicken");
         var finding = Assert.Single(answer.Findings, f => f.Kind == "white-on-light");
         Assert.Equal(severity, finding.Severity);
-        Assert.Contains(difference, finding.Say, StringComparison.Ordinal);
-        Assert.Contains(contrast, finding.Say, StringComparison.Ordinal);
+        Assert.Contains(difference, finding.Say.English, StringComparison.Ordinal);
+        Assert.Contains(contrast, finding.Say.English, StringComparison.Ordinal);
         // No mend of the design changes the fabric.
         Assert.Contains(answer.Mended!.Findings, f => f.Kind == "white-on-light");
     }
@@ -59,7 +59,7 @@ public sealed class FabricOfArtworkTests : IDisposable
             Enumerable.Range(0, 30).Select(k => $"<rect x='{k * 0.8:F1}' y='2' width='0.4' height='16'/>")
         );
         var busy = Assert.Single(Read(bars, null, "sportswear-elastane").Findings, f => f.Kind == "busy-on-stretch");
-        Assert.Contains("where 120 mm is the limit", busy.Say, StringComparison.Ordinal);
+        Assert.Contains("where 120 mm is the limit", busy.Say.English, StringComparison.Ordinal);
         Assert.DoesNotContain(Read(bars, null, "cotton-jersey").Findings, f => f.Kind == "busy-on-stretch");
         Assert.DoesNotContain(Read(bars, null).Findings, f => f.Kind == "busy-on-stretch");
     }

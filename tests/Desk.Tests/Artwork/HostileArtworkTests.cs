@@ -115,7 +115,7 @@ public sealed class HostileArtworkTests : IDisposable
         Assert.True(answer.Ok, answer.Fault?.ToString());
         var finding = Assert.Single(answer.Value.Findings, f => f.Kind == "too-many-dots");
         Assert.Equal(Severity.Warn, finding.Severity);
-        Assert.Contains("too many dots to tell apart", finding.Say, StringComparison.Ordinal);
+        Assert.Contains("too many dots to tell apart", finding.Say.English, StringComparison.Ordinal);
         var mended = ReadArtwork.Run(file, options with { Mends = ["drop-specks"], MendedPath = file + ".out.png" });
         Assert.False(mended.Ok);
         Assert.Contains("too many dots to tell apart", mended.Fault.ToString(), StringComparison.Ordinal);

@@ -106,7 +106,7 @@ public sealed class MendArtworkTests : IDisposable
         var enough = Assert.Single(Read(file, Wide(80) with { Mends = ["enlarge"] }).Mended!.Steps);
         Assert.Equal((0, 0.0), (enough.Places, enough.AddedMm2));
         Assert.InRange(enough.SmallestWidthMm!.Value, 48, 50.5);
-        Assert.Contains("not needed", enough.Say, StringComparison.Ordinal);
+        Assert.Contains("not needed", enough.Say.English, StringComparison.Ordinal);
     }
 
     /// <summary>Letters of half a millimetre's pitch: no mend gives both stroke and gap, and the size that does is the one that enlarging tells.</summary>
@@ -124,7 +124,7 @@ public sealed class MendArtworkTests : IDisposable
         var step = Assert.Single(answer.Mended!.Steps, s => s.Mend == "open-gaps");
         Assert.Contains(
             "stroke and gap cannot both be had there at this size; enlarge to ",
-            step.Say,
+            step.Say.English,
             StringComparison.Ordinal
         );
         Assert.DoesNotContain(answer.Mended.Findings, f => f.Kind is "thin-stroke" or "speck" or "pinhole");

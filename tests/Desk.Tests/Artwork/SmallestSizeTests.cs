@@ -96,7 +96,7 @@ public sealed class SmallestSizeTests(ITestOutputHelper output) : IDisposable
                     f.Kind is "thin-stroke" or "narrow-gap" or "speck" or "pinhole" or "small-text"
                     || (f.Kind == "code" && (f.WorstMm is null || f.WorstMm < f.LimitMm))
                 )
-                .Select(f => f.Say),
+                .Select(f => f.Say.English),
         ];
 
     [Theory]
@@ -123,7 +123,7 @@ public sealed class SmallestSizeTests(ITestOutputHelper output) : IDisposable
         var asked = Read(file, width, "enlarge");
         Assert.NotEmpty(Sized(asked));
         var step = Assert.Single(asked.Mended!.Steps);
-        output.WriteLine($"{name}: {step.Say}");
+        output.WriteLine($"{name}: {step.Say.English}");
         var told = Assert.NotNull(step.SmallestWidthMm);
         Assert.True(told > width, $"{told}");
         Assert.Empty(Sized(asked with { Findings = asked.Mended.Findings }));
@@ -141,7 +141,7 @@ public sealed class SmallestSizeTests(ITestOutputHelper output) : IDisposable
         var answer = Read(file, 40, "enlarge");
         Assert.Contains(answer.Findings, f => f.Kind == "small-text");
         var step = Assert.Single(answer.Mended!.Steps);
-        Assert.DoesNotContain("not needed", step.Say, StringComparison.Ordinal);
+        Assert.DoesNotContain("not needed", step.Say.English, StringComparison.Ordinal);
         Assert.DoesNotContain(answer.Mended.Findings, f => f.Kind == "small-text");
     }
 
@@ -156,8 +156,8 @@ public sealed class SmallestSizeTests(ITestOutputHelper output) : IDisposable
         var answer = Read(png, 40, "enlarge");
         Assert.DoesNotContain(answer.Findings, f => f.Kind == "soft-picture");
         var step = Assert.Single(answer.Mended!.Steps);
-        output.WriteLine(step.Say);
-        Assert.Contains("no size is without a finding", step.Say, StringComparison.Ordinal);
+        output.WriteLine(step.Say.English);
+        Assert.Contains("no size is without a finding", step.Say.English, StringComparison.Ordinal);
         Assert.Contains(answer.Mended.Findings, f => f.Kind == "soft-picture");
     }
 }

@@ -27,7 +27,7 @@ public sealed class TintsCutTests : IDisposable
     {
         var finding = Told("solid", "-size", "600x400", "gradient:black-white");
         Assert.Equal(Severity.Warn, finding!.Severity);
-        Assert.Contains("screen or spray", finding.Say, StringComparison.Ordinal);
+        Assert.Contains("screen or spray", finding.Say.English, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -135,7 +135,7 @@ public sealed class LaySheetsTests
             new() { SecondsLimit = seconds, StripHeightMm = strip },
             stop: TestContext.Current.CancellationToken
         );
-        Assert.Equal(where, outcome.Fault?.Where);
+        Assert.Equal(where, outcome.Fault?.Where.English);
     }
 
     [Fact]

@@ -105,7 +105,7 @@ public sealed class CorpusTests(ITestOutputHelper output)
         if (!read.Ok)
         {
             Assert.DoesNotContain('\n', read.Fault.ToString());
-            return ($"refused: {read.Fault.What}", 0);
+            return ($"refused: {read.Fault.What.English}", 0);
         }
 
         var (width, height) = read.Value.SizeFor(SizeMm, SizeMm);

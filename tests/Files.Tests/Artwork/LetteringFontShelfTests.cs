@@ -77,7 +77,7 @@ public sealed class LetteringFontShelfTests
         );
         Assert.Contains(
             "Inter always is",
-            FontShelf.OpenOnly([]).Find("Zapf", null, "here").Fault!.Mend,
+            FontShelf.OpenOnly([]).Find("Zapf", null, "here").Fault!.Mend.English,
             StringComparison.Ordinal
         );
     }

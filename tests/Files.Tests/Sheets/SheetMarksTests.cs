@@ -86,7 +86,7 @@ public sealed class SheetMarksTests
             ["label-left-off", "no-check-scale", "no-feed-arrow", "no-sheet-header"],
             markings.Findings.Select(f => f.Kind).Order()
         );
-        Assert.All(markings.Findings, f => Assert.DoesNotContain('\n', f.Say));
+        Assert.All(markings.Findings, f => Assert.DoesNotContain('\n', f.Say.English));
     }
 
     [Fact]

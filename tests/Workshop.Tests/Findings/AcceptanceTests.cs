@@ -37,7 +37,7 @@ public sealed class AcceptanceTests
     {
         Assert.Equal("no no no unused", Accepted("thin-strokes"));
         var note = Acceptance.Apply(Found, [new Acceptance("thin-strokes", null)])[^1];
-        Assert.Contains("\"thin-stroke\"", note.Say, StringComparison.Ordinal);
+        Assert.Contains("\"thin-stroke\"", note.Say.English, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -16,7 +16,7 @@ public sealed class CautionsTests
     {
         var finding = Assert.Single(Cautions.For(Job(Item(use: use)), Book));
         Assert.Equal((kind, Severity.Stop, "g1"), (finding.Kind, finding.Severity, finding.Item));
-        Assert.Contains(because, finding.Say, StringComparison.Ordinal);
+        Assert.Contains(because, finding.Say.English, StringComparison.Ordinal);
     }
 
     // EN ISO 20471 (hi-vis), EN ISO 11612 (heat and flame), Regulation (EC) 1935/2004 (mugs): the words their wearers use; common practice, no source.
@@ -30,7 +30,7 @@ public sealed class CautionsTests
     {
         var finding = Assert.Single(Cautions.For(Job(Item() with { What = what }), Book));
         Assert.Equal(("ask-use", Severity.Warn), (finding.Kind, finding.Severity));
-        Assert.Contains(use, finding.Say, StringComparison.Ordinal);
+        Assert.Contains(use, finding.Say.English, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -71,7 +71,7 @@ public sealed class CautionsTests
     {
         var found = Cautions.For(Job(Item("polyester", colour)), Book);
         Assert.Equal(feared, found.Any(f => f.Kind == "dye-migration"));
-        Assert.All(found, f => Assert.Contains("130 °C", f.Say, StringComparison.Ordinal));
+        Assert.All(found, f => Assert.Contains("130 °C", f.Say.English, StringComparison.Ordinal));
     }
 
     [Theory]

@@ -29,7 +29,7 @@ public sealed class DesignJudgeTests
         // 80 mm × 0.35 / 0.2 = 140 mm.
         Assert.Equal(
             "crest on the gilets: 12 strokes are thinner than 0.35 mm and may not hold the glue; the thinnest is 0.2 mm near the top left; thicken them or make the design 140 mm wide.",
-            finding.Say
+            finding.Say.English
         );
         Assert.Equal(flaw.At, finding.At);
     }
@@ -40,7 +40,7 @@ public sealed class DesignJudgeTests
         // A round dot of 0.4 mm has π/4 · 0.4² = 0.126 mm².
         var flaw = new Flaw(FlawKind.Speck, 3, 0.4, 0.5, [new(2, 2, 2.4, 2.4)]);
         var finding = Assert.Single(DesignJudge.Judge(Design(80, 60, flaw), Limits, "crest"));
-        Assert.Contains("0.126 mm², like a round one of 0.4 mm", finding.Say, StringComparison.Ordinal);
+        Assert.Contains("0.126 mm², like a round one of 0.4 mm", finding.Say.English, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -59,7 +59,7 @@ public sealed class DesignJudgeTests
         var finding = Assert.Single(DesignJudge.Judge(Design(80, 60, flaw), Limits, "crest"));
         Assert.Contains(
             "near the top left (the 50 worst are marked); thicken them",
-            finding.Say,
+            finding.Say.English,
             StringComparison.Ordinal
         );
         Assert.Equal(74, finding.Count);
@@ -73,7 +73,7 @@ public sealed class DesignJudgeTests
         Assert.Equal(Severity.Warn, finding.Severity);
         Assert.EndsWith(
             "1 stroke is thinner than 0.35 mm and may not hold the glue; the thinnest is 0.05 mm near the bottom right; thicken it.",
-            finding.Say,
+            finding.Say.English,
             StringComparison.Ordinal
         );
     }
@@ -137,7 +137,7 @@ public sealed class DesignJudgeTests
         // 80 mm × 3 / 1.5.
         Assert.Contains(
             "“since 1987”, is 1.5 mm high; set it larger or make the design 160 mm wide",
-            finding.Say,
+            finding.Say.English,
             StringComparison.Ordinal
         );
     }
@@ -171,7 +171,7 @@ public sealed class DesignJudgeTests
         }
 
         var lost = Assert.Single(DesignJudge.Judge(Design(80, 60) with { LostCode = good }, Limits, "crest"));
-        Assert.Contains("cannot be read any more", lost.Say, StringComparison.Ordinal);
+        Assert.Contains("cannot be read any more", lost.Say.English, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -184,7 +184,7 @@ public sealed class DesignJudgeTests
         Assert.Equal(("busy-on-stretch", Severity.Warn, "tops"), (finding!.Kind, finding.Severity, finding.Item));
         Assert.Contains(
             "185 mm of edge in a square centimetre where 120 mm is the limit",
-            finding.Say,
+            finding.Say.English,
             StringComparison.Ordinal
         );
         Assert.Null(StretchJudge.Judge(item, "crest", stretch with { EdgeMmPerCm2 = 120 }, 119, default));

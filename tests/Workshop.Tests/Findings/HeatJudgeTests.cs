@@ -41,7 +41,7 @@ public sealed class HeatJudgeTests
     {
         var found = HeatJudge.Judge(Item(), [Chest], With("polyester-fabric", 0.5, 190, 40)).Single();
         Assert.Equal(("hotter-than-fabric", Severity.Warn), (found.Kind, found.Severity));
-        Assert.Contains("its dye wanders into the print", found.Say, StringComparison.Ordinal);
+        Assert.Contains("its dye wanders into the print", found.Say.English, StringComparison.Ordinal);
     }
 
     // The press itself is mild; the bare item under a hot pre-press, or the print under a hot finish, is not.
@@ -68,7 +68,7 @@ public sealed class HeatJudgeTests
             };
         var found = HeatJudge.Judge(Item(), [Chest], Hot(190, 40)).Single();
         Assert.Equal(("hotter-than-fabric", Severity.Warn), (found.Kind, found.Severity));
-        Assert.Contains(words, found.Say, StringComparison.Ordinal);
+        Assert.Contains(words, found.Say.English, StringComparison.Ordinal);
         Assert.Empty(Kinds(Hot(130, 5), Chest));
     }
 
@@ -105,7 +105,7 @@ public sealed class HeatJudgeTests
         };
         var found = HeatJudge.Judge(Item(), [Chest], book).First(f => f.Kind == "thicker-than-clearance");
         Assert.Equal((Severity.Warn, 30.0, 25.0), (found.Severity, found.WorstMm!.Value, found.LimitMm!.Value));
-        Assert.Contains("over the lower plate", found.Say, StringComparison.Ordinal);
+        Assert.Contains("over the lower plate", found.Say.English, StringComparison.Ordinal);
         Assert.DoesNotContain("Warn:thicker-than-clearance", Kinds(book, Chest with { Sketch = "flat" }));
     }
 
@@ -116,7 +116,7 @@ public sealed class HeatJudgeTests
         var found = HeatJudge
             .Judge(Item(), [Chest], With("cotton-fabric", 0.6, 225, 20))
             .First(f => f.Kind == "hotter-than-fabric");
-        Assert.Contains("the film is harmed", found.Say, StringComparison.Ordinal);
+        Assert.Contains("the film is harmed", found.Say.English, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -48,7 +48,7 @@ public sealed class PlacementJudgeTests
         Assert.Empty(Kinds(100, 100));
         Assert.Equal(["Warn:larger-than-placement"], Kinds(125, 90));
         var finding = PlacementJudge.Judge(Design(125, 90), Crest, Item(), Book.Placements[0], Book).Single();
-        Assert.Contains("make the design 100 mm wide", finding.Say, StringComparison.Ordinal);
+        Assert.Contains("make the design 100 mm wide", finding.Say.English, StringComparison.Ordinal);
         Assert.Equal((125.0, 100.0), (finding.WorstMm!.Value, finding.LimitMm!.Value));
     }
 
@@ -58,9 +58,9 @@ public sealed class PlacementJudgeTests
         var small = Book with { Presses = [new HeatPress("mini", 140, 120, 150)] };
         var design = PlacementJudge.Judge(Design(150, 90), Crest, Item(), Book.Placements[2], small).Single();
         Assert.Equal(("larger-than-plate", Severity.Stop), (design.Kind, design.Severity));
-        Assert.Contains("the design measures 150 × 90 mm", design.Say, StringComparison.Ordinal);
+        Assert.Contains("the design measures 150 × 90 mm", design.Say.English, StringComparison.Ordinal);
         var item = PlacementJudge.Judge(Design(50, 50), Crest, Item(), Book.Placements[0], small).Single();
-        Assert.Contains("the laid-out item needs 150 × 150 mm", item.Say, StringComparison.Ordinal);
+        Assert.Contains("the laid-out item needs 150 × 150 mm", item.Say.English, StringComparison.Ordinal);
     }
 
     // Fabrics as they are sold, by the whole check: CIEDE2000 and contrast were counted by a second implementation (Python) of the same formulas.
@@ -81,7 +81,7 @@ public sealed class PlacementJudgeTests
         var (deltaE, contrast) = FabricCheck.WhiteShows(fabric);
         var found = FabricJudge.Judge(Item() with { Colour = colour }, fabric, deltaE, contrast, Book);
         Assert.Equal(severity, string.Concat(found.Select(f => f.Severity.ToString())));
-        Assert.All(found, f => Assert.DoesNotContain($"{colour} ({colour})", f.Say, StringComparison.Ordinal));
+        Assert.All(found, f => Assert.DoesNotContain($"{colour} ({colour})", f.Say.English, StringComparison.Ordinal));
     }
 
     // Contrast ratios of shared/data/wcag_contrast.csv: navy on white 16.01, red 4.00; WCAG 2.x asks 3 to 1 of graphics.

@@ -87,8 +87,8 @@ public sealed class RosterJudgeTests
         var found = Names("Ida Holm", "Per Lund", name, "Eva Dahl").Where(f => f.Severity == Severity.Warn);
         var finding = Assert.Single(found);
         Assert.Equal((kind, 1, "a"), (finding.Kind, finding.Count!.Value, finding.Item));
-        Assert.Contains($"“{name}” (line 4)", finding.Say, StringComparison.Ordinal);
-        Assert.StartsWith("a.csv:", finding.Say, StringComparison.Ordinal);
+        Assert.Contains($"“{name}” (line 4)", finding.Say.English, StringComparison.Ordinal);
+        Assert.StartsWith("a.csv:", finding.Say.English, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -99,7 +99,7 @@ public sealed class RosterJudgeTests
     {
         var finding = Assert.Single(Names("Ida", "Eva", "Olga", name));
         Assert.Equal(("odd-capitals", Severity.Note), (finding.Kind, finding.Severity));
-        Assert.Contains("(line 5)", finding.Say, StringComparison.Ordinal);
+        Assert.Contains("(line 5)", finding.Say.English, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -128,8 +128,8 @@ public sealed class RosterJudgeTests
     {
         var found = Judge("{name}", ("shirts", ["Ida", one]), ("bags", ["Ida", other]));
         var finding = Assert.Single(found, f => f.Kind == "two-spellings");
-        Assert.Contains($"“{one}” (shirts.csv, line 3)", finding.Say, StringComparison.Ordinal);
-        Assert.Contains($"“{other}” (bags.csv, line 3)", finding.Say, StringComparison.Ordinal);
+        Assert.Contains($"“{one}” (shirts.csv, line 3)", finding.Say.English, StringComparison.Ordinal);
+        Assert.Contains($"“{other}” (bags.csv, line 3)", finding.Say.English, StringComparison.Ordinal);
     }
 
     [Fact]

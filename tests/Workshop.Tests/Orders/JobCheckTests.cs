@@ -24,7 +24,7 @@ public sealed class JobCheckTests
     public void An_unknown_placement_is_named_with_the_likely_one_first() =>
         Assert.StartsWith(
             "It has \"jacket chest\", ",
-            JobCheck.Check(Job(Item(at: "jaket chest")), Book)!.Mend,
+            JobCheck.Check(Job(Item(at: "jaket chest")), Book)!.Mend.English,
             StringComparison.Ordinal
         );
 
@@ -34,7 +34,7 @@ public sealed class JobCheckTests
         var book = Book with { Materials = [Book.Materials[0] with { Process = "sublimation" }] };
         Assert.Contains(
             "wants the process \"sublimation\"",
-            JobCheck.Check(Job(Item()), book)!.What,
+            JobCheck.Check(Job(Item()), book)!.What.English,
             StringComparison.Ordinal
         );
     }

@@ -77,8 +77,8 @@ public sealed class PressWindowTests
         }
 
         var answer = PressAdvice.On(Tender(200), HeatSearch.Quick);
-        Assert.Contains(" at 200 °C", answer.Say, StringComparison.Ordinal);
-        Assert.Contains("lower to ", answer.Say, StringComparison.Ordinal);
+        Assert.Contains(" at 200 °C", answer.Say.English, StringComparison.Ordinal);
+        Assert.Contains("lower to ", answer.Say.English, StringComparison.Ordinal);
         var there = HeatWindows.Find(Tender((int)answer.SetpointC!.Value), HeatSearch.Quick);
         Assert.True(there.Open && there.LongestS >= 1.3 * there.ShortestS);
     }
@@ -91,7 +91,7 @@ public sealed class PressWindowTests
         var ask = PressLayers.For(Step(StepKind.Press, celsius), Material("polyester-fabric", 0.5), 300)!;
         ask = ask with { Harm = ask.Harm.SetItem(PressLayers.Item, new(null, new(140, 8, 120), "its dye wanders")) };
         var answer = PressAdvice.On(ask, HeatSearch.Quick);
-        Assert.Contains("lower to ", answer.Say, StringComparison.Ordinal);
+        Assert.Contains("lower to ", answer.Say.English, StringComparison.Ordinal);
         Assert.InRange(answer.SetpointC!.Value, 105, 230);
     }
 
@@ -105,7 +105,7 @@ public sealed class PressWindowTests
         var ask = PressLayers.For(Step(StepKind.Press, celsius), Material("cotton-fabric", 0.6), 300)!;
         var answer = PressAdvice.On(ask, HeatSearch.Quick);
         Assert.False(answer.Window.Open);
-        Assert.Contains("raise to ", answer.Say, StringComparison.Ordinal);
+        Assert.Contains("raise to ", answer.Say.English, StringComparison.Ordinal);
         Assert.True(answer.SetpointC > 105);
     }
 
@@ -146,9 +146,9 @@ public sealed class PressWindowTests
         ask = ask with { Harm = ask.Harm.SetItem(PressLayers.Item, new(100, null, "it shrinks")) };
         var answer = PressAdvice.On(ask, HeatSearch.Quick);
         Assert.Null(answer.SetpointC);
-        Assert.Contains("change the cover sheet", answer.Say, StringComparison.Ordinal);
+        Assert.Contains("change the cover sheet", answer.Say.English, StringComparison.Ordinal);
         // Harm comes first: more heat from below would only hasten it.
-        Assert.DoesNotContain("warm the pad", answer.Say, StringComparison.Ordinal);
+        Assert.DoesNotContain("warm the pad", answer.Say.English, StringComparison.Ordinal);
     }
 
     private static HeatWindow Window(string material, double mm, int celsius, StepKind kind) =>

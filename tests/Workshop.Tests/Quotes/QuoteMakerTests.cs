@@ -118,7 +118,7 @@ public sealed class QuoteMakerTests
                                 Math.Round(l.Quantity * l.UnitPrice.Amount, 2, MidpointRounding.AwayFromZero),
                                 l.Amount.Amount
                             );
-                            Assert.EndsWith(".", l.Explain, StringComparison.Ordinal);
+                            Assert.EndsWith(".", l.Explain.English, StringComparison.Ordinal);
                         }
                     );
                     Assert.Equal(quote.Lines.Sum(l => l.Amount.Amount), quote.Net.Amount);
@@ -131,14 +131,14 @@ public sealed class QuoteMakerTests
     public void No_rate_of_exchange_is_guessed()
     {
         var fault = QuoteMaker.Make(Basis(Prices) with { Currency = "GBP" }).Fault!;
-        Assert.Equal("the job is quoted in GBP, and the workshop's prices are in EUR.", fault.What);
+        Assert.Equal("the job is quoted in GBP, and the workshop's prices are in EUR.", fault.What.English);
     }
 
     [Fact]
     public void A_blank_without_a_price_is_named_with_the_likely_one() =>
         Assert.Contains(
             "\"gilet\"",
-            QuoteMaker.Make(Basis(Prices, new BlankUse("gilets", 1))).Fault!.Mend,
+            QuoteMaker.Make(Basis(Prices, new BlankUse("gilets", 1))).Fault!.Mend.English,
             StringComparison.Ordinal
         );
 }

@@ -40,7 +40,7 @@ public sealed class CareSlipsTests
                 "Iron inside out at most at 110 °C, without steam, never on the print.",
                 "Do not dry clean.",
             ],
-            slip.Groups.Select(g => g.Advice)
+            slip.Groups.Select(g => g.Advice.English)
         );
     }
 

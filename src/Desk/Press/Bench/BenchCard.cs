@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Press.Bench;
 
@@ -29,7 +30,7 @@ public sealed record BenchCard(
     string? Picture,
     BenchPlace? Place,
     ImmutableDictionary<string, BenchSetting> Settings,
-    ImmutableArray<string> Cautions
+    ImmutableArray<Sentence> Cautions
 );
 
 /// <summary>Where a design goes.</summary>

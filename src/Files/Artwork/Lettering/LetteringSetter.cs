@@ -1,8 +1,8 @@
-using System.Globalization;
 using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Files.Artwork.Fonts;
 using Coldpeel.Workshop.Artwork;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Files.Artwork.Lettering;
 
@@ -53,23 +53,18 @@ public static class LetteringSetter
         );
     }
 
-    private static string? Notes(LetteringRequest request, double askedMm, double setMm, bool clean, bool noRing)
+    private static Sentence? Notes(LetteringRequest request, double askedMm, double setMm, bool clean, bool noRing)
     {
-        var notes = new List<string>();
+        var notes = new List<Sentence>();
         if (Math.Abs(setMm - askedMm) > 1e-9)
         {
             var why =
-                setMm > askedMm ? $"so that it is {Figure(request.MaxWidthMm!.Value)} mm wide"
-                : request.Arc is null ? $"so that it is no wider than {Figure(request.MaxWidthMm!.Value)} mm"
+                setMm > askedMm ? (Sentence)$"so that it is {Mm(request.MaxWidthMm!.Value)} wide"
+                : request.Arc is null ? (Sentence)$"so that it is no wider than {Mm(request.MaxWidthMm!.Value)}"
                 : request.MaxWidthMm is { } most
-                    ? $"so that it keeps to its circle and is no wider than {Figure(most)} mm"
-                : "so that it keeps to its circle";
-            notes.Add(
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"Set {setMm:0.0#} mm high instead of {askedMm:0.##} mm {why}."
-                )
-            );
+                    ? (Sentence)$"so that it keeps to its circle and is no wider than {Mm(most)}"
+                : $"so that it keeps to its circle";
+            notes.Add($"Set {new Part.Length(setMm, null, "0.0#")} high instead of {Mm(askedMm)} {why}.");
         }
 
         if (noRing)
@@ -82,10 +77,10 @@ public static class LetteringSetter
             notes.Add("Where letters overlap the outlines could not be cleaned: look at the trim map for holes.");
         }
 
-        return notes.Count > 0 ? string.Join(" ", notes) : null;
+        return notes.Count > 0 ? (Sentence)$"{new Part.Row(notes, " ")}" : null;
     }
 
-    private static string Figure(double mm) => mm.ToString("0.##", CultureInfo.InvariantCulture);
+    private static Part.Length Mm(double mm) => new Part.Length(mm, null, "0.##");
 
     /// <summary>Millimetres in a font unit: as asked, smaller where the width or the circle is too small for it, larger where the width is to be filled.</summary>
     private static double Fit(LetterLines lines, LetteringRequest request, double asked, double ringMm)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Coldpeel.Craft.Artwork;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Files.Artwork.Lettering;
 
@@ -16,5 +17,5 @@ public sealed record SetLettering(
     double HeightMm,
     ImmutableArray<string> MissingLetters,
     double CapHeightMm,
-    string? Note
+    Sentence? Note
 );

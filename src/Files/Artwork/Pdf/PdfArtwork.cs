@@ -8,9 +8,9 @@ internal sealed class PdfArtwork : SourceArtwork
 {
     private readonly SourceArtwork _drawn;
     private readonly PdfInfo _info;
-    private readonly string? _whyDots;
+    private readonly Sentence? _whyDots;
 
-    private PdfArtwork(SourceArtwork drawn, PdfInfo info, string? whyDots, IEnumerable<string> notes)
+    private PdfArtwork(SourceArtwork drawn, PdfInfo info, Sentence? whyDots, IEnumerable<Sentence> notes)
     {
         (_drawn, _info, _whyDots) = (drawn, info, whyDots);
         Notes = [.. notes];
@@ -24,9 +24,9 @@ internal sealed class PdfArtwork : SourceArtwork
 
     public override bool HasOwnSize => true;
 
-    public override string? SizeNote => null;
+    public override Sentence? SizeNote => null;
 
-    public override IReadOnlyList<string> Notes { get; }
+    public override IReadOnlyList<Sentence> Notes { get; }
 
     public override double? SourceDpiAt(double widthMm) => _drawn.SourceDpiAt(widthMm);
 
@@ -73,6 +73,6 @@ internal sealed class PdfArtwork : SourceArtwork
         }
     }
 
-    internal static PdfArtwork Of(SourceArtwork drawn, PdfInfo info, string? whyDots, IEnumerable<string> notes) =>
+    internal static PdfArtwork Of(SourceArtwork drawn, PdfInfo info, Sentence? whyDots, IEnumerable<Sentence> notes) =>
         new(drawn, info, whyDots, notes);
 }

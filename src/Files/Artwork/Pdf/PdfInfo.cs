@@ -59,10 +59,7 @@ internal sealed partial record PdfInfo(int Pages, double WidthMm, double HeightM
         {
             return new Fault(
                 shownName,
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"The PDF's page has no usable size ({width ?? 0:G4} × {height ?? 0:G4} mm)."
-                ),
+                $"The PDF's page has no usable size ({width ?? 0:G4} × {height ?? 0:G4} mm).",
                 "Set the page size in the program it comes from and save it again."
             );
         }

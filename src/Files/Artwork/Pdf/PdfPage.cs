@@ -25,7 +25,7 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
     private const long MostDrawn = 4 * (long)FinePixels + 10_000_000;
 
     private readonly Deadline _until = new(Patience);
-    private readonly List<string> _notes = [];
+    private readonly List<Sentence> _notes = [];
 
     public Outcome<SourceArtwork> Read()
     {
@@ -45,7 +45,7 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
         }
 
         var svg = Outlines();
-        string why;
+        Sentence why;
         if (svg.Ok)
         {
             if (Same(svg.Value, judged.Value, info, perMm))
@@ -93,7 +93,7 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
     }
 
     /// <summary>The page as a picture with transparency, as fine as its size asks for and the time allows.</summary>
-    private Outcome<SourceArtwork> AsDots(PdfInfo info, SourceArtwork judged, double perMm, string why)
+    private Outcome<SourceArtwork> AsDots(PdfInfo info, SourceArtwork judged, double perMm, Sentence why)
     {
         var area = info.WidthMm * info.HeightMm;
         var fine = Math.Min(
@@ -121,10 +121,7 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
             : clear ? (through.Value!, perMm)
             : (judged, perMm);
         _notes.Add(
-            string.Create(
-                CultureInfo.InvariantCulture,
-                $"The page is taken as a picture of {drawnAt * 25.4:0} pixels an inch. {why}"
-            )
+            $"The page is taken as a picture of {drawnAt * 25.4:0} pixels an inch. {why}"
         );
         return PdfArtwork.Of(picture, info, "its page is taken as a picture.", _notes);
     }

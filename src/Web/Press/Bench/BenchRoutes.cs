@@ -73,7 +73,7 @@ internal static class BenchRoutes
         var started = await Task.Run(() => new StartBench(workshop).Run(orders, context.RequestAborted));
         return started.Ok
             ? Results.Redirect(string.Create(CultureInfo.InvariantCulture, $"/bench/{started.Value.Day}"))
-            : List(context, forms, workshop, started.Fault.ToString());
+            : List(context, forms, workshop, Say.Fault(started.Fault));
     }
 
     private static IResult Clock(OpenedWorkshop workshop, HttpContext context)

@@ -1,6 +1,9 @@
-using System.Text.Json;
+using System.Collections.Immutable;
 using System.Text.Json.Serialization;
+using System.Text.Json;
 using Coldpeel.Desk.Press.Bench;
+using Coldpeel.Web.Layout;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Web.Press.Bench;
@@ -62,10 +65,46 @@ internal sealed record ToldDay(
             day.Plan.RackPlaces,
             day.Plan.Presses,
             day.Plan.Tasks,
-            day.Cards,
+            [.. day.Cards.Select(Worded)],
             [.. day.Events.Select(ToldEvent.Of)],
             day.Now.ToUnixTimeMilliseconds()
         );
+
+    // The workshop's own words stay as they are; those of the built-in example are worded for whoever reads.
+    private static BenchCard Worded(BenchCard card) =>
+        card with
+        {
+            Material = Say.Words.Data(card.Material),
+            Place = card.Place is { } place
+                ? place with
+                {
+                    Name = Say.Words.Data(place.Name),
+                    From = Say.Words.Data(place.From),
+                    Across = Say.Words.Data(place.Across),
+                }
+                : null,
+            Settings = card.Settings.ToImmutableDictionary(
+                s => s.Key,
+                s =>
+                    s.Value with
+                    {
+                        Cover = s.Value.Cover is { } cover ? Say.Words.Data(cover) : null,
+                        Say = Say.Words.Data(s.Value.Say),
+                    }
+            ),
+        };
+}
+
+/// <summary>A sentence as the screen's reader has it worded; it is never read back.</summary>
+internal sealed class WordedSentence : JsonConverter<Sentence>
+{
+    /// <inheritdoc/>
+    public override Sentence? Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
+        reader.GetString();
+
+    /// <inheritdoc/>
+    public override void Write(Utf8JsonWriter writer, Sentence value, JsonSerializerOptions options) =>
+        writer.WriteStringValue(Say.Sentence(value));
 }
 
 /// <summary>The form of what goes to and fro.</summary>
@@ -74,7 +113,11 @@ internal static class BenchWire
     public static JsonSerializerOptions Form { get; } =
         new(JsonSerializerDefaults.Web)
         {
-            Converters = { new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false) },
+            Converters =
+            {
+                new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false),
+                new WordedSentence(),
+            },
             DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
         };
 }

@@ -1,0 +1,219 @@
+using System.Collections;
+using System.Collections.Frozen;
+using System.Globalization;
+using System.Resources;
+using System.Text.RegularExpressions;
+using Coldpeel.Workshop.Quotes;
+
+namespace Coldpeel.Workshop.Findings;
+
+/// <summary>Words sentences for a reader: language, unit of length, figures, days and money.</summary>
+/// <remarks>
+/// A sentence that has no wording in the language is said in English, as a whole; its figures and lengths follow the reader all the same.
+/// Immutable: safe for several threads.
+/// </remarks>
+public sealed partial class Wording
+{
+    private const double MmPerInch = 25.4;
+
+    private static readonly ResourceManager Table = new(
+        "Coldpeel.Workshop.Findings.Sentences",
+        typeof(Wording).Assembly
+    );
+
+    private static readonly FrozenDictionary<string, string> German = Read("de");
+
+    private readonly CultureInfo culture;
+    private readonly FrozenDictionary<string, string>? table;
+
+    private Wording(string language, bool inches)
+    {
+        (Language, Inches) = (language, inches);
+        culture = language == "en" ? CultureInfo.InvariantCulture : CultureInfo.GetCultureInfo(language);
+        table = language == "en" ? null : German;
+    }
+
+    /// <summary>English and millimetres: the wording of files and commands.</summary>
+    public static Wording English { get; } = new("en", false);
+
+    /// <summary>"en" or "de".</summary>
+    public string Language { get; }
+
+    /// <summary>Whether lengths are worded in inches.</summary>
+    public bool Inches { get; }
+
+    /// <summary>The wording for a language and a unit.</summary>
+    /// <param name="language">"en" or "de"; anything else is worded in English.</param>
+    /// <param name="inches">Whether lengths are worded in inches.</param>
+    public static Wording For(string? language, bool inches) =>
+        language == "de" ? new("de", inches)
+        : inches ? new("en", true)
+        : English;
+
+    /// <summary>What the sentence says.</summary>
+    public string this[Sentence sentence] => Say(sentence);
+
+    /// <summary>Whether the sentence, with all that stands in it, has a wording in the language.</summary>
+    public bool Knows(Sentence sentence)
+    {
+        ArgumentNullException.ThrowIfNull(sentence);
+        return table is null
+            || (
+                (sentence.IsEmpty || !HasWords(sentence.Form) || table.ContainsKey(sentence.Form))
+                && sentence.Parts.All(p =>
+                    p switch
+                    {
+                        Part.Inner inner => Knows(inner.Sentence),
+                        Part.Headless part => Knows(part.Sentence),
+                        Part.Lowered lowered => Knows(lowered.Sentence),
+                        Part.Row row => row.Sentences.All(Knows),
+                        _ => true,
+                    }
+                )
+            );
+    }
+
+    /// <summary>What the sentence says.</summary>
+    public string Say(Sentence sentence)
+    {
+        ArgumentNullException.ThrowIfNull(sentence);
+        var form = sentence.Form;
+        if (form.Length == 0)
+        {
+            return "";
+        }
+
+        var said = string.Format(culture, table?.GetValueOrDefault(form) ?? form, [.. sentence.Parts.Select(Say)]);
+        return sentence.Parts.Count == 0 ? InUnit(said) : said;
+    }
+
+    /// <summary>A text of the workshop's own file, such as a material's name: worded where it is one of the built-in example's.</summary>
+    public string Data(string text) => InUnit(table?.GetValueOrDefault(text) ?? text);
+
+    /// <summary>"Fri 4 Dec 2026", "Fr., 4. Dez. 2026".</summary>
+    public string Day(DateOnly day) =>
+        Language == "de" ? day.ToString("ddd, d. MMM yyyy", culture) : day.ToString("ddd d MMM yyyy", culture);
+
+    /// <summary>"1234.50 EUR", "1.234,50 €".</summary>
+    public string Price(Money money) => $"{Amount(money)} {Sign(money.Currency)}";
+
+    /// <summary>The amount alone, in its currency's digits.</summary>
+    public string Amount(Money money) =>
+        money.Amount.ToString(
+            (Language == "en" ? "F" : "N") + (Currencies.MinorUnits(money.Currency) ?? 2).ToString(culture),
+            culture
+        );
+
+    /// <summary>The currency as it stands beside an amount: its ISO 4217 code, in German the sign of the euro.</summary>
+    public string Sign(string currency) => Language == "de" && currency == "EUR" ? "€" : currency;
+
+    /// <summary>A figure in that form of .NET.</summary>
+    public string Number(double value, string form = "") => value.ToString(form, culture);
+
+    /// <summary>An exact figure in that form of .NET.</summary>
+    public string Number(decimal value, string form = "") => value.ToString(form, culture);
+
+    /// <summary>A length with its unit: "85.5 mm", "3.37 in", below one inch "0.394 in".</summary>
+    public string Length(double mm, string form = "0.#") => $"{LengthFigure(mm, form)} {Unit}";
+
+    /// <summary>Width and height with their unit.</summary>
+    public string Size(double widthMm, double heightMm, string form = "0.#") =>
+        $"{LengthFigure(widthMm, form)} × {LengthFigure(heightMm, form)} {Unit}";
+
+    /// <summary>The figure of a length alone.</summary>
+    public string LengthFigure(double mm, string form = "0.#") =>
+        Inches
+            ? (mm / MmPerInch).ToString(Math.Abs(mm) < MmPerInch ? "0.###" : "0.##", culture)
+            : mm.ToString(form, culture);
+
+    /// <summary>The sign of the unit of length.</summary>
+    public string Unit => Inches ? "in" : "mm";
+
+    private string Say(Part part) =>
+        part switch
+        {
+            Part.Text text => text.Value,
+            Part.Number number => Number(number.Value, number.Format),
+            Part.Exact exact => Number(exact.Value, exact.Format),
+            Part.Length { By: { } by } size => Size(size.Mm, by, size.Format),
+            Part.Length length => Length(length.Mm, length.Format),
+            Part.Day day => Day(day.Date),
+            Part.Price price => Price(price.Money),
+            Part.Inner inner => Say(inner.Sentence),
+            Part.Headless own => Headless(Say(own.Sentence), own.Head + ": "),
+            Part.Lowered lowered => Lowered(Say(lowered.Sentence)),
+            Part.Row row => string.Join(row.Between, row.Sentences.Select(Say)),
+            _ => throw new ArgumentOutOfRangeException(nameof(part), part, "No such part."),
+        };
+
+    // A German sentence may begin with a noun, which keeps its capital.
+    private string Lowered(string text) =>
+        table is null && text.Length > 0 ? char.ToLowerInvariant(text[0]) + text[1..] : text;
+
+    private static string Headless(string text, string head) =>
+        text.Length > head.Length && text.StartsWith(head, StringComparison.Ordinal)
+            ? char.ToUpperInvariant(text[head.Length]) + text[(head.Length + 1)..]
+            : text;
+
+    // A text that was kept as such, or that the workshop's file holds, has its millimetres within.
+    private string InUnit(string text) =>
+        Inches
+            ? Millimetres()
+                .Replace(
+                    text,
+                    found =>
+                        Figures()
+                            .Replace(
+                                found.Groups[1].Value,
+                                f => LengthFigure(double.Parse(f.Value, CultureInfo.InvariantCulture))
+                            ) + " in"
+                )
+            : text;
+
+    [GeneratedRegex("""(\d+(?:\.\d+)?(?:(?: × | to | bis |–| by )\d+(?:\.\d+)?)*) mm(?![\w²³])""")]
+    private static partial Regex Millimetres();
+
+    [GeneratedRegex("""\d+(?:\.\d+)?""")]
+    private static partial Regex Figures();
+
+    // The English words name the pair: both files hold the same keys (a test holds it).
+    private static FrozenDictionary<string, string> Read(string language)
+    {
+        var english = Table.GetResourceSet(CultureInfo.InvariantCulture, createIfNotExists: true, tryParents: false);
+        var other = Table.GetResourceSet(
+            CultureInfo.GetCultureInfo(language),
+            createIfNotExists: true,
+            tryParents: false
+        );
+        return english is null || other is null
+            ? FrozenDictionary<string, string>.Empty
+            : english
+                .Cast<DictionaryEntry>()
+                .ToFrozenDictionary(
+                    e => (string)e.Value!,
+                    e => other.GetString((string)e.Key) ?? (string)e.Value!,
+                    StringComparer.Ordinal
+                );
+    }
+
+    // "{0}: {1}" and "(a · {0})" need no translation.
+    private static bool HasWords(string form)
+    {
+        var depth = 0;
+        foreach (var c in form)
+        {
+            depth += c switch
+            {
+                '{' => 1,
+                '}' => -1,
+                _ => 0,
+            };
+            if (depth == 0 && char.IsLetter(c))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+}
