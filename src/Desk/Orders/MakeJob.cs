@@ -174,12 +174,7 @@ public sealed class MakeJob(TimeProvider clock)
         var tickets = Tickets.For(job, book, items, designs, labels, findings);
         var work = new MadeWork(printed, nested.Sum(n => n.Plan.LeftOut.Length), day, plan, tickets, quoted.Value);
         say?.Report("writing the papers");
-        return new MadeJob(
-            job,
-            findings,
-            files.AddRange(Papers(job, book, nested, labels, work, marks, options)),
-            work
-        )
+        return new MadeJob(job, findings, files.AddRange(Papers(job, book, nested, labels, work, marks, options)), work)
         {
             Parts = parts,
             Words = options.Words,
