@@ -1,5 +1,4 @@
 using Coldpeel.Workshop.Findings;
-using Coldpeel.Workshop.Quotes;
 
 namespace Coldpeel.Workshop.Tests.Findings;
 
