@@ -203,8 +203,8 @@ public sealed class DesignJudgeTests
             Of("thin-stroke", Severity.Warn, 0.1, 0.35),
         ];
         Assert.Equal(["box", "thin-stroke", "narrow-gap", "tint"], WorstFirst.Order(found).Select(f => f.Kind));
-        Assert.Equal("Can be made, with 3 things to look at first, the worst: box.", WorstFirst.Sum(found));
-        Assert.Equal("Cannot be made as it is: empty.", WorstFirst.Sum([.. found, Of("empty", Severity.Stop)]));
+        Assert.Equal("Can be made, with 3 things to look at first, the worst: box.", WorstFirst.Sum(found).English);
+        Assert.Equal("Cannot be made as it is: empty.", WorstFirst.Sum([.. found, Of("empty", Severity.Stop)]).English);
         Assert.StartsWith("Can be made: nothing", WorstFirst.Sum([]).English, StringComparison.Ordinal);
     }
 }
