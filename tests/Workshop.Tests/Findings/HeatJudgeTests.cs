@@ -142,12 +142,12 @@ public sealed class HeatJudgeTests
     {
         var book = With("cotton-fabric", 0.6, 150, 30);
         var pressing = Pressings.For(book, "cotton");
-        Assert.Contains("(contacts from tables; glue not yet calibrated)", PressEvidence.Of(pressing, book));
+        Assert.Contains("(contacts from tables; glue not yet calibrated)", PressEvidence.Of(pressing, book)!.English);
         var measured = book with
         {
             Presses = [new HeatPress("large", 400, 500, 150) { Contacts = new(900, 700, null) }],
         };
-        Assert.Contains("contacts measured here, at large", PressEvidence.Of(pressing, measured));
+        Assert.Contains("contacts measured here, at large", PressEvidence.Of(pressing, measured)!.English);
         Assert.Null(PressEvidence.Of(Pressings.For(Book, "cotton"), Book));
     }
 
