@@ -31,11 +31,7 @@ internal sealed class SentenceJson : JsonConverter<Sentence>
             return;
         }
 
-        JsonSerializer.Serialize(
-            writer,
-            new Kept(value.English, value.Form, [.. value.Parts.Select(Write)]),
-            options
-        );
+        JsonSerializer.Serialize(writer, new Kept(value.English, value.Form, [.. value.Parts.Select(Write)]), options);
     }
 
     // What it says in English stands beside it for whoever reads the store by other means.

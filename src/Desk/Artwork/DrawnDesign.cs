@@ -151,7 +151,7 @@ internal static class DrawnDesign
             ? new Finding(
                 "tints-cut",
                 percent >= ManyTints ? Severity.Warn : Severity.Note,
-                    $"{Path.GetFileName(asked.File)}: {percent:0} % of what it shows are weak tints, under half strength: the solid tone leaves them out, and prints the stronger ones full. Look at the picture on the fabric whether it still says what it should; screen or spray (tone) keeps tints as dots that carry glue, a tone curve moves the cut."
+                $"{Path.GetFileName(asked.File)}: {percent:0} % of what it shows are weak tints, under half strength: the solid tone leaves them out, and prints the stronger ones full. Look at the picture on the fabric whether it still says what it should; screen or spray (tone) keeps tints as dots that carry glue, a tone curve moves the cut."
             )
             {
                 Design = asked.Id,
@@ -240,7 +240,8 @@ internal static class DrawnDesign
             Prints.Dark => (Sentence)$"what is dark prints",
             Prints.Light => $"what is light prints",
             Prints.Opaque => $"what is not transparent prints",
-            Prints.Colours picked => $"{picked.Picked.Length} picked colours print (colour difference up to {picked.ToleranceDeltaE:0.#})",
+            Prints.Colours picked =>
+                $"{picked.Picked.Length} picked colours print (colour difference up to {picked.ToleranceDeltaE:0.#})",
             _ => throw new ArgumentOutOfRangeException(nameof(prints)),
         };
 }

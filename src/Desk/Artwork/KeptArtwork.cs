@@ -94,7 +94,9 @@ internal static class KeptArtwork
         );
         (BoxMm, string, string)[] marks =
         [
-            .. made.Findings.Where(f => f.Design == shown.Id).SelectMany(f => f.At.Select(box => (box, f.Kind, f.Say.English))),
+            .. made
+                .Findings.Where(f => f.Design == shown.Id)
+                .SelectMany(f => f.At.Select(box => (box, f.Kind, f.Say.English))),
         ];
         return (
             kept,

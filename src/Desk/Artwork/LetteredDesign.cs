@@ -81,11 +81,7 @@ internal static class LetteredDesign
                 ? []
                 :
                 [
-                    new Finding(
-                        "lettering-fitted",
-                        Severity.Note,
-                        $"{asked.Id}{whom}: {new Part.Lowered(set.Note)}"
-                    )
+                    new Finding("lettering-fitted", Severity.Note, $"{asked.Id}{whom}: {new Part.Lowered(set.Note)}")
                     {
                         Design = piece,
                         Item = item?.Group.Id,

@@ -52,8 +52,7 @@ public sealed record MendStep(
         }
 
         var all = new Part.Row([.. changes], "");
-        var say =
-            places == 1 ? (Sentence)$"{Named(mend)}: 1 place{all}." : $"{Named(mend)}: {places} places{all}.";
+        var say = places == 1 ? (Sentence)$"{Named(mend)}: 1 place{all}." : $"{Named(mend)}: {places} places{all}.";
         return new(mend, places, addedMm2, removedMm2, inkMm2, at, say);
 
         double Share(double mm2) => 100 * mm2 / Math.Max(inkMm2, 1e-9);
@@ -71,7 +70,8 @@ public sealed record MendStep(
             SmallestWidthMm = widthMm,
             Say =
                 gaps == 1
-                    ? (Sentence)$"{Say} 1 gap stays too narrow: stroke and gap cannot both be had there at this size; {Room(widthMm)}."
+                    ? (Sentence)
+                        $"{Say} 1 gap stays too narrow: stroke and gap cannot both be had there at this size; {Room(widthMm)}."
                     : $"{Say} {gaps} gaps stay too narrow: stroke and gap cannot both be had there at this size; {Room(widthMm)}.",
         };
 

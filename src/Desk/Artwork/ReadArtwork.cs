@@ -254,7 +254,10 @@ public static class ReadArtwork
 
     private static byte[] Marks(string path, Design design, ImmutableArray<Finding> findings, Rgb fabric)
     {
-        (BoxMm, string, string)[] marks = [.. findings.SelectMany(f => f.At.Select(box => (box, f.Kind, f.Say.English)))];
+        (BoxMm, string, string)[] marks =
+        [
+            .. findings.SelectMany(f => f.At.Select(box => (box, f.Kind, f.Say.English))),
+        ];
         return path.EndsWith(".png", StringComparison.OrdinalIgnoreCase)
             ? MarksPng.Encode(design.Plane, marks, fabric)
             : Encoding.UTF8.GetBytes(MarksSvg.Write(design.Plane, marks, fabric));

@@ -37,8 +37,7 @@ internal static class TonedPlane
     public static Sentence Say(LineScreen screen, double dotsPerMm)
     {
         var range = screen.Range(dotsPerMm);
-        return
-            $"a line screen, {Mm(screen.PeriodMm)} from line to line ({screen.LinesPerInch:0} an inch) at {screen.AngleDeg:0}°, for dots from {Mm(screen.DotMm)} and gaps from {Mm(screen.GapMm)}; "
+        return $"a line screen, {Mm(screen.PeriodMm)} from line to line ({screen.LinesPerInch:0} an inch) at {screen.AngleDeg:0}°, for dots from {Mm(screen.DotMm)} and gaps from {Mm(screen.GapMm)}; "
             + $"tints from {100 * range.Lightest:0} to {100 * range.Darkest:0} % come out true, lighter ones as {100 * range.Lightest:0} % (below {50 * range.Lightest:0} % nothing), darker ones as {100 * range.Darkest:0} % (above {50 * (1 + range.Darkest):0} % solid)";
     }
 

@@ -187,12 +187,7 @@ public sealed class MakeJob(TimeProvider clock)
             Nested = nested,
         };
         say?.Report("writing the papers");
-        return new MadeJob(
-            job,
-            findings,
-            files.AddRange(Papers(job, book, nested, labels, work, marks, options)),
-            work
-        )
+        return new MadeJob(job, findings, files.AddRange(Papers(job, book, nested, labels, work, marks, options)), work)
         {
             Parts = parts,
             Words = options.Words,

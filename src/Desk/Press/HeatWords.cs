@@ -86,7 +86,7 @@ internal static class HeatWords
 
         if (report.Window is { } window)
         {
-            yield return window.Say;
+            yield return window.Say.English;
             var from = report.Evidence == Evidence.CalibratedModel ? "measured here" : "from tables";
             yield return $"  contacts {from}, glue {report.GlueFrom(ask)}; the makers' sheets and your own trials come first";
         }

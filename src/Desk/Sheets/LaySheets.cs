@@ -127,11 +127,7 @@ public sealed class LaySheets(TimeProvider clock)
 
         var margins = 2 * problem.Sheets[0].Margin.InMillimetres;
         return options.StripHeightMm is { } h && !(h > margins && h <= 100_000)
-            ? new(
-                "--strip",
-                $"A height in mm above the margins ({margins}), up to 100000, is needed.",
-                "Change it."
-            )
+            ? new("--strip", $"A height in mm above the margins ({margins}), up to 100000, is needed.", "Change it.")
             : null;
     }
 

@@ -80,10 +80,9 @@ internal static class LaySpares
             yield return new(
                 "made-ahead",
                 Severity.Note,
-                nested.Ahead == 0
-                    ? (Sentence)$"No room was left for what the shelf wants made ahead."
-                : nested.Ahead == 1 ? (Sentence)$"1 piece lies on the sheets for the shelf{rest}."
-                : $"{nested.Ahead} pieces lie on the sheets for the shelf{rest}."
+                nested.Ahead == 0 ? (Sentence)$"No room was left for what the shelf wants made ahead."
+                    : nested.Ahead == 1 ? (Sentence)$"1 piece lies on the sheets for the shelf{rest}."
+                    : $"{nested.Ahead} pieces lie on the sheets for the shelf{rest}."
             )
             {
                 Count = nested.Ahead,
@@ -98,8 +97,9 @@ internal static class LaySpares
                     ? left == 1
                         ? (Sentence)$"No room was left for the spare that the workshop's rule asks for."
                         : $"No room was left for the {left} spares that the workshop's rule asks for."
-                : left == 0 ? (Sentence)$"{Lie(nested.Spares)} on the sheets, as the workshop's rule asks for."
-                : $"{Lie(nested.Spares)} on the sheets; {left} more that the workshop's rule asks for found no room.";
+                    : left == 0
+                        ? (Sentence)$"{Lie(nested.Spares)} on the sheets, as the workshop's rule asks for."
+                        : $"{Lie(nested.Spares)} on the sheets; {left} more that the workshop's rule asks for found no room.";
             yield return new("spares", Severity.Note, say) { Count = nested.Spares };
         }
     }

@@ -17,5 +17,7 @@ internal static class Pages
 
     /// <summary>What to say when nobody said which of several pages is meant.</summary>
     public static Sentence? Note(int? page, int count) =>
-        page is null && count > 1 ? (Sentence)$"The file has {count} pages; the first is taken: give a page for another." : null;
+        page is null && count > 1
+            ? (Sentence)$"The file has {count} pages; the first is taken: give a page for another."
+            : null;
 }

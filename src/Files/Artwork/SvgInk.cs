@@ -130,8 +130,7 @@ internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength, 
 
         if (ink is < Clear and > 1 - Clear)
         {
-            _whyNot =
-                $"Some of it is a tint (#{Hex(colour)}) that neither prints solid nor stays empty.";
+            _whyNot = $"Some of it is a tint (#{Hex(colour)}) that neither prints solid nor stays empty.";
             return;
         }
 
@@ -189,8 +188,7 @@ internal sealed class SvgInk(SkiaModel model, Func<Rgb, byte, double> strength, 
         };
     }
 
-    private static string Hex(Shim.SKColor colour) =>
-        $"{colour.Red:x2}{colour.Green:x2}{colour.Blue:x2}";
+    private static string Hex(Shim.SKColor colour) => $"{colour.Red:x2}{colour.Green:x2}{colour.Blue:x2}";
 
     private static Shim.SKColor Colour(Shim.SKPaint paint) =>
         paint.Shader is Shim.ColorShader plain ? plain.Color : paint.Color ?? new Shim.SKColor(0, 0, 0, byte.MaxValue);

@@ -80,7 +80,8 @@ internal static class TiffArtwork
     private static Sentence? Notes(int? page, int count, TiffPage asked)
     {
         Sentence? inks = IsOfInks(asked)
-            ? (Sentence)$"The printing inks (CMYK) of the TIFF carry a colour profile that is not used: their lightness is reckoned by rule of thumb. Save it as RGB where a tint or a picked colour matters."
+            ? (Sentence)
+                $"The printing inks (CMYK) of the TIFF carry a colour profile that is not used: their lightness is reckoned by rule of thumb. Save it as RGB where a tint or a picked colour matters."
             : null;
         return (Pages.Note(page, count), inks) switch
         {

@@ -19,7 +19,7 @@ internal sealed class Book(string title, double widthMm = 210, double heightMm =
 
     public Page Add(int section = 0, string foot = "")
     {
-        var page = new Page(widthMm, heightMm) 
+        var page = new Page(widthMm, heightMm)
         {
             Section = section,
             Foot = foot,

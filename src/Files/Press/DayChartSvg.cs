@@ -88,7 +88,16 @@ public static class DayChartSvg
 
             foreach (var pause in paper.Plan.Breaks.Where(b => b.Hand == hand))
             {
-                Box(svg, X(pause.From), y, (pause.To - pause.From) * scale, Lane, "#dddddd", words[$"break"], words[$"break"]);
+                Box(
+                    svg,
+                    X(pause.From),
+                    y,
+                    (pause.To - pause.From) * scale,
+                    Lane,
+                    "#dddddd",
+                    words[$"break"],
+                    words[$"break"]
+                );
             }
 
             y += Lane + Gap;
@@ -115,7 +124,10 @@ public static class DayChartSvg
             }
         }
 
-        svg.Append(CultureInfo.InvariantCulture, $"<text x=\"6\" y=\"{height - 10}\">{Text(words[$"{DayKey.InWords}"])}</text>\n");
+        svg.Append(
+            CultureInfo.InvariantCulture,
+            $"<text x=\"6\" y=\"{height - 10}\">{Text(words[$"{DayKey.InWords}"])}</text>\n"
+        );
         svg.Append("</svg>\n");
         return svg.ToString();
 

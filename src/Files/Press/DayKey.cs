@@ -29,7 +29,8 @@ internal static class DayKey
     public static string Letter(string op) => Letters.FirstOrDefault(l => l.Op == op).Letter ?? "?";
 
     /// <summary>What the letters stand for.</summary>
-    public static Part InWords => new Part.Row([.. Letters.Select(l => (Sentence)$"{l.Letter} {DayWords.Verb(l.Op)}")], " · ");
+    public static Part InWords =>
+        new Part.Row([.. Letters.Select(l => (Sentence)$"{l.Letter} {DayWords.Verb(l.Op)}")], " · ");
 
     public static void Draw(Flow flow)
     {

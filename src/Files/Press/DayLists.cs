@@ -16,7 +16,13 @@ internal static class DayLists
         var list = new DayColumns(flow);
         if (words.Changes.Length > 0)
         {
-            list.Heading(words[$"Set-point changes"], words[$"start"], words[$"do"], words[$"press"], words[$"from, to"]);
+            list.Heading(
+                words[$"Set-point changes"],
+                words[$"start"],
+                words[$"do"],
+                words[$"press"],
+                words[$"from, to"]
+            );
             foreach (var change in words.Changes.OrderBy(c => c.Start))
             {
                 list.Row(
@@ -86,7 +92,12 @@ internal static class DayLists
     }
 
     private static void Break(DayColumns list, DayPause pause, DayWords words) =>
-        list.Row(null, new(words.Clock(pause.From), Time), new(words[$"break"], Do), new(words[$"until {words.Clock(pause.To)}"], Do));
+        list.Row(
+            null,
+            new(words.Clock(pause.From), Time),
+            new(words[$"break"], Do),
+            new(words[$"until {words.Clock(pause.To)}"], Do)
+        );
 
     private static void Row(DayColumns list, List<DayStep> run, DayWords words)
     {

@@ -118,7 +118,8 @@ public static class DayPlanPdf
 
         flow.Text(
             words[$"{new Part.Row(Tickets.Always, " ")} {(Sentence)TicketsPdf.MakersFirst}"],
-            TextStyle.Body.At(9));
+            TextStyle.Body.At(9)
+        );
         flow.Gap(3);
     }
 

@@ -96,7 +96,7 @@ internal static class HeatExtras
             ["harm"] = answer.Window.Harm,
             ["setpointC"] = Maybe(answer.SetpointC),
             ["glue"] = report.GlueFrom(ask),
-            ["say"] = answer.Say,
+            ["say"] = answer.Say.English,
         };
 
     private static JsonObject Measured(HeatFitted fitted, string? doubt) =>

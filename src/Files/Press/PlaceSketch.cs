@@ -30,7 +30,9 @@ internal static class PlaceSketch
     public static void Draw(Flow flow, TicketPlace place, DesignPictures pictures, string? small = null)
     {
         var width = flow.Width - DrawingMm - 6;
-        var words = Words(place, small, flow.Words).Select(w => (w.Text, Style: w.Style.FitLines(w.Text, width, 4))).ToArray();
+        var words = Words(place, small, flow.Words)
+            .Select(w => (w.Text, Style: w.Style.FitLines(w.Text, width, 4)))
+            .ToArray();
         var tall = Math.Max(HeightMm, WordsHeight(words, place, width) + 6);
         flow.Keep(tall + 4);
         var (left, top) = (flow.Left, flow.Y);
@@ -57,7 +59,12 @@ internal static class PlaceSketch
             (words.Data(place.Rule.Name), TextStyle.Title.At(18)),
             (words.Size(Round(place.WidthMm), Round(place.HeightMm)), TextStyle.Title.At(15)),
             (words[$"design {place.Design}"], TextStyle.Body),
-            (words[$"{new Part.Length(Round(place.Rule.DownMm), null, "0.#")} down from {(Sentence)place.Rule.From}"], TextStyle.Strong.At(11)),
+            (
+                words[
+                    $"{new Part.Length(Round(place.Rule.DownMm), null, "0.#")} down from {(Sentence)place.Rule.From}"
+                ],
+                TextStyle.Strong.At(11)
+            ),
             (words.Data(place.Rule.Across), TextStyle.Strong.At(11)),
             (
                 small
@@ -159,7 +166,13 @@ internal static class PlaceSketch
         page.Rule(from, y, to, y, 0.4, Inks.Black);
         Tick(page, from, y);
         Tick(page, to, y);
-        page.Text((from + to) / 2, above ? y - 1.2 : y + 0.8 + Figure.BaselineMm, page.Words.LengthFigure(Round(value)), Figure, Align.Centre);
+        page.Text(
+            (from + to) / 2,
+            above ? y - 1.2 : y + 0.8 + Figure.BaselineMm,
+            page.Words.LengthFigure(Round(value)),
+            Figure,
+            Align.Centre
+        );
     }
 
     /// <summary>The slanted stroke that ends a dimension line on a workshop drawing.</summary>

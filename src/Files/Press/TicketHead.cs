@@ -18,7 +18,16 @@ internal static class TicketHead
         page.Fill(left, top, flow.Width, 1.6, Inks.Amber);
         var code = Code(page, ticket.Url, right, top + 2.5);
         var y = top + 3.5;
-        y += Fitted(page, left, y, page.Words[$"TICKET {ticket.Number} · {ticket.Job}"], TextStyle.Label.At(9.5), TextMm, 3) + 0.5;
+        y +=
+            Fitted(
+                page,
+                left,
+                y,
+                page.Words[$"TICKET {ticket.Number} · {ticket.Job}"],
+                TextStyle.Label.At(9.5),
+                TextMm,
+                3
+            ) + 0.5;
         y += Fitted(page, left, y, ticket.Title, TextStyle.Title.At(24), TextMm, 4) + 0.5;
         y += Fitted(page, left, y, page.Words[$"due {ticket.Due}"], TextStyle.Title.At(15), TextMm, 1) + 0.5;
         y += Fitted(page, left, y, ticket.Customer, TextStyle.Body.At(11), TextMm, 3);
@@ -39,7 +48,10 @@ internal static class TicketHead
 
         var drawn = Marks.Qr(page, right - QrMm, top, QrMm, url);
         var (x, width) = (right - 70, drawn ? 70 - QrMm - 1 : 70);
-        var y = top + 3 + page.Block(x, top + 3, page.Words[$"This ticket in the app:"], TextStyle.Label, width, Align.Right);
+        var y =
+            top
+            + 3
+            + page.Block(x, top + 3, page.Words[$"This ticket in the app:"], TextStyle.Label, width, Align.Right);
         y += page.Block(x, y + 0.5, url, TextStyle.Small.At(8).FitLines(url, width, 8), width, Align.Right);
         return Math.Max(y, drawn ? top + QrMm : top);
     }
@@ -53,7 +65,10 @@ internal static class TicketHead
         var y1 = top + 3.6 + TextStyle.Title.At(26).LineMm;
 
         page.Block(left + 34, top, page.Words[$"MATERIAL"], TextStyle.Label, 50);
-        var y2 = top + 3.6 + Fitted(page, left + 34, top + 3.6, page.Words.Data(ticket.MaterialName), TextStyle.Strong.At(13), 62, 4);
+        var y2 =
+            top
+            + 3.6
+            + Fitted(page, left + 34, top + 3.6, page.Words.Data(ticket.MaterialName), TextStyle.Strong.At(13), 62, 4);
         if (SKColor.TryParse(ticket.FabricColour, out var colour))
         {
             page.Fill(left + 34, y2 + 0.8, 8, 4, colour);

@@ -98,7 +98,8 @@ internal static class TicketRows
     {
         var labels = row.Labels.IsDefault ? [] : row.Labels;
         var who = row.Who.Length > 0 ? TextLines.Wrap(row.Who, Who, room) : [];
-        var pieces = labels.Length > 0 ? TextLines.Wrap(words[$"pieces {string.Join(" · ", labels)}"], Pieces, room) : [];
+        var pieces =
+            labels.Length > 0 ? TextLines.Wrap(words[$"pieces {string.Join(" · ", labels)}"], Pieces, room) : [];
         var number = row.Number.ToString(CultureInfo.InvariantCulture);
         if (
             who.Count == 1

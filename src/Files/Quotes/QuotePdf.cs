@@ -30,12 +30,7 @@ public static class QuotePdf
         ArgumentNullException.ThrowIfNull(paper);
         var words = paper.Words;
         var book = new Book(words[$"Quote {paper.Job}"], words: words);
-        var flow = new Flow(
-            book,
-            0,
-            words[$"{paper.Workshop} · quote of {paper.Made} · {paper.Job}"],
-            f => f.Gap(2)
-        );
+        var flow = new Flow(book, 0, words[$"{paper.Workshop} · quote of {paper.Made} · {paper.Job}"], f => f.Gap(2));
         Head(flow, paper);
         Lines(flow, paper.Quote);
         Sums(flow, paper.Quote);
@@ -62,7 +57,13 @@ public static class QuotePdf
         flow.Gap(2);
         var top = flow.Y;
         var left = Facts(flow, 0, top, (words[$"for"], paper.Customer), (words[$"job"], paper.Job));
-        var right = Facts(flow, DatesMm, top, (words[$"quoted on"], words.Day(paper.Made)), (words[$"due"], words.Day(paper.Due)));
+        var right = Facts(
+            flow,
+            DatesMm,
+            top,
+            (words[$"quoted on"], words.Day(paper.Made)),
+            (words[$"due"], words.Day(paper.Due))
+        );
         flow.Y = Math.Max(left, right) + 4;
     }
 
@@ -70,7 +71,8 @@ public static class QuotePdf
     private static double Facts(Flow flow, double x, double y, params (string Name, string Value)[] facts)
     {
         var style = TextStyle.Body.At(11);
-        var name = x > 0 ? 24 : 12 + Math.Max(0, facts.Max(f => TextLines.WidthMm(f.Name, TextStyle.Label.At(9))) - 10.5);
+        var name =
+            x > 0 ? 24 : 12 + Math.Max(0, facts.Max(f => TextLines.WidthMm(f.Name, TextStyle.Label.At(9))) - 10.5);
         foreach (var (fact, value) in facts)
         {
             flow.Page.Text(flow.Left + x, y + style.BaselineMm, fact, TextStyle.Label.At(9));
@@ -100,7 +102,11 @@ public static class QuotePdf
                     IReadOnlyList<Cell> (l) =>
                         [
                             new([new(words[l.What], TextStyle.Strong), new(words[l.Explain], TextStyle.Small.At(8))]),
-                            Cell.Figure($"{words.Number(l.Quantity, "0.####")} {words[Unit(l)]}", TextStyle.Body, columns[1].WidthMm),
+                            Cell.Figure(
+                                $"{words.Number(l.Quantity, "0.####")} {words[Unit(l)]}",
+                                TextStyle.Body,
+                                columns[1].WidthMm
+                            ),
                             // One per cent of a sum is no price that anybody asks for.
                             l.Unit == "%"
                                 ? Cell.Of("", TextStyle.Body)

@@ -14,8 +14,7 @@ internal static class TrimMapCuts
     private const double HeadMm = 2.4;
     private const double ListCapMm = 2;
     private const double HeadingMm = 1.7;
-    private static readonly Sentence Heading =
-        $"Cuts in order, the stop in mm from the part's left or upper edge:";
+    private static readonly Sentence Heading = $"Cuts in order, the stop in mm from the part's left or upper edge:";
     private static readonly Sentence HeadingInInches =
         $"Cuts in order, the stop in inches from the part's left or upper edge:";
     private const double NumberMm = 1.8;
@@ -86,7 +85,12 @@ internal static class TrimMapCuts
         [.. sheet.Cuts.Select(c => wording[Row(c, sheet, wording)])];
 
     /// <summary>Writes the list in the waste, in up to three columns; what finds no room is given back.</summary>
-    public static IReadOnlyList<string> Put(IReadOnlyList<string> rows, WasteGrid waste, InkLines lines, Wording wording)
+    public static IReadOnlyList<string> Put(
+        IReadOnlyList<string> rows,
+        WasteGrid waste,
+        InkLines lines,
+        Wording wording
+    )
     {
         if (rows.Count == 0)
         {
@@ -110,7 +114,11 @@ internal static class TrimMapCuts
     }
 
     /// <summary>Pages of office paper for the lists that found no room beside their pieces, one list after the other in two columns.</summary>
-    public static void AddPages(OneInkPdf pdf, IReadOnlyList<(PrintSheet Sheet, IReadOnlyList<string> Rows)> lists, Wording wording)
+    public static void AddPages(
+        OneInkPdf pdf,
+        IReadOnlyList<(PrintSheet Sheet, IReadOnlyList<string> Rows)> lists,
+        Wording wording
+    )
     {
         const double k = OneInkPdf.PointsPerMm;
         const double row = ListCapMm * 1.9;
@@ -137,7 +145,14 @@ internal static class TrimMapCuts
         }
     }
 
-    private static void Write(IReadOnlyList<string> rows, int deep, double wide, PointMm corner, InkLines lines, Wording wording)
+    private static void Write(
+        IReadOnlyList<string> rows,
+        int deep,
+        double wide,
+        PointMm corner,
+        InkLines lines,
+        Wording wording
+    )
     {
         TrimMapPdf.Write(lines, wording[HeadingFor(wording)], CapMm, corner + new PointMm(0, CapMm), light: false);
         for (var i = 0; i < rows.Count; i++)
@@ -157,7 +172,9 @@ internal static class TrimMapCuts
             : labels.Length == 1 ? (Sentence)$"the part with {labels[0]}"
             : $"the part with {labels[0]} … {labels[^1]} ({labels.Length})";
         var stop = wording.LengthFigure(cut.FromEdge, "0.0");
-        return cut.Upright ? (Sentence)$"{cut.Number}  down at {stop}, {part}" : $"{cut.Number}  across at {stop}, {part}";
+        return cut.Upright
+            ? (Sentence)$"{cut.Number}  down at {stop}, {part}"
+            : $"{cut.Number}  across at {stop}, {part}";
     }
 
     private static (PointMm From, PointMm To)? Ends(StraightCut cut, BoxMm area)

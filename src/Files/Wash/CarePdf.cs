@@ -24,7 +24,12 @@ public static class CarePdf
     /// the licence of its national body (docs/decisions/0004-care-in-words.md).
     /// </param>
     /// <param name="words">How it is worded; null for English.</param>
-    public static byte[] Write(IReadOnlyList<CareSlip> slips, string workshop, bool symbolsLicensed, Wording? words = null)
+    public static byte[] Write(
+        IReadOnlyList<CareSlip> slips,
+        string workshop,
+        bool symbolsLicensed,
+        Wording? words = null
+    )
     {
         ArgumentNullException.ThrowIfNull(slips);
         words ??= Wording.English;

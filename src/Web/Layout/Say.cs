@@ -77,8 +77,7 @@ internal static class Say
     public static string Sentence(Sentence sentence) => Words.Say(sentence);
 
     /// <summary>The language a sentence is in where it is not the reader's: what an earlier version kept as a text is English; else null.</summary>
-    public static string? Tongue(Sentence sentence) =>
-        Reader.Language == "en" || Words.Knows(sentence) ? null : "en";
+    public static string? Tongue(Sentence sentence) => Reader.Language == "en" || Words.Knows(sentence) ? null : "en";
 
     /// <summary>A word of the workshop's own file, worded where it is one of the built-in example's.</summary>
     public static string Data(string? text) => Words.Data(text ?? "");

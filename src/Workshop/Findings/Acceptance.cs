@@ -52,7 +52,8 @@ public sealed record Acceptance(string Kind, string? About)
     {
         var said = acceptance.About is null ? acceptance.Kind : $"{acceptance.Kind}@{acceptance.About}";
         var kinds = findings.Select(f => f.Kind).Distinct().ToArray();
-        var there = kinds.Length == 0 ? (Sentence)$"there are none" : $"there are {Closest.Listed(acceptance.Kind, kinds)}";
+        var there =
+            kinds.Length == 0 ? (Sentence)$"there are none" : $"there are {Closest.Listed(acceptance.Kind, kinds)}";
         return new(
             "acceptance-unused",
             Severity.Note,

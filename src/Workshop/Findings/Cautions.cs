@@ -120,7 +120,10 @@ public static class Cautions
             MaterialCaution.Nylon => [Trial(name, $"is nylon, which shrinks and often holds glue badly")],
             MaterialCaution.Elastane =>
             [
-                Trial(name, $"is rich in elastane, which loses its spring in heat and stretches further than the print"),
+                Trial(
+                    name,
+                    $"is rich in elastane, which loses its spring in heat and stretches further than the print"
+                ),
             ],
             MaterialCaution.Leather =>
             [

@@ -63,7 +63,8 @@ internal static class CodeJudge
             "code",
             against.Count > 0 ? Severity.Warn : Severity.Note,
             against.Count > 0
-                ? (Sentence)$"{where}: {figures}: {Words.Row(against, "; ")}; try it on a printed piece with several telephones first."
+                ? (Sentence)
+                    $"{where}: {figures}: {Words.Row(against, "; ")}; try it on a printed piece with several telephones first."
                 : $"{where}: {figures} reads as it will print; try it on a printed piece, fabric bends and shines."
         )
         {

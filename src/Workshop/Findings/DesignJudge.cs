@@ -110,7 +110,8 @@ public static class DesignJudge
             "compression-specks",
             strong ? Severity.Warn : Severity.Note,
             strong
-                ? (Sentence)$"{specks}; look at the marked places, drop the specks, or ask the customer for the drawing or a PNG."
+                ? (Sentence)
+                    $"{specks}; look at the marked places, drop the specks, or ask the customer for the drawing or a PNG."
                 : $"{specks}; too weak to print in a solid tone, but edges may be rough: ask for the drawing or a PNG if you can have it."
         )
         {
@@ -209,7 +210,8 @@ public static class DesignJudge
         var lost = flaw.Worst < limits.TintPercent;
         var worst = Words.Figure(flaw.Worst, "0.#");
         var say = lost
-            ? (Sentence)$"{where}: grey tints as light as {worst} % print as dots too fine to carry glue (the process needs {Words.Figure(limits.TintPercent, "0.#")} %); make them solid (tone: solid), or darken them."
+            ? (Sentence)
+                $"{where}: grey tints as light as {worst} % print as dots too fine to carry glue (the process needs {Words.Figure(limits.TintPercent, "0.#")} %); make them solid (tone: solid), or darken them."
             : $"{where}: grey tints print as dots, the lightest {worst} %, and come out rough; make them solid (tone: solid) unless you want that look.";
         return new("tint", lost ? Severity.Warn : Severity.Note, say) { Count = flaw.Count, At = flaw.At };
     }

@@ -58,7 +58,8 @@ public static class HeatJudge
             "thicker-than-clearance",
             single ? Severity.Stop : Severity.Warn,
             single
-                ? (Sentence)$"{Words.Item(item)}: {Words.Data(material.Name)} is {Words.Mm(material.ThicknessMm)} thick, and no press opens wider than {Words.Mm(most)}; use a thinner blank or a press with more clearance."
+                ? (Sentence)
+                    $"{Words.Item(item)}: {Words.Data(material.Name)} is {Words.Mm(material.ThicknessMm)} thick, and no press opens wider than {Words.Mm(most)}; use a thinner blank or a press with more clearance."
                 : $"{Words.Item(item)}: its two sides of {Words.Data(material.Name)} are {Words.Mm(stack)} thick together, and no press opens wider than {Words.Mm(most)}; pull the item over the lower plate so that one side lies under the upper one."
         )
         {
@@ -99,7 +100,9 @@ public static class HeatJudge
             var harmed = answer.Window.Harmed is { } layer and not PressLayers.Item
                 ? (Sentence)$"the {Words.Data(layer)}"
                 : pressing.Material.Name;
-            var from = press?.Contacts is null ? (Sentence)$"figures from tables" : $"contacts measured here, at {press.Id}";
+            var from = press?.Contacts is null
+                ? (Sentence)$"figures from tables"
+                : $"contacts measured here, at {press.Id}";
             yield return new(
                 "hotter-than-fabric",
                 Severity.Warn,

@@ -10,7 +10,7 @@ namespace Coldpeel.Workshop.Findings;
 /// <remarks>
 /// Written as any interpolated string; the compiler hands over form and parts one by one. The form is also the name under which
 /// <see cref="Wording"/> finds the sentence in another language (docs/decisions/0014-sentences-as-values.md). As a text it is English and in
-/// millimetres, the same in every culture: what files and commands say. Two sentences are equal when form and English text are.
+/// millimetres, the same in every culture: what files and commands say. Two sentences are equal when their English texts are.
 /// </remarks>
 [InterpolatedStringHandler]
 public sealed class Sentence : IEquatable<Sentence>
@@ -126,7 +126,7 @@ public sealed class Sentence : IEquatable<Sentence>
             : this;
 
     /// <inheritdoc/>
-    public bool Equals(Sentence? other) => other is not null && Form == other.Form && English == other.English;
+    public bool Equals(Sentence? other) => other is not null && English == other.English;
 
     /// <inheritdoc/>
     public override bool Equals(object? obj) => Equals(obj as Sentence);

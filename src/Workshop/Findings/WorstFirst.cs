@@ -28,7 +28,8 @@ public static class WorstFirst
         var first = Order(findings).FirstOrDefault();
         return stops > 0 ? (Sentence)$"Cannot be made as it is: {Kind(first!)}."
             : warnings == 1 ? (Sentence)$"Can be made, with one thing to look at first: {Kind(first!)}."
-            : warnings > 1 ? (Sentence)$"Can be made, with {warnings} things to look at first, the worst: {Kind(first!)}."
+            : warnings > 1
+                ? (Sentence)$"Can be made, with {warnings} things to look at first, the worst: {Kind(first!)}."
             : findings.Count > 0 ? (Sentence)$"Can be made; nothing here should go wrong, but read the notes."
             : $"Can be made: nothing in it is finer, closer or lighter than the process carries.";
     }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Press.Heat;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Workshop.Press;
 
@@ -9,7 +10,7 @@ namespace Coldpeel.Workshop.Press;
 /// <param name="Window">The window.</param>
 /// <param name="Say">In one sentence, with what to do when there is no such time.</param>
 /// <param name="SetpointC">A set-point at which the window is open, where it is not open at this one; null otherwise.</param>
-public sealed record WindowAnswer(string Stage, HeatWindow Window, string Say, double? SetpointC);
+public sealed record WindowAnswer(string Stage, HeatWindow Window, Sentence Say, double? SetpointC);
 
 /// <summary>How long it takes to cool, s; null when it takes longer than four hours.</summary>
 public sealed record CoolAnswer(double? RackS, double? TableS, double? MetalS);

@@ -38,20 +38,23 @@ public static class PressAdvice
         if (window.Open)
         {
             var until = window.LongestS is { } longest
-                ? (Sentence)$"at most {longest:0.0} s, before {Words.Data(window.Harmed ?? "")}: {Words.Data(window.Harm ?? "")}"
+                ? (Sentence)
+                    $"at most {longest:0.0} s, before {Words.Data(window.Harmed ?? "")}: {Words.Data(window.Harm ?? "")}"
                 : $"and nothing is harmed within {ask.LongestS:0} s";
             return new(stage, window, $"{Words.Data(stage)}: {needs} from {window.ShortestS:0.0} s on, {until}.", null);
         }
 
         var why = window.ShortestS is null
             ? window.HottestGlueC < ask.Glue.SoftensC
-                ? (Sentence)$"the glue line gets no hotter than {window.HottestGlueC:0} °C in {ask.LongestS:0} s, and the glue softens at {ask.Glue.SoftensC:0} °C"
+                ? (Sentence)
+                    $"the glue line gets no hotter than {window.HottestGlueC:0} °C in {ask.LongestS:0} s, and the glue softens at {ask.Glue.SoftensC:0} °C"
                 : $"the glue has not bonded after {ask.LongestS:0} s"
             : $"{needs} after {window.ShortestS:0.0} s";
         var harm = window.LongestS is { } harmed
             ? (
                 window.ShortestS is null
-                    ? (Sentence)$", and {Words.Data(window.Harmed ?? "")} is harmed after {harmed:0.0} s ({Words.Data(window.Harm ?? "")})"
+                    ? (Sentence)
+                        $", and {Words.Data(window.Harmed ?? "")} is harmed after {harmed:0.0} s ({Words.Data(window.Harm ?? "")})"
                     : $", but {Words.Data(window.Harmed ?? "")} is harmed after {harmed:0.0} s ({Words.Data(window.Harm ?? "")})"
             )
             : Sentence.Nothing;
@@ -61,7 +64,8 @@ public static class PressAdvice
             better is { } found ? Mend(ask, setpoint!.Value, found)
             : window.LongestS is not null
                 // More heat from below would harm sooner still.
-                ? (Sentence)$"change the cover sheet for a thinner one, let pad and lower plate cool down first, or choose a glue that bonds cooler"
+                ? (Sentence)
+                    $"change the cover sheet for a thinner one, let pad and lower plate cool down first, or choose a glue that bonds cooler"
             : $"change the cover sheet for a thinner one, warm the pad or the lower plate, or choose another glue";
         return new(stage, window, $"{Words.Data(stage)}: no such time{at}: {why}{harm}; {mend}.", better?.C);
     }

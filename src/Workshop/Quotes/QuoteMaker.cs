@@ -124,7 +124,14 @@ public static class QuoteMaker
         foreach (var use in basis.Sheets.Where(s => s.Adhesive))
         {
             lines.Add(
-                Sheet(use, use.Count, "adhesive", $"{use.Name} adhesive sheet", basis.Prices.AdhesivePerM2, basis.Prices.Currency)
+                Sheet(
+                    use,
+                    use.Count,
+                    "adhesive",
+                    $"{use.Name} adhesive sheet",
+                    basis.Prices.AdhesivePerM2,
+                    basis.Prices.Currency
+                )
             );
         }
     }

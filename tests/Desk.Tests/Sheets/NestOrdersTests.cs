@@ -59,7 +59,11 @@ public sealed class NestOrdersTests
         Assert.InRange(shelf.Count, 1, 2);
         var note = Assert.Single(made.Findings, f => f.Kind == "made-ahead");
         Assert.Equal(shelf.Count, note.Count);
-        Assert.Contains($"{40 - shelf.Count} more that it wants found no room", note.Say.English, StringComparison.Ordinal);
+        Assert.Contains(
+            $"{40 - shelf.Count} more that it wants found no room",
+            note.Say.English,
+            StringComparison.Ordinal
+        );
         Assert.Equal(10, made.Work.Day.Problem.Placements.Length);
         var both = Make("""{ "spares": { "probability": 0.95, "rejectRate": 0.1 } }""", job);
         Assert.DoesNotContain(both.Work!.Sheets[0].Pieces, p => p.ForWhom == "shelf");

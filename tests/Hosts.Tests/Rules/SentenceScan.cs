@@ -30,8 +30,12 @@ internal static class SentenceScan
     {
         var options = CSharpParseOptions.Default.WithLanguageVersion(LanguageVersion.Preview);
         var trees = Projects
-            .SelectMany(p => Directory.EnumerateFiles(Path.Combine(root, "src", p), "*.cs", SearchOption.AllDirectories))
-            .Where(f => !f.Contains("/obj/", StringComparison.Ordinal) && !f.Contains("/Migrations/", StringComparison.Ordinal))
+            .SelectMany(p =>
+                Directory.EnumerateFiles(Path.Combine(root, "src", p), "*.cs", SearchOption.AllDirectories)
+            )
+            .Where(f =>
+                !f.Contains("/obj/", StringComparison.Ordinal) && !f.Contains("/Migrations/", StringComparison.Ordinal)
+            )
             .Select(f => CSharpSyntaxTree.ParseText(File.ReadAllText(f), options, Path.GetRelativePath(root, f)))
             .Append(CSharpSyntaxTree.ParseText(Usings, options, "usings"))
             .ToArray();
@@ -55,7 +59,10 @@ internal static class SentenceScan
                 var at = $"{tree.FilePath}:{node.GetLocation().GetLineSpan().StartLinePosition.Line + 1}";
                 if (conversion.IsInterpolatedStringHandler || IsCast(node, model, type))
                 {
-                    if (conversion.IsInterpolatedStringHandler && !SymbolEqualityComparer.Default.Equals(model.GetTypeInfo(node).ConvertedType, type))
+                    if (
+                        conversion.IsInterpolatedStringHandler
+                        && !SymbolEqualityComparer.Default.Equals(model.GetTypeInfo(node).ConvertedType, type)
+                    )
                     {
                         continue;
                     }
@@ -131,9 +138,7 @@ internal static class SentenceScan
                     foreach (var content in text.Contents)
                     {
                         form.Append(
-                            content is InterpolatedStringTextSyntax plain
-                                ? plain.TextToken.ValueText
-                                : $"{{{part++}}}"
+                            content is InterpolatedStringTextSyntax plain ? plain.TextToken.ValueText : $"{{{part++}}}"
                         );
                     }
 

@@ -19,7 +19,10 @@ public sealed partial class GermanOrderTests : IAsyncLifetime
     [GeneratedRegex("""\b(the|and|is|are|with|press it|customer|maker's|fabric|keep|of|by)\b""")]
     private static partial Regex English();
 
-    [GeneratedRegex("""<span class="says">.*?</code>|<li role="alert".*?</li>|<p class="fault".*?</p>""", RegexOptions.Singleline)]
+    [GeneratedRegex(
+        """<span class="says">.*?</code>|<li role="alert".*?</li>|<p class="fault".*?</p>""",
+        RegexOptions.Singleline
+    )]
     private static partial Regex Sentences();
 
     [Fact]
@@ -28,7 +31,10 @@ public sealed partial class GermanOrderTests : IAsyncLifetime
         var workshop = OpenWorkshop.Run(_app.Folder, TimeProvider.System).Value!;
         var answers = new KeepAnswers(workshop);
         Assert.Null(answers.Run(answers.Now() with { Language = "de", Unit = LengthUnit.Millimetre }, "Mira"));
-        var made = await _app.Upload(("job.json", OpenApp.Job("Teezelt", "softshell-coated")), ("mark.svg", OpenApp.Mark));
+        var made = await _app.Upload(
+            ("job.json", OpenApp.Job("Teezelt", "softshell-coated")),
+            ("mark.svg", OpenApp.Mark)
+        );
         Assert.Equal(HttpStatusCode.Redirect, made.StatusCode);
 
         var page = await _app.Client.GetStringAsync("/orders/Teezelt");
@@ -67,7 +73,8 @@ public sealed partial class GermanOrderTests : IAsyncLifetime
         Assert.DoesNotMatch(new Regex(@"\b(und|nicht|der)\b"), findings);
     }
 
-    private static string Bare(string html) => WebUtility.HtmlDecode(Regex.Replace(html, "<code>.*?</code>|<[^>]+>", " "));
+    private static string Bare(string html) =>
+        WebUtility.HtmlDecode(Regex.Replace(html, "<code>.*?</code>|<[^>]+>", " "));
 
     private static string Text(byte[] pdf)
     {

@@ -97,7 +97,7 @@ public sealed class CautionsTests
     {
         var found = Cautions.For(Job(Item(by: Supplier.Customer, at: "jacket chest")), Book);
         Assert.Equal(["customers-own", "under-the-plate"], found.Select(f => f.Kind));
-        Assert.Contains("the zip and the pocket seam", found[1].Say, StringComparison.Ordinal);
+        Assert.Contains("the zip and the pocket seam", found[1].Say.English, StringComparison.Ordinal);
     }
 
     [Fact]

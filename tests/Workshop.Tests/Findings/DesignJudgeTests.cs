@@ -49,7 +49,7 @@ public sealed class DesignJudgeTests
     public void Losses_are_only_told_as_a_fact_where_the_file_has_them(bool packed, string says)
     {
         var design = Design(80, 60, new Flaw(FlawKind.Ringing, 2, 30, 0, [])) with { PackedWithLosses = packed };
-        Assert.Contains(says, Assert.Single(DesignJudge.Judge(design, Limits, "crest")).Say, StringComparison.Ordinal);
+        Assert.Contains(says, Assert.Single(DesignJudge.Judge(design, Limits, "crest")).Say.English, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -119,7 +119,7 @@ public sealed class DesignJudgeTests
     public void The_length_of_thin_strokes_stands_in_the_sentence()
     {
         var flaw = new Flaw(FlawKind.ThinStroke, 3, 0.2, 0.35, [new(2, 2, 6, 4)]) { LengthMm = 41.24 };
-        var say = Assert.Single(DesignJudge.Judge(Design(80, 60, flaw), Limits, "crest")).Say;
+        var say = Assert.Single(DesignJudge.Judge(Design(80, 60, flaw), Limits, "crest")).Say.English;
         Assert.Contains("3 strokes are thinner than 0.35 mm", say, StringComparison.Ordinal);
         Assert.Contains("41.2 mm long together; the thinnest is 0.2 mm", say, StringComparison.Ordinal);
     }
@@ -167,7 +167,7 @@ public sealed class DesignJudgeTests
         {
             var finding = Assert.Single(DesignJudge.Judge(Design(80, 60) with { Codes = [bad] }, Limits, "crest"));
             Assert.Equal(Severity.Warn, finding.Severity);
-            Assert.Contains(why.Split('|'), w => finding.Say.Contains(w, StringComparison.Ordinal));
+            Assert.Contains(why.Split('|'), w => finding.Say.English.Contains(w, StringComparison.Ordinal));
         }
 
         var lost = Assert.Single(DesignJudge.Judge(Design(80, 60) with { LostCode = good }, Limits, "crest"));
@@ -203,8 +203,8 @@ public sealed class DesignJudgeTests
             Of("thin-stroke", Severity.Warn, 0.1, 0.35),
         ];
         Assert.Equal(["box", "thin-stroke", "narrow-gap", "tint"], WorstFirst.Order(found).Select(f => f.Kind));
-        Assert.Equal("Can be made, with 3 things to look at first, the worst: box.", WorstFirst.Sum(found));
-        Assert.Equal("Cannot be made as it is: empty.", WorstFirst.Sum([.. found, Of("empty", Severity.Stop)]));
-        Assert.StartsWith("Can be made: nothing", WorstFirst.Sum([]), StringComparison.Ordinal);
+        Assert.Equal("Can be made, with 3 things to look at first, the worst: box.", WorstFirst.Sum(found).English);
+        Assert.Equal("Cannot be made as it is: empty.", WorstFirst.Sum([.. found, Of("empty", Severity.Stop)]).English);
+        Assert.StartsWith("Can be made: nothing", WorstFirst.Sum([]).English, StringComparison.Ordinal);
     }
 }

@@ -123,12 +123,12 @@ public sealed class HeatJudgeTests
     public void Contacts_measured_at_a_press_stand_in_for_those_from_tables()
     {
         var book = With("polyester-fabric", 0.5, 190, 40);
-        Assert.Contains("figures from tables", HeatJudge.Judge(Item(), [Chest], book).Single().Say);
+        Assert.Contains("figures from tables", HeatJudge.Judge(Item(), [Chest], book).Single().Say.English);
         var measured = book with
         {
             Presses = [new HeatPress("large", 400, 500, 150) { Contacts = new(900, 700, null) }],
         };
-        Assert.Contains("contacts measured here, at large", HeatJudge.Judge(Item(), [Chest], measured).Single().Say);
+        Assert.Contains("contacts measured here, at large", HeatJudge.Judge(Item(), [Chest], measured).Single().Say.English);
         // A plate that hardly touches heats the same shirt so little that it comes to no harm.
         var poor = book with
         {
@@ -142,12 +142,12 @@ public sealed class HeatJudgeTests
     {
         var book = With("cotton-fabric", 0.6, 150, 30);
         var pressing = Pressings.For(book, "cotton");
-        Assert.Contains("(contacts from tables; glue not yet calibrated)", PressEvidence.Of(pressing, book));
+        Assert.Contains("(contacts from tables; glue not yet calibrated)", PressEvidence.Of(pressing, book)!.English);
         var measured = book with
         {
             Presses = [new HeatPress("large", 400, 500, 150) { Contacts = new(900, 700, null) }],
         };
-        Assert.Contains("contacts measured here, at large", PressEvidence.Of(pressing, measured));
+        Assert.Contains("contacts measured here, at large", PressEvidence.Of(pressing, measured)!.English);
         Assert.Null(PressEvidence.Of(Pressings.For(Book, "cotton"), Book));
     }
 

@@ -111,7 +111,7 @@ public sealed class RosterJudgeTests
         var twice = Judge("{name} {number}", ("a", ["Ida;7", "Eva;9", "ida;7"])).Where(f => f.Kind == "name-twice");
         Assert.Contains(
             "lines 2 and 4",
-            Assert.Single(twice, f => f.Severity == Severity.Warn).Say,
+            Assert.Single(twice, f => f.Severity == Severity.Warn).Say.English,
             StringComparison.Ordinal
         );
         var namesakes = Judge("{name} {number}", ("a", ["Ida;7", "Eva;9", "Ida;8"]));

@@ -1,5 +1,4 @@
 using Coldpeel.Workshop.Findings;
-using Coldpeel.Workshop.Quotes;
 
 namespace Coldpeel.Workshop.Tests.Findings;
 
@@ -35,8 +34,13 @@ public sealed class WordingTests
         Assert.Equal("1.234,50 €", German.Price(new(1234.5m, "EUR")));
         Assert.Equal("1.235 JPY", German.Price(new(1235m, "JPY")));
         Assert.Equal("1234.50 EUR", Wording.English.Price(new(1234.5m, "EUR")));
-        Assert.Equal("Fr, 4. Dez 2026", German.Day(new(2026, 12, 4)).Replace(".", "", StringComparison.Ordinal)
-            .Replace("4 Dez", "4. Dez", StringComparison.Ordinal));
+        Assert.Equal(
+            "Fr, 4. Dez 2026",
+            German
+                .Day(new(2026, 12, 4))
+                .Replace(".", "", StringComparison.Ordinal)
+                .Replace("4 Dez", "4. Dez", StringComparison.Ordinal)
+        );
         Assert.Equal("Fri 4 Dec 2026", Wording.English.Day(new(2026, 12, 4)));
     }
 
@@ -53,8 +57,10 @@ public sealed class WordingTests
     public void Names_of_the_built_in_example_are_worded_and_others_stay()
     {
         Assert.Equal("Brust links", German.Data("left chest"));
-        Assert.Equal("centred 4.33 in to the wearer's left of the zip",
-            Wording.For("en", inches: true).Data("centred 110 mm to the wearer's left of the zip"));
+        Assert.Equal(
+            "centred 4.33 in to the wearer's left of the zip",
+            Wording.For("en", inches: true).Data("centred 110 mm to the wearer's left of the zip")
+        );
         Assert.Equal("beside the dragon", German.Data("beside the dragon"));
     }
 }

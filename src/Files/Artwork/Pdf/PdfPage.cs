@@ -120,9 +120,7 @@ internal sealed class PdfPage(Poppler poppler, string folder, string file, strin
             made.Ok ? (made.Value, fine)
             : clear ? (through.Value!, perMm)
             : (judged, perMm);
-        _notes.Add(
-            $"The page is taken as a picture of {drawnAt * 25.4:0} pixels an inch. {why}"
-        );
+        _notes.Add($"The page is taken as a picture of {drawnAt * 25.4:0} pixels an inch. {why}");
         return PdfArtwork.Of(picture, info, "its page is taken as a picture.", _notes);
     }
 

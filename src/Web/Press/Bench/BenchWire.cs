@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
-using System.Text.Json.Serialization;
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Web.Layout;
 using Coldpeel.Workshop.Findings;
