@@ -1,4 +1,5 @@
 using Coldpeel.Desk.Press;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Orders;
@@ -29,7 +30,8 @@ public sealed class HandOverSlip(OpenedWorkshop workshop)
     internal byte[]? Paper(string name, string receiver, DateTimeOffset at, string who) =>
         new OpenKeptJob(workshop).Run(name) is { Line.Figures: not null } order
             ? HandOverPdf.Write(
-                Of(order, new(receiver, TimeZoneInfo.ConvertTime(at, workshop.Clock.LocalTimeZone), who))
+                Of(order, new(receiver, TimeZoneInfo.ConvertTime(at, workshop.Clock.LocalTimeZone), who)),
+                new KeepAnswers(workshop).Words
             )
             : null;
 

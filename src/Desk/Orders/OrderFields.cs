@@ -73,7 +73,7 @@ internal sealed class OrderFields(OrderSource source)
             [.. Designs().Select(d => Text(d.Design, "id"))]
         );
         var wrong = faults.ToList();
-        var read = lines.ToLookup(l => l.Where);
+        var read = lines.ToLookup(l => l.Where.English);
         var next = source;
         foreach (var field in changed)
         {

@@ -166,7 +166,7 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                     ? null
                     : new(
                         $"“{name}”",
-                        $"has gone on meanwhile: it is {so.Stage} now.",
+                        $"has gone on meanwhile: it is {(Sentence)so.Stage.ToString()} now.",
                         "Look at the page again, then take the step."
                     );
             }

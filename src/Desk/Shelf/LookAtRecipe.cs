@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text.Json.Nodes;
 using Coldpeel.Desk.Press.Bench;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press;
 using Coldpeel.Workshop.Wash;
 
@@ -34,7 +35,7 @@ public sealed record RecipeBasis(
     ImmutableArray<StepBasis> Steps,
     ImmutableArray<TrialBasis> Trials,
     ImmutableArray<RecordedPressings> Pressed,
-    string? ModelSays,
+    Sentence? ModelSays,
     ImmutableArray<(BookVersion Version, ImmutableArray<BookDifference> Differences)> Changes
 );
 

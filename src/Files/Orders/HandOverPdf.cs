@@ -1,5 +1,6 @@
 using System.Globalization;
 using Coldpeel.Files.Paper;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Files.Orders;
@@ -9,33 +10,37 @@ public static class HandOverPdf
 {
     private const double NameMm = 26;
 
-    /// <summary>The PDF, A4; the same slip gives the same bytes.</summary>
-    public static byte[] Write(HandOver slip)
+    /// <summary>The PDF, A4; the same slip in the same words gives the same bytes.</summary>
+    /// <param name="slip">The slip.</param>
+    /// <param name="words">How it is worded; null for English.</param>
+    public static byte[] Write(HandOver slip, Wording? words = null)
     {
         ArgumentNullException.ThrowIfNull(slip);
-        var book = new Book($"Hand-over {slip.Job}");
-        var flow = new Flow(book, 0, $"{slip.Workshop} · hand-over of {slip.Job}", f => f.Gap(2));
-        Head(flow, slip);
+        words ??= Wording.English;
+        var book = new Book(words[$"Hand-over {slip.Job}"], words: words);
+        var flow = new Flow(book, 0, words[$"{slip.Workshop} · hand-over of {slip.Job}"], f => f.Gap(2));
+        Head(flow, slip, words);
         foreach (var group in slip.Groups)
         {
-            Items(flow, group);
+            Items(flow, group, words);
         }
 
         flow.Gap(3);
         flow.Text(
-            "Keep this slip. The garment maker's label and local rules come first where they ask for more.",
+            words[$"Keep this slip. The garment maker's label and local rules come first where they ask for more."],
             TextStyle.Small.At(8.5)
         );
-        Receipt(flow, slip.Received);
+        Receipt(flow, slip.Received, words);
         return book.Write();
     }
 
     /// <summary>A caution in words for whoever receives the items.</summary>
-    public static string Say(HandOverCaution caution) =>
+    public static Sentence Say(HandOverCaution caution) =>
         caution switch
         {
             HandOverCaution.Protective =>
-                "Sold as protective equipment: a print takes away from the area that must be visible (EN ISO 20471) and melts in flame. Wear it for protection only where the maker's written consent to this print is at hand.",
+                (Sentence)
+                    $"Sold as protective equipment: a print takes away from the area that must be visible (EN ISO 20471) and melts in flame. Wear it for protection only where the maker's written consent to this print is at hand.",
             HandOverCaution.ChildrenNightwear =>
                 "Children's nightwear: a melted-on print changes how the fabric burns. Keep it away from fire and hot things; the flammability rules of your country come first.",
             HandOverCaution.ChildName =>
@@ -45,31 +50,28 @@ public static class HandOverPdf
             _ => "Keep the print away from food and mouth: toner and glue are not made for that.",
         };
 
-    private static void Head(Flow flow, HandOver slip)
+    private static void Head(Flow flow, HandOver slip, Wording words)
     {
         flow.Text(slip.Workshop, TextStyle.Strong.At(11));
         flow.Gap(4);
         flow.Page.Fill(flow.Left, flow.Y, 24, 1.4, Inks.Amber);
         flow.Gap(3);
-        flow.Text("Hand-over", TextStyle.Title.At(28));
+        flow.Text(words[$"Hand-over"], TextStyle.Title.At(28));
         flow.Gap(2);
-        Fact(flow, "for", slip.Customer);
-        Fact(flow, "order", slip.Job);
+        Fact(flow, words[$"for"], slip.Customer);
+        Fact(flow, words[$"order"], slip.Job);
         flow.Gap(3);
     }
 
-    private static void Items(Flow flow, HandedItems group)
+    private static void Items(Flow flow, HandedItems group, Wording words)
     {
         flow.Heading(group.Title, 40);
-        flow.Text(group.Material, TextStyle.Body);
+        flow.Text(words.Data(group.Material), TextStyle.Body);
         flow.Gap(1);
         foreach (var place in group.Places)
         {
             flow.Text(
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"– {place.Design}: {place.At}, {place.WidthMm:0.#} × {place.HeightMm:0.#} mm"
-                ),
+                $"– {place.Design}: {words.Data(place.At)}, {words.Size(place.WidthMm, place.HeightMm)}",
                 TextStyle.Body,
                 2
             );
@@ -84,27 +86,27 @@ public static class HandOverPdf
         foreach (var caution in group.Cautions)
         {
             flow.Gap(1.5);
-            Boxed(flow, Say(caution));
+            Boxed(flow, words[Say(caution)]);
         }
 
         if (group.Care is { } care)
         {
             flow.Gap(2);
             flow.Keep(12);
-            flow.Text("HOW TO CARE FOR IT", TextStyle.Label);
+            flow.Text(words[$"HOW TO CARE FOR IT"], TextStyle.Label);
             flow.Gap(0.6);
             foreach (var line in care.Groups)
             {
-                Fact(flow, line.Group, line.Advice, TextStyle.Strong.At(9.5));
+                Fact(flow, words[line.Group], words[line.Advice], TextStyle.Strong.At(9.5));
             }
 
             foreach (var tip in care.Tips)
             {
-                flow.Text($"– {tip}", TextStyle.Body.At(9));
+                flow.Text($"– {words[tip]}", TextStyle.Body.At(9));
             }
 
             flow.Gap(0.8);
-            flow.Text(care.Washes, TextStyle.Small.At(8));
+            flow.Text(words[care.Washes], TextStyle.Small.At(8));
         }
 
         flow.Gap(4);
@@ -120,27 +122,27 @@ public static class HandOverPdf
         flow.Text(words, style, 5);
     }
 
-    private static void Receipt(Flow flow, Receipt? receipt)
+    private static void Receipt(Flow flow, Receipt? receipt, Wording words)
     {
         flow.Keep(34);
         flow.Gap(6);
-        flow.Text("Received", TextStyle.Strong.At(12));
+        flow.Text(words[$"Received"], TextStyle.Strong.At(12));
         flow.Gap(1);
         if (receipt is not null)
         {
-            Fact(flow, "by", receipt.By);
+            Fact(flow, words[$"by"], receipt.By);
             Fact(
                 flow,
-                "on",
-                $"{Days.Say(DateOnly.FromDateTime(receipt.At.DateTime))}, {receipt.At.ToString("HH:mm", CultureInfo.InvariantCulture)}"
+                words[$"on"],
+                $"{words.Day(DateOnly.FromDateTime(receipt.At.DateTime))}, {receipt.At.ToString("HH:mm", CultureInfo.InvariantCulture)}"
             );
-            Fact(flow, "from", receipt.From);
+            Fact(flow, words[$"from"], receipt.From);
         }
 
         flow.Gap(9);
         flow.Page.Rule(flow.Left, flow.Y, flow.Left + 80, flow.Y, 0.3, Inks.Black);
         flow.Gap(0.6);
-        flow.Text("signature", TextStyle.Label.At(8));
+        flow.Text(words[$"signature"], TextStyle.Label.At(8));
     }
 
     private static void Fact(Flow flow, string name, string value, TextStyle? style = null)

@@ -35,7 +35,7 @@ internal static class ChangeRoutes
         var form = new ChangeOrder(workshop).Form(name);
         if (!form.Ok)
         {
-            return OrderRoutes.Show(name, workshop, context, form.Fault.ToString());
+            return OrderRoutes.Show(name, workshop, context, Say.Fault(form.Fault));
         }
 
         var tokens = forms.GetAndStoreTokens(context);

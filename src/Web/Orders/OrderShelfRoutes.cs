@@ -92,6 +92,6 @@ internal static class OrderShelfRoutes
         var made = await Task.Run(() => change(form, who), context.RequestAborted);
         return made.Ok
             ? Results.Redirect($"/orders/{Say.Step(made.Value.Job.Name)}")
-            : OrderRoutes.Show(name, workshop, context, made.Fault.ToString());
+            : OrderRoutes.Show(name, workshop, context, Say.Fault(made.Fault));
     }
 }

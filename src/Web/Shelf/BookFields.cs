@@ -83,7 +83,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
             }
             else
             {
-                Elsewhere = Elsewhere.Add(Say.InUnit(fault.ToString()));
+                Elsewhere = Elsewhere.Add(Say.Fault(fault));
             }
         }
     }
@@ -128,14 +128,14 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
         {
             "marginMm" => BookWords.MarginTooWide,
             "currency" => BookWords.NoCurrency,
-            "id" => value.ToString().Length > 0 && fault.What.Contains("twice", StringComparison.Ordinal)
+            "id" => value.ToString().Length > 0 && fault.What.English.Contains("twice", StringComparison.Ordinal)
                 ? BookWords.Twice
                 : BookWords.ShortName,
             "name" when field.StartsWith("/blanks/", StringComparison.Ordinal) => BookWords.Twice,
             "survived" => BookWords.MoreThanWashed,
             "on" => BookWords.NoDay,
             "dayStart" => BookWords.TimeOfDay,
-            _ => Say.InUnit($"{fault.What} {fault.Mend}"),
+            _ => $"{Say.Sentence(fault.What)} {Say.Sentence(fault.Mend)}",
         };
     }
 

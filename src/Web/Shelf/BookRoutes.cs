@@ -164,7 +164,7 @@ internal static class BookRoutes
         var looked = new EditBook(workshop).Look(bytes.ToArray(), sent.FileName);
         return looked.Ok
             ? File(context, forms, looked.Value, null)
-            : File(context, forms, null, looked.Fault.ToString());
+            : File(context, forms, null, Say.Fault(looked.Fault));
     }
 
     private static async Task<IResult> TakeIn(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
@@ -180,7 +180,7 @@ internal static class BookRoutes
         var looked = edit.Look(System.Text.Encoding.UTF8.GetBytes(text), BookWords.FileTitle);
         if (!looked.Ok)
         {
-            return File(context, forms, null, looked.Fault.ToString());
+            return File(context, forms, null, Say.Fault(looked.Fault));
         }
 
         if (looked.Value.Cautions.Length > 0 && form["sure"] != "yes")
@@ -216,7 +216,7 @@ internal static class BookRoutes
         );
         return made.Ok
             ? Results.Redirect($"/orders/{Say.Step(order)}")
-            : OrderRoutes.Show(order, workshop, context, made.Fault.ToString());
+            : OrderRoutes.Show(order, workshop, context, Say.Fault(made.Fault));
     }
 }
 

@@ -135,7 +135,7 @@ internal static class ShelfRoutes
         await Forms.Read(context, forms) is not { } form ? Show(context, forms, workshop, Forms.Stale)
         : new TendShelf(workshop).Lies(id, form["place"].ToString(), Day(form["bonded"]), Visitor.Of(context).Name)
             is { } fault
-            ? Show(context, forms, workshop, fault.ToString())
+            ? Show(context, forms, workshop, Say.Fault(fault))
         : Results.Redirect("/shelf");
 
     // How many spares are made costs film: that is the owner's to say.
@@ -154,7 +154,7 @@ internal static class ShelfRoutes
         var percent = double.TryParse(form["percent"], CultureInfo.InvariantCulture, out var wished) ? wished : -1;
         return
             new KeepSpares(workshop).Run(new(percent, form["always"] == "yes"), Visitor.Of(context).Name) is { } fault
-            ? Show(context, forms, workshop, fault.ToString())
+            ? Show(context, forms, workshop, Say.Fault(fault))
             : Results.Redirect("/shelf#spares");
     }
 
