@@ -38,9 +38,8 @@ public static class HandOverPdf
     public static Sentence Say(HandOverCaution caution) =>
         caution switch
         {
-            HandOverCaution.Protective =>
-                (Sentence)
-                    $"Sold as protective equipment: a print takes away from the area that must be visible (EN ISO 20471) and melts in flame. Wear it for protection only where the maker's written consent to this print is at hand.",
+            HandOverCaution.Protective => (Sentence)
+                $"Sold as protective equipment: a print takes away from the area that must be visible (EN ISO 20471) and melts in flame. Wear it for protection only where the maker's written consent to this print is at hand.",
             HandOverCaution.ChildrenNightwear =>
                 "Children's nightwear: a melted-on print changes how the fabric burns. Keep it away from fire and hot things; the flammability rules of your country come first.",
             HandOverCaution.ChildName =>

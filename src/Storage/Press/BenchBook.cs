@@ -116,12 +116,7 @@ public sealed class BenchBook
         );
 
     /// <summary>Keeps what was said with what it does to the shelf and to the day, and gives it with its number; all of it is on the disk when this returns.</summary>
-    public StoredBenchEvent Keep(
-        int day,
-        StoredBenchEvent said,
-        StoredWork? work = null,
-        StoredGrowth? grown = null
-    )
+    public StoredBenchEvent Keep(int day, StoredBenchEvent said, StoredWork? work = null, StoredGrowth? grown = null)
     {
         ArgumentNullException.ThrowIfNull(said);
         var row = new BenchEventRow

@@ -69,7 +69,7 @@ public sealed class NestOrdersTests
         Assert.DoesNotContain(both.Work!.Sheets[0].Pieces, p => p.ForWhom == "shelf");
         Assert.Contains(
             "No room was left for what the shelf wants",
-            both.Findings.Single(f => f.Kind == "made-ahead").Say
+            both.Findings.Single(f => f.Kind == "made-ahead").Say.English
         );
     }
 

@@ -122,7 +122,7 @@ public sealed class LetteringLayoutTests : IDisposable
             "ALL ROUND THE HOUSES AND BACK AGAIN"
         );
         Assert.InRange(set.CapHeightMm, 1, 8);
-        Assert.Contains("keeps to its circle", set.Note!, StringComparison.Ordinal);
+        Assert.Contains("keeps to its circle", set.Note!.English, StringComparison.Ordinal);
         Assert.InRange(set.WidthMm, 40, 2 * (20 + set.CapHeightMm) + 0.1);
     }
 
@@ -134,7 +134,7 @@ public sealed class LetteringLayoutTests : IDisposable
         var fill = At(10, most: width) with { FillWidth = true };
         var straight = LetteringSetter.Set(inter, fill, text);
         Assert.Equal(width, straight.WidthMm, 1e-6);
-        Assert.Contains("mm", straight.Note!, StringComparison.Ordinal);
+        Assert.Contains("mm", straight.Note!.English, StringComparison.Ordinal);
         Assert.Equal(width, LetteringSetter.Set(inter, fill with { Arc = new(60, false) }, text).WidthMm, 0.01);
         var ringed = LetteringSetter.Set(inter, fill with { Ring = new(1, false) }, text);
         Assert.Equal(width, ringed.WidthMm, 0.02);

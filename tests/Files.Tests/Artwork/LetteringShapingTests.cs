@@ -235,7 +235,7 @@ public sealed class LetteringShapingTests
         Assert.Equal(80, kept.WidthMm, 1e-9);
         Assert.Equal(20 * 80 / free.WidthMm, kept.CapHeightMm, 1e-9);
         Assert.Equal(free.HeightMm * 80 / free.WidthMm, kept.HeightMm, 1e-9);
-        Assert.StartsWith("Set ", kept.Note, StringComparison.Ordinal);
+        Assert.StartsWith("Set ", kept.Note?.English, StringComparison.Ordinal);
         Assert.Null(LetteringSetter.Set(face, new("", "", 20, 5, free.WidthMm), "Wilhelmina").Note);
     }
 

@@ -29,7 +29,7 @@ public sealed class PdfArtworkTests
         Assert.Null(artwork.SourceDpiAt(artwork.OwnWidthMm));
 
         var ink = artwork.Ink(Drawings.Darkness, drawn.OwnWidthMm, drawn.OwnHeightMm);
-        Assert.True(ink.Path is not null, ink.WhyNot);
+        Assert.True(ink.Path is not null, ink.WhyNot?.English);
         var plane = InkRaster.Fill(ink.Path, drawn.OwnWidthMm, drawn.OwnHeightMm, Drawings.DotsPerMm);
         var theirs = Drawings.ByRsvg(svg, plane.Width, plane.Height);
         Assert.InRange(Drawings.MeanPercent(plane.Coverage, theirs.Dark), 0, 1);
@@ -51,8 +51,8 @@ public sealed class PdfArtworkTests
         Assert.Contains(
             artwork.Notes,
             n =>
-                n.Contains("as a picture of", StringComparison.Ordinal)
-                && n.EndsWith("is taken.", StringComparison.Ordinal)
+                n.English.Contains("as a picture of", StringComparison.Ordinal)
+                && n.English.EndsWith("is taken.", StringComparison.Ordinal)
         );
         Assert.NotNull(artwork.Ink(Drawings.Darkness, 30, 20).WhyNot);
         Assert.InRange(artwork.SourceDpiAt(30)!.Value, 250, 2401);
@@ -98,7 +98,7 @@ public sealed class PdfArtworkTests
             Assert.Equal(Blackness(drawn), Blackness(read.Value), 0.005);
         }
 
-        Assert.Contains(Drawings.Good(both).Notes, n => n.Contains("2 pages", StringComparison.Ordinal));
+        Assert.Contains(Drawings.Good(both).Notes, n => n.English.Contains("2 pages", StringComparison.Ordinal));
         var third = ArtworkReader.Read(both, "both.pdf", 3).Fault!.ToString();
         Assert.Equal("both.pdf: has 2 pages, and page 3 is asked for. Ask for a page from 1 to 2.", third);
     }
@@ -121,7 +121,7 @@ public sealed class PdfArtworkTests
         var artwork = Drawings.Good(pdf);
         Assert.Equal(100 / 72.0 * 25.4, artwork.OwnWidthMm, 0.001);
         Assert.Equal(80 / 72.0 * 25.4, artwork.OwnHeightMm, 0.001);
-        Assert.Contains(artwork.Notes, n => n.Contains("trim box", StringComparison.Ordinal));
+        Assert.Contains(artwork.Notes, n => n.English.Contains("trim box", StringComparison.Ordinal));
         Assert.Equal(600.0 / 8000, Blackness(artwork), 0.001);
 
         var turned = Path.Combine(Place.NewFolder(), "turned.pdf");

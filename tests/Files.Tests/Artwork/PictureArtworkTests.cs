@@ -91,7 +91,7 @@ public sealed class PictureArtworkTests
         var artwork = Drawings.Good(Made("none.png", [.. Fields, "-define", "png:exclude-chunks=pHYs"]));
         Assert.False(artwork.HasOwnSize);
         Assert.Equal(40 / 96.0 * 25.4, artwork.OwnWidthMm, 1e-9);
-        Assert.Contains("96 pixels an inch", artwork.SizeNote, StringComparison.Ordinal);
+        Assert.Contains("96 pixels an inch", artwork.SizeNote!.English, StringComparison.Ordinal);
         Assert.NotNull(artwork.Ink(Drawings.Darkness, 10, 5).WhyNot);
     }
 

@@ -114,9 +114,12 @@ public sealed class PictureKindsTests
             .FirstOrDefault();
         Assert.SkipWhen(profile is null, "No profile of printing inks on this computer.");
         var with = Drawings.Good(Made("inks.tif", [.. Scene, "-colorspace", "CMYK", "-profile", profile!]));
-        Assert.Contains(with.Notes, n => n.Contains("colour profile that is not used", StringComparison.Ordinal));
+        Assert.Contains(
+            with.Notes,
+            n => n.English.Contains("colour profile that is not used", StringComparison.Ordinal)
+        );
         var without = Drawings.Good(Made("plain.tif", [.. Scene, "-colorspace", "CMYK"]));
-        Assert.DoesNotContain(without.Notes, n => n.Contains("profile", StringComparison.Ordinal));
+        Assert.DoesNotContain(without.Notes, n => n.English.Contains("profile", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -153,10 +156,10 @@ public sealed class PictureKindsTests
             Assert.True(read.Ok, read.Fault?.ToString());
             var rgba = read.Value.Draw(8, 8, 1).Rgba;
             Assert.Equal(pages[page - 1], rgba[..3].Select(b => (int)b));
-            Assert.DoesNotContain(read.Value.Notes, n => n.Contains("pages", StringComparison.Ordinal));
+            Assert.DoesNotContain(read.Value.Notes, n => n.English.Contains("pages", StringComparison.Ordinal));
         }
 
-        Assert.Contains(Drawings.Good(file).Notes, n => n.Contains("3 pages", StringComparison.Ordinal));
+        Assert.Contains(Drawings.Good(file).Notes, n => n.English.Contains("3 pages", StringComparison.Ordinal));
         var none = Files.Artwork.ArtworkReader.Read(file, "pages.tif", 4);
         Assert.Contains("page from 1 to 3", none.Fault!.ToString(), StringComparison.Ordinal);
     }

@@ -181,7 +181,7 @@ public sealed class RefusedArtworkTests
                 + "<script>alert(1)</script><rect width='9' height='9' onclick='x()'><animate attributeName='x' to='9'/></rect><foreignObject><p xmlns='http://www.w3.org/1999/xhtml'>x</p></foreignObject><a xlink:href='http://a.example'><rect x='20' width='5' height='5'/></a></svg>"
         );
         Assert.Equal(3, artwork.Notes.Count);
-        Assert.Contains(artwork.Notes, n => n.StartsWith("Scripts", StringComparison.Ordinal));
+        Assert.Contains(artwork.Notes, n => n.English.StartsWith("Scripts", StringComparison.Ordinal));
         Assert.NotNull(artwork.Ink(Drawings.Darkness, 40, 20).Path);
     }
 

@@ -38,7 +38,7 @@ public sealed partial class SvgInkTests
     {
         var ink = Drawings.Svg(Open + inside + "</svg>").Ink(Drawings.Darkness, 40, 20);
         Assert.Null(ink.Path);
-        Assert.Contains(says, ink.WhyNot, StringComparison.Ordinal);
+        Assert.Contains(says, ink.WhyNot!.English, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -80,14 +80,14 @@ public sealed partial class SvgInkTests
         Assert.Contains(
             artwork.Notes,
             n =>
-                n.Contains("\"Quill Nobody\"", StringComparison.Ordinal)
-                && n.Contains("Inter", StringComparison.Ordinal)
+                n.English.Contains("\"Quill Nobody\"", StringComparison.Ordinal)
+                && n.English.Contains("Inter", StringComparison.Ordinal)
         );
-        Assert.Contains(artwork.Notes, n => n.Contains("\"Nib Nobody\"", StringComparison.Ordinal));
+        Assert.Contains(artwork.Notes, n => n.English.Contains("\"Nib Nobody\"", StringComparison.Ordinal));
         Assert.False(artwork.Ink(Drawings.Darkness, 40, 20).Path!.IsEmpty);
         Assert.DoesNotContain(
             Drawings.Svg(Open + "<text y='15' font-family='Inter'>AB</text></svg>").Notes,
-            n => n.Contains("font", StringComparison.Ordinal)
+            n => n.English.Contains("font", StringComparison.Ordinal)
         );
     }
 

@@ -37,7 +37,7 @@ public sealed class SvgSizeTests
             "<svg xmlns='http://www.w3.org/2000/svg' viewBox='-3.3 7 340.157 113.39'><rect x='-3.3' y='7' width='340.157' height='113.39'/></svg>"
         );
         Assert.False(artwork.HasOwnSize);
-        Assert.Contains("how large", artwork.SizeNote, StringComparison.Ordinal);
+        Assert.Contains("how large", artwork.SizeNote!.English, StringComparison.Ordinal);
         Assert.Equal(340.157 / 96 * 25.4, artwork.OwnWidthMm, 1e-6);
         var (width, height) = artwork.SizeFor(90, null);
         Assert.Equal(90, width);

@@ -31,7 +31,7 @@ public sealed class RosterReaderTests
         Assert.Equal(one.Lines!, roster.Rows.Select(r => r.Line));
         Assert.Equal(one.Rows!, roster.Rows.Select(r => roster.Columns.Select(c => r.Cells[c]).ToArray()));
         Assert.Equal(one.Note is null, roster.Note is null);
-        Assert.Contains(one.Note ?? "", roster.Note ?? "", StringComparison.Ordinal);
+        Assert.Contains(one.Note ?? "", roster.Note?.English ?? "", StringComparison.Ordinal);
     }
 
     [Fact]
@@ -59,7 +59,7 @@ public sealed class RosterReaderTests
         var more = RosterReader.Read(Written(Encoding.UTF8.GetBytes("no\n" + rows + "x\n")), "a.csv").Fault!;
         Assert.Equal("a.csv, line 5002", more.Where);
         var big = RosterReader.Read(Written(new byte[RosterReader.MostBytes + 1]), "a.csv").Fault!;
-        Assert.Contains("10 MB is the most", big.What, StringComparison.Ordinal);
+        Assert.Contains("10 MB is the most", big.What.English, StringComparison.Ordinal);
         var wide = RosterReader.Read(
             Written(Encoding.UTF8.GetBytes(new string(',', 100_000) + "\n" + new string('x', 1_000_000) + "\n")),
             "a.csv"

@@ -4,6 +4,7 @@ using Coldpeel.Craft.Geometry;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Files.Sheets;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Sheets;
 
 namespace Coldpeel.Files.Tests.Sheets;
@@ -82,7 +83,7 @@ public sealed partial class TrimMapCutsTests
     public async Task The_list_tells_the_stop_of_every_cut_and_stays_on_the_sheet_where_there_is_room()
     {
         var roomy = Tags(20, 297);
-        var rows = TrimMapCuts.List(roomy);
+        var rows = TrimMapCuts.List(roomy, Wording.English);
         Assert.Equal(roomy.Cuts.Length, rows.Count);
         foreach (var (row, cut) in rows.Zip(roomy.Cuts))
         {

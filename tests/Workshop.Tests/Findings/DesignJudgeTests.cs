@@ -49,7 +49,11 @@ public sealed class DesignJudgeTests
     public void Losses_are_only_told_as_a_fact_where_the_file_has_them(bool packed, string says)
     {
         var design = Design(80, 60, new Flaw(FlawKind.Ringing, 2, 30, 0, [])) with { PackedWithLosses = packed };
-        Assert.Contains(says, Assert.Single(DesignJudge.Judge(design, Limits, "crest")).Say.English, StringComparison.Ordinal);
+        Assert.Contains(
+            says,
+            Assert.Single(DesignJudge.Judge(design, Limits, "crest")).Say.English,
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]

@@ -128,7 +128,10 @@ public sealed class HeatJudgeTests
         {
             Presses = [new HeatPress("large", 400, 500, 150) { Contacts = new(900, 700, null) }],
         };
-        Assert.Contains("contacts measured here, at large", HeatJudge.Judge(Item(), [Chest], measured).Single().Say.English);
+        Assert.Contains(
+            "contacts measured here, at large",
+            HeatJudge.Judge(Item(), [Chest], measured).Single().Say.English
+        );
         // A plate that hardly touches heats the same shirt so little that it comes to no harm.
         var poor = book with
         {
