@@ -1,6 +1,7 @@
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Storage.Press;
 using Coldpeel.Storage.Shelf;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Desk.Press.Bench;
@@ -9,7 +10,7 @@ namespace Coldpeel.Desk.Press.Bench;
 /// <param name="Key">The tap.</param>
 /// <param name="Event">As it was taken; null when it was not.</param>
 /// <param name="Refusal">Why not; null when it was.</param>
-public sealed record TakenTap(string Key, BenchEvent? Event, string? Refusal);
+public sealed record TakenTap(string Key, BenchEvent? Event, Sentence? Refusal);
 
 /// <summary>Takes taps at the bench: each is on the disk when it is confirmed, and the same tap sent twice counts once.</summary>
 public sealed class TapBench(OpenedWorkshop workshop)
@@ -42,7 +43,7 @@ public sealed class TapBench(OpenedWorkshop workshop)
         }
 
         var planned = new PlanBenchAgain(workshop).Run(kept, events, tap, Instant(kept, at));
-        return planned.Ok ? Take(day, tap, at, who, planned.Value) : new(tap.Key, null, planned.Fault.ToString());
+        return planned.Ok ? Take(day, tap, at, who, planned.Value) : new(tap.Key, null, Line(planned.Fault));
     }
 
     private TakenTap? Take(int day, BenchTap tap, DateTimeOffset at, string who, PlanBenchAgain.Changed? changed)
@@ -107,10 +108,12 @@ public sealed class TapBench(OpenedWorkshop workshop)
         }
 
         var refusal = kept.Closed is not null
-            ? "This day was closed."
+            ? (Sentence)$"This day was closed."
             : BenchProgress.Of(KeptJson.Read<BenchPlan>(kept.PlanJson), events).Refusal(tap);
         return refusal is null ? null : new(tap.Key, null, refusal);
     }
+
+    private static Sentence Line(Fault fault) => $"{fault.Where}: {fault.What} {fault.Mend}";
 
     private DateTimeOffset Instant(StoredBenchDay kept, DateTimeOffset at)
     {

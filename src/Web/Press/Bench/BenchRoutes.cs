@@ -168,7 +168,13 @@ internal static class BenchRoutes
                 return Results.NotFound();
             }
 
-            taken.Add(new(answer.Key, answer.Event is { } e ? ToldEvent.Of(e) : null, answer.Refusal));
+            taken.Add(
+                new(
+                    answer.Key,
+                    answer.Event is { } e ? ToldEvent.Of(e) : null,
+                    answer.Refusal is { } r ? Say.Sentence(r) : null
+                )
+            );
         }
 
         return Results.Json(taken, BenchWire.Form);

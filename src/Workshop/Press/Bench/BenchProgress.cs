@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Workshop.Press.Bench;
 
@@ -64,13 +65,13 @@ public sealed class BenchProgress
     }
 
     /// <summary>Why a tap cannot be taken now, for the person who made it; null when it can.</summary>
-    public string? Refusal(BenchTap tap)
+    public Sentence? Refusal(BenchTap tap)
     {
         ArgumentNullException.ThrowIfNull(tap);
         return tap.Saying switch
         {
             BenchSaying.Started or BenchSaying.Done => OfTask(tap),
-            BenchSaying.Spoilt when !_tasks.Any(t => t.Item == tap.About && IsOpen(t)) =>
+            BenchSaying.Spoilt when !_tasks.Any(t => t.Item == tap.About && IsOpen(t)) => (Sentence)
                 $"Nothing is left to be done with {tap.About}.",
             BenchSaying.Again when !_spoilt.ContainsKey(tap.About) => $"{tap.About} is not among what was spoilt.",
             BenchSaying.Late when tap.Seconds is < 1 or > BenchTap.MostLateS =>
@@ -82,10 +83,10 @@ public sealed class BenchProgress
         };
     }
 
-    private string? OfTask(BenchTap tap)
+    private Sentence? OfTask(BenchTap tap)
     {
         var task = _byId.GetValueOrDefault(tap.About);
-        return task is null || task.Work == BenchWork.Air ? $"The day has no task {tap.About}."
+        return task is null || task.Work == BenchWork.Air ? (Sentence)$"The day has no task {tap.About}."
             : _dropped.Contains(task.Id) ? $"{task.Item} was marked as spoilt."
             : _done.TryGetValue(task.Id, out var before) ? $"Done already: {before.Who} said so."
             : Before(task).FirstOrDefault(b => !_done.ContainsKey(b)) is { } first ? $"First comes: {first}."
@@ -94,10 +95,10 @@ public sealed class BenchProgress
             : null;
     }
 
-    private string? OfLate(string about) =>
+    private Sentence? OfLate(string about) =>
         LateSubject.Of(about) switch
         {
-            null => "The day knows nothing of that kind.",
+            null => (Sentence)$"The day knows nothing of that kind.",
             { Kind: "press", Name: var press } when !Plan.Presses.Any(p => p.Id == press) =>
                 $"There is no press {press}.",
             { Kind: "sheet", Name: var sheet }
@@ -108,7 +109,7 @@ public sealed class BenchProgress
             _ => null,
         };
 
-    private string? OfTakingBack(BenchTap tap)
+    private Sentence? OfTakingBack(BenchTap tap)
     {
         if (!_held.TryGetValue(tap.About, out var back))
         {
@@ -118,21 +119,21 @@ public sealed class BenchProgress
         if (back.Tap.Saying == BenchSaying.Done)
         {
             return _tasks.Find(t => _done.ContainsKey(t.Id) && Before(t).Contains(back.Tap.About)) is { } after
-                ? $"Take back first what came after: {after.Id}."
+                ? (Sentence)$"Take back first what came after: {after.Id}."
                 : null;
         }
 
         if (back.Tap.PlansAgain)
         {
             return _changes.Count > 0 && _changes[^1].Tap.Key != back.Tap.Key
-                    ? "The day was planned again after it: take that back first."
+                    ? (Sentence)$"The day was planned again after it: take that back first."
                 : _changed.GetValueOrDefault(back.Tap.Key)?.FirstOrDefault(_done.ContainsKey) is { } begun
                     ? $"Work has begun by the new plan: {begun}."
                 : null;
         }
 
         return back.Tap.Saying == BenchSaying.Spoilt && !_spoilt.ContainsKey(back.Tap.About)
-                ? "It is being made again: take that back first."
+                ? (Sentence)$"It is being made again: take that back first."
             : back.Tap.Saying == BenchSaying.Again
             && _done.Keys.Any(d => d.EndsWith(Copy(back), StringComparison.Ordinal))
                 ? "Work on it has begun."

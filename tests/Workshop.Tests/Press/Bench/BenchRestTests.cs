@@ -129,7 +129,7 @@ public sealed class BenchRestTests
         var plan = BenchPlan.Of(day, DayPlanner.Solve(day, Quick));
         Assert.Contains(
             word,
-            BenchProgress.Of(plan, []).Refusal(new("k", BenchSaying.Late, about, 600)),
+            BenchProgress.Of(plan, []).Refusal(new("k", BenchSaying.Late, about, 600))!.English,
             StringComparison.Ordinal
         );
     }
