@@ -111,7 +111,7 @@ public static class QuotePdf
                             l.Unit == "%"
                                 ? Cell.Of("", TextStyle.Body)
                                 : Cell.Figure(Exact(l.UnitPrice, words), TextStyle.Body, columns[2].WidthMm),
-                            Cell.Figure(words.Amount(l.Amount), Money, columns[3].WidthMm),
+                            Cell.Figure(words.Amount(l.Amount.InSentence), Money, columns[3].WidthMm),
                         ]
                 ),
             ]
@@ -137,7 +137,7 @@ public static class QuotePdf
 
     private static void Sum(Flow flow, Sentence name, Money amount, TextStyle style)
     {
-        var price = flow.Words.Price(amount);
+        var price = flow.Words.Price(amount.InSentence);
         var right = flow.Left + flow.Width - Table.AirMm;
         var fit = style.FitTo(price, 88);
         var baseline = flow.Y + style.BaselineMm;

@@ -1,5 +1,3 @@
-using Coldpeel.Workshop.Quotes;
-
 namespace Coldpeel.Workshop.Findings;
 
 /// <summary>What stands in a place of a <see cref="Sentence"/>.</summary>
@@ -32,8 +30,10 @@ public abstract record Part
     public sealed record Day(DateOnly Date) : Part;
 
     /// <summary>An amount of money.</summary>
-    /// <param name="Money">The amount.</param>
-    public sealed record Price(Money Money) : Part;
+    /// <param name="Amount">The amount.</param>
+    /// <param name="Currency">Its ISO 4217 code.</param>
+    /// <param name="Digits">Digits of its minor unit.</param>
+    public sealed record Price(decimal Amount, string Currency, int Digits) : Part;
 
     /// <summary>A sentence within the sentence.</summary>
     /// <param name="Sentence">The inner one.</param>
@@ -52,4 +52,11 @@ public abstract record Part
     /// <param name="Sentences">One after another.</param>
     /// <param name="Between">What stands between two, the same in every language.</param>
     public sealed record Row(IReadOnlyList<Sentence> Sentences, string Between) : Part;
+}
+
+/// <summary>What can stand in a sentence as a part of its own kind.</summary>
+public interface IPart
+{
+    /// <summary>The part.</summary>
+    Part AsPart { get; }
 }

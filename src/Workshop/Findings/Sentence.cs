@@ -2,7 +2,6 @@ using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
 using System.Runtime.CompilerServices;
 using System.Text;
-using Coldpeel.Workshop.Quotes;
 
 namespace Coldpeel.Workshop.Findings;
 
@@ -106,8 +105,8 @@ public sealed class Sentence : IEquatable<Sentence>
     /// <summary>A day.</summary>
     public void AppendFormatted(DateOnly value) => Add(new Part.Day(value));
 
-    /// <summary>An amount of money.</summary>
-    public void AppendFormatted(Money value) => Add(new Part.Price(value));
+    /// <summary>What tells itself how it stands in a sentence, as an amount of money does.</summary>
+    public void AppendFormatted(IPart value) => Add(value.AsPart);
 
     /// <summary>The sentence with that text taken out of its names, wherever it stands in them.</summary>
     public Sentence Without(string text) =>

@@ -3,7 +3,6 @@ using System.Collections.Frozen;
 using System.Globalization;
 using System.Resources;
 using System.Text.RegularExpressions;
-using Coldpeel.Workshop.Quotes;
 
 namespace Coldpeel.Workshop.Findings;
 
@@ -95,14 +94,11 @@ public sealed partial class Wording
         Language == "de" ? day.ToString("ddd, d. MMM yyyy", culture) : day.ToString("ddd d MMM yyyy", culture);
 
     /// <summary>"1234.50 EUR", "1.234,50 €".</summary>
-    public string Price(Money money) => $"{Amount(money)} {Sign(money.Currency)}";
+    public string Price(Part.Price money) => $"{Amount(money)} {Sign(money.Currency)}";
 
     /// <summary>The amount alone, in its currency's digits.</summary>
-    public string Amount(Money money) =>
-        money.Amount.ToString(
-            (Language == "en" ? "F" : "N") + (Currencies.MinorUnits(money.Currency) ?? 2).ToString(culture),
-            culture
-        );
+    public string Amount(Part.Price money) =>
+        money.Amount.ToString((Language == "en" ? "F" : "N") + money.Digits.ToString(culture), culture);
 
     /// <summary>The currency as it stands beside an amount: its ISO 4217 code, in German the sign of the euro.</summary>
     public string Sign(string currency) => Language == "de" && currency == "EUR" ? "€" : currency;
@@ -138,7 +134,7 @@ public sealed partial class Wording
             Part.Length { By: { } by } size => Size(size.Mm, by, size.Format),
             Part.Length length => Length(length.Mm, length.Format),
             Part.Day day => Day(day.Date),
-            Part.Price price => Price(price.Money),
+            Part.Price price => Price(price),
             Part.Inner inner => Say(inner.Sentence),
             Part.Headless own => Headless(Say(own.Sentence), own.Head + ": "),
             Part.Lowered lowered => Lowered(Say(lowered.Sentence)),

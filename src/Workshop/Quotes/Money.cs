@@ -1,11 +1,17 @@
 using System.Globalization;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Workshop.Quotes;
 
 /// <summary>An exact amount of money with its ISO 4217 code.</summary>
 /// <remarks>Sums need one currency; <see cref="Rounded"/> goes to the currency's minor unit, half away from zero.</remarks>
-public readonly record struct Money(decimal Amount, string Currency)
+public readonly record struct Money(decimal Amount, string Currency) : IPart
 {
+    /// <summary>The amount as it stands in a sentence.</summary>
+    public Part.Price InSentence => new(Amount, Currency, Currencies.MinorUnits(Currency) ?? 2);
+
+    Part IPart.AsPart => InSentence;
+
     /// <summary>The sum.</summary>
     /// <exception cref="InvalidOperationException">Two currencies.</exception>
     public static Money operator +(Money a, Money b) => new(a.Amount + b.With(a.Currency).Amount, a.Currency);

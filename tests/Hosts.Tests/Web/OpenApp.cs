@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text.RegularExpressions;
+using Coldpeel.Desk;
 using Coldpeel.Web;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -28,6 +29,9 @@ public sealed partial class OpenApp : IAsyncLifetime
     public string Folder { get; }
 
     public HttpClient Client { get; private set; } = new();
+
+    /// <summary>The workshop as the running program holds it.</summary>
+    public OpenedWorkshop Workshop => _app.Services.GetRequiredService<OpenedWorkshop>();
 
     public async ValueTask InitializeAsync()
     {

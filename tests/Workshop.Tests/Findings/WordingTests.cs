@@ -1,4 +1,5 @@
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Quotes;
 
 namespace Coldpeel.Workshop.Tests.Findings;
 
@@ -31,9 +32,9 @@ public sealed class WordingTests
     [Fact]
     public void Money_and_days_are_german_in_german()
     {
-        Assert.Equal("1.234,50 €", German.Price(new(1234.5m, "EUR")));
-        Assert.Equal("1.235 JPY", German.Price(new(1235m, "JPY")));
-        Assert.Equal("1234.50 EUR", Wording.English.Price(new(1234.5m, "EUR")));
+        Assert.Equal("1.234,50 €", German.Price(new Money(1234.5m, "EUR").InSentence));
+        Assert.Equal("1.235 JPY", German.Price(new Money(1235m, "JPY").InSentence));
+        Assert.Equal("1234.50 EUR", Wording.English.Price(new Money(1234.5m, "EUR").InSentence));
         Assert.Equal(
             "Fr, 4. Dez 2026",
             German

@@ -87,11 +87,11 @@ public sealed class BenchProgress
     {
         var task = _byId.GetValueOrDefault(tap.About);
         return task is null || task.Work == BenchWork.Air ? (Sentence)$"The day has no task {tap.About}."
-            : _dropped.Contains(task.Id) ? $"{task.Item} was marked as spoilt."
-            : _done.TryGetValue(task.Id, out var before) ? $"Done already: {before.Who} said so."
-            : Before(task).FirstOrDefault(b => !_done.ContainsKey(b)) is { } first ? $"First comes: {first}."
+            : _dropped.Contains(task.Id) ? (Sentence)$"{task.Item} was marked as spoilt."
+            : _done.TryGetValue(task.Id, out var before) ? (Sentence)$"Done already: {before.Who} said so."
+            : Before(task).FirstOrDefault(b => !_done.ContainsKey(b)) is { } first ? (Sentence)$"First comes: {first}."
             : task.Press is { } press && Beginning(task) && Holder(press) is { } holder
-                ? $"Press {press} still holds {holder}."
+                ? (Sentence)$"Press {press} still holds {holder}."
             : null;
     }
 
@@ -128,7 +128,7 @@ public sealed class BenchProgress
             return _changes.Count > 0 && _changes[^1].Tap.Key != back.Tap.Key
                     ? (Sentence)$"The day was planned again after it: take that back first."
                 : _changed.GetValueOrDefault(back.Tap.Key)?.FirstOrDefault(_done.ContainsKey) is { } begun
-                    ? $"Work has begun by the new plan: {begun}."
+                    ? (Sentence)$"Work has begun by the new plan: {begun}."
                 : null;
         }
 
@@ -136,7 +136,7 @@ public sealed class BenchProgress
                 ? (Sentence)$"It is being made again: take that back first."
             : back.Tap.Saying == BenchSaying.Again
             && _done.Keys.Any(d => d.EndsWith(Copy(back), StringComparison.Ordinal))
-                ? "Work on it has begun."
+                ? (Sentence)$"Work on it has begun."
             : null;
     }
 
