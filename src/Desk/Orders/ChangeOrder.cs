@@ -32,7 +32,7 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
             new OrderFields(source.Value).Read(),
             [.. book.Materials.Select(m => (m.Id, m.Name))],
             [.. book.Placements.Select(p => p.Name)],
-            TooLate(name)?.ToString()
+            TooLate(name)
         );
     }
 
@@ -125,6 +125,5 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
         return opened.Ok ? opened.Value.Book : usual;
     }
 
-    private static ChangedOrder No(params ImmutableArray<Fault> faults) =>
-        new(null, [.. faults.Select(f => f.ToString())]);
+    private static ChangedOrder No(params ImmutableArray<Fault> faults) => new(null, faults);
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Orders;
 
@@ -55,10 +56,10 @@ public sealed record OrderForm(
     ImmutableArray<OrderField> Fields,
     ImmutableArray<(string Id, string Name)> Materials,
     ImmutableArray<string> Placements,
-    string? Closed
+    Fault? Closed
 );
 
 /// <summary>An order changed in a form: made again, or everything that is wrong with what was typed.</summary>
 /// <param name="Made">The order; null while something is wrong.</param>
 /// <param name="Faults">What is wrong.</param>
-public sealed record ChangedOrder(MadeJob? Made, ImmutableArray<string> Faults);
+public sealed record ChangedOrder(MadeJob? Made, ImmutableArray<Fault> Faults);

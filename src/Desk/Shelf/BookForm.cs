@@ -51,8 +51,8 @@ public sealed class BookForm
         if (steps is ["blanks", var row, var what])
         {
             var blanks = (JsonObject)whole["prices"]!["blanks"]!;
-            var at = int.Parse(row, CultureInfo.InvariantCulture);
-            return at >= blanks.Count ? null
+            return !int.TryParse(row, NumberStyles.None, CultureInfo.InvariantCulture, out var at) || at >= blanks.Count
+                    ? null
                 : what == "name" ? JsonValue.Create(blanks.GetAt(at).Key)
                 : blanks.GetAt(at).Value;
         }

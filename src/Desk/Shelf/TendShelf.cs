@@ -24,6 +24,9 @@ public sealed class TendShelf(OpenedWorkshop workshop)
 {
     private const int PageLines = 50;
 
+    // Counts are kept in thousandths.
+    private const int Digits = 3;
+
     /// <summary>One page of the shelf, and the number from which the next one goes on; null when it is the last.</summary>
     public (ImmutableArray<ShelfLine> Lines, int? Next) Page(string words, int after)
     {
@@ -58,7 +61,9 @@ public sealed class TendShelf(OpenedWorkshop workshop)
                 Role = thing.Role,
             },
             workshop.Now,
-            who
+            who,
+            thing.KeepsRole,
+            thing.KeepsLeast
         );
         return thing.Count == 0 ? null : Move(id, key, thing.Count, "put on the shelf", who);
     }
@@ -79,7 +84,7 @@ public sealed class TendShelf(OpenedWorkshop workshop)
 
     /// <summary>Moves so many in, or below zero out; the same key counts once.</summary>
     public Fault? Move(int id, string key, decimal by, string why, string who) =>
-        by == 0 || Math.Abs(by) > 1_000_000 || key.Length is < 8 or > 100
+        Math.Round(by, Digits) == 0 || Math.Abs(by) > 1_000_000 || key.Length is < 8 or > 100
             ? new("The movement", "is of nothing.", "Write how many came or went.")
         : workshop.Store.Shelf.Move(id, key, by, why.Length > 200 ? why[..200] : why, workshop.Now, who) is null
             ? new("The shelf", "has fewer than that.", "Count what is there, and put in what came first.")

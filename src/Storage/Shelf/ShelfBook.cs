@@ -224,7 +224,7 @@ public sealed class ShelfBook
         _door.Read(db => db.Stock.AsNoTracking().Where(s => s.Id == id).AsEnumerable().Select(Thing).SingleOrDefault());
 
     /// <summary>Keeps a new thing, or what is said of a known one (all but its count); gives its number.</summary>
-    public int Keep(StoredStock thing, DateTimeOffset at, string who)
+    public int Keep(StoredStock thing, DateTimeOffset at, string who, bool keepsRole = false, bool keepsLeast = false)
     {
         ArgumentNullException.ThrowIfNull(thing);
         return _door.Write(db =>
@@ -246,11 +246,14 @@ public sealed class ShelfBook
                 db.Stock.Add(row);
             }
 
-            (row.Unit, row.Least, row.BondedOn) = (thing.Unit, thing.Least, thing.BondedOn ?? row.BondedOn);
-            if (thing.Role.Length > 0)
-            {
-                row.Role = thing.Role;
-            }
+            row.Unit = thing.Unit;
+            row.Least = keepsLeast && before is not null ? row.Least : thing.Least;
+            row.Role = keepsRole && before is not null ? row.Role : thing.Role;
+            // Of transfers that lie together the older day holds: none is pressed as newer than it may be.
+            row.BondedOn =
+                row.Count > 0 && row.BondedOn is { } older && (thing.BondedOn is null || thing.BondedOn > older)
+                    ? older
+                    : thing.BondedOn ?? row.BondedOn;
 
             Note(db, at, who, thing.Name, before is null ? "put on the shelf" : "told anew", before);
             db.SaveChanges();

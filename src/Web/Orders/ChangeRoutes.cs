@@ -85,7 +85,7 @@ internal static class ChangeRoutes
         );
         return changed.Made is not null
             ? Results.Redirect($"/orders/{Say.Step(name)}")
-            : Show(name, context, forms, workshop, changed.Faults, form);
+            : Show(name, context, forms, workshop, [.. changed.Faults.Select(Say.Fault)], form);
     }
 
     // What was typed comes with the form even when its token is too old: nothing of it is lost.

@@ -98,12 +98,14 @@ internal static class ShelfRoutes
             form["name"].ToString(),
             form["place"].ToString(),
             form["unit"].ToString(),
-            Number(form["count"]),
-            Number(form["least"]),
+            Number(form["count"]) ?? -1,
+            form["least"].ToString().Length == 0 ? 0 : Number(form["least"]) ?? -1,
             Day(form["bonded"])
         )
         {
             Role = new ListRoles(workshop).Run().Contains(form["role"].ToString()) ? form["role"].ToString() : "",
+            KeepsRole = form["role"].ToString().Length == 0,
+            KeepsLeast = form["least"].ToString().Length == 0,
         };
         return new TendShelf(workshop).Put(thing, form["key"].ToString(), Visitor.Of(context).Name) is { } fault
             ? Show(context, forms, workshop, Say.Fault(fault))
@@ -117,7 +119,8 @@ internal static class ShelfRoutes
             return Show(context, forms, workshop, Forms.Stale);
         }
 
-        var by = Number(form["by"]) * (form["way"] == "out" ? -1 : 1);
+        // The button says the way: a sign of one's own would turn it round.
+        var by = Number(form["by"]) is > 0 and { } number ? number * (form["way"] == "out" ? -1 : 1) : 0;
         return
             new TendShelf(workshop).Move(
                 id,
@@ -166,8 +169,12 @@ internal static class ShelfRoutes
             .. new KeepSpares(workshop)
                 .Records()
                 .Select(r => new RecordLine(
-                    book.Processes.FirstOrDefault(p => p.Id == r.Process)?.Name ?? r.Process,
-                    book.Materials.FirstOrDefault(m => m.Id == r.Material)?.Name ?? r.Material,
+                    book.Processes.FirstOrDefault(p => p.Id == r.Process) is { } process
+                        ? Say.Data(process.Name)
+                        : r.Process,
+                    book.Materials.FirstOrDefault(m => m.Id == r.Material) is { } material
+                        ? Say.Data(material.Name)
+                        : r.Material,
                     r.Spoilt,
                     r.Of
                 )),
@@ -196,6 +203,7 @@ internal static class ShelfRoutes
         return words.Length > 100 ? words[..100] : words;
     }
 
-    private static decimal Number(string? text) =>
-        decimal.TryParse(text, NumberStyles.Number, CultureInfo.InvariantCulture, out var number) ? number : -1;
+    // As a number field of HTML sends it (HTML Living Standard, "valid floating-point number"): no sign between thousands.
+    private static decimal? Number(string? text) =>
+        decimal.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) ? number : null;
 }

@@ -42,6 +42,12 @@ public sealed record StockThing(
     /// <summary>What an order's steps know it by (<see cref="StockRole"/>); empty for what only hands move.</summary>
     public string Role { get; init; } = "";
 
+    /// <summary>Whether a thing that is known already keeps its role: nothing was chosen.</summary>
+    public bool KeepsRole { get; init; }
+
+    /// <summary>Whether a thing that is known already keeps its least: none was written.</summary>
+    public bool KeepsLeast { get; init; }
+
     private const int LongestText = 100;
     private const decimal Most = 1_000_000;
 

@@ -1,0 +1,92 @@
+using System.Globalization;
+using System.Net;
+using System.Text.RegularExpressions;
+using Coldpeel.Desk.Shelf;
+
+namespace Coldpeel.Hosts.Tests.Web;
+
+/// <summary>The forms of the shelf: what is no number moves nothing, and putting more of a thing changes nothing that nobody wrote.</summary>
+public sealed partial class ShelfFormTests(OpenApp app) : IClassFixture<OpenApp>
+{
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    private ShelfLine Thing(string name) =>
+        Assert.Single(new TendShelf(app.Workshop).Page("", 0).Lines, l => l.Thing.Name == name);
+
+    [Theory]
+    [InlineData("out", "1e3", HttpStatusCode.BadRequest, 10)] // more than there is
+    [InlineData("out", "abc", HttpStatusCode.BadRequest, 10)]
+    [InlineData("out", "-5", HttpStatusCode.BadRequest, 10)]
+    [InlineData("in", "", HttpStatusCode.BadRequest, 10)]
+    [InlineData("in", "1,5", HttpStatusCode.BadRequest, 10)]
+    [InlineData("out", "0.0004", HttpStatusCode.BadRequest, 10)]
+    [InlineData("in", "1e1", HttpStatusCode.Redirect, 20)]
+    [InlineData("out", "2.5", HttpStatusCode.Redirect, 7.5)]
+    public async Task Only_a_number_above_nothing_moves_a_thing(
+        string way,
+        string by,
+        HttpStatusCode expected,
+        double left
+    )
+    {
+        var name = $"sacks {way} {by}";
+        await Put(name, ("kind", "Other"), ("count", "10"), ("least", ""));
+        var answer = await Post(
+            $"/shelf/{Thing(name).Id}",
+            ("key", Guid.NewGuid().ToString("n")),
+            ("way", way),
+            ("by", by),
+            ("why", "")
+        );
+        Assert.Equal(expected, answer.StatusCode);
+        Assert.Equal((decimal)left, Thing(name).Thing.Count);
+    }
+
+    [Fact]
+    public async Task More_of_a_thing_leaves_its_least_its_role_and_the_day_of_its_oldest_transfer()
+    {
+        var (old, fresh) = (Day(-200), Day(-1));
+        await Put("crests", ("kind", "Transfer"), ("count", "5"), ("least", "7"), ("bonded", old));
+        await Put("crests", ("kind", "Transfer"), ("count", "5"), ("least", ""), ("bonded", fresh));
+        var line = Thing("crests");
+        Assert.Equal((10m, 7m, true), (line.Thing.Count, line.Thing.Least, line.IsOld));
+        await Put("our toner", ("kind", "Toner"), ("count", "5"), ("least", "1"), ("role", "toner"));
+        await Put("our toner", ("kind", "Toner"), ("count", "5"), ("least", ""), ("role", ""));
+        Assert.Equal("toner", Thing("our toner").Thing.Role);
+        await Put("our toner", ("kind", "Toner"), ("count", "0"), ("least", "0"), ("role", "none"));
+        Assert.Equal(("", 0m), (Thing("our toner").Thing.Role, Thing("our toner").Thing.Least));
+    }
+
+    private static string Day(int from) =>
+        DateTime.Today.AddDays(from).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    private async Task Put(string name, params (string Name, string Value)[] more) =>
+        Assert.Equal(
+            HttpStatusCode.Redirect,
+            (
+                await Post(
+                    "/shelf",
+                    [
+                        ("key", Guid.NewGuid().ToString("n")),
+                        ("name", name),
+                        ("place", "B2"),
+                        ("unit", "pieces"),
+                        .. more,
+                    ]
+                )
+            ).StatusCode
+        );
+
+    private async Task<HttpResponseMessage> Post(string to, params (string Name, string Value)[] fields)
+    {
+        var page = await app.Client.GetStringAsync("/shelf", Stop);
+        using var form = new FormUrlEncodedContent([
+            new("__RequestVerificationToken", WebUtility.HtmlDecode(Token().Match(page).Groups[1].Value)),
+            .. fields.Select(f => KeyValuePair.Create(f.Name, f.Value)),
+        ]);
+        return await app.Client.PostAsync(to, form, Stop);
+    }
+
+    [GeneratedRegex("name=\"__RequestVerificationToken\" value=\"([^\"]+)\"")]
+    private static partial Regex Token();
+}
