@@ -29,7 +29,7 @@ public sealed partial class ShelfFormTests(OpenApp app) : IClassFixture<OpenApp>
         double left
     )
     {
-        var name = $"sacks {way} {by}";
+        var name = $"sacks {way} {by}".Trim();
         await Put(name, ("kind", "Other"), ("count", "10"), ("least", ""));
         var answer = await Post(
             $"/shelf/{Thing(name).Id}",
