@@ -99,7 +99,7 @@ public sealed class StepOrder(OpenedWorkshop workshop)
             return read.Fault;
         }
 
-        var (found, told) = (SpoiltAsSaid.Say(read.Value), why.Trim());
+        var (found, told) = (Said(name, read.Value), why.Trim());
         var note = found.Length == 0 || told.Length == 0 ? found + told : $"{found}: {told}";
         return Take(name, OrderStep.Inspect, note, who, seen, [.. read.Value], told);
     }
@@ -212,6 +212,11 @@ public sealed class StepOrder(OpenedWorkshop workshop)
             return null;
         }
     }
+
+    private string Said(string name, SpoiltItems[] spoilt) =>
+        spoilt.Length == 0
+            ? ""
+            : SpoiltAsSaid.Say(spoilt, new WhoseItems(new OpenKeptJob(workshop).Run(name)?.Tickets ?? []));
 
     private TakenStep Step(StoredMark mark) =>
         new(

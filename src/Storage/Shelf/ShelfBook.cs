@@ -169,12 +169,12 @@ public sealed class ShelfBook
     ) =>
         _door.Write(db =>
         {
-            foreach (var piece in missing)
+            foreach (var (number, piece) in missing.Index())
             {
                 db.PieceOutcomes.Add(
                     new()
                     {
-                        Key = $"again {again} {piece.Process} {piece.Piece}",
+                        Key = FormattableString.Invariant($"again {again} {number}"),
                         Cause = $"again {again}",
                         Job = job,
                         Process = piece.Process,

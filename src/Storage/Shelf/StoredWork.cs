@@ -61,7 +61,7 @@ public sealed record WorkOutcome(string Process, string Material, string Piece, 
 public sealed record StoredRecord(string Process, string Material, int Spoilt, int Of);
 
 /// <summary>Pieces of an order that were spoilt and for which no spare lay on the shelf.</summary>
-/// <param name="Piece">The piece.</param>
+/// <param name="Piece">The piece, with its item, as the outcome tells it.</param>
 /// <param name="Process">Its process.</param>
 /// <param name="Count">How many.</param>
 public sealed record StoredMissing(string Piece, string Process, int Count);
