@@ -194,8 +194,22 @@ public sealed class StepOrder(OpenedWorkshop workshop)
             var steps = so.Steps.Select(s => s.Step).ToArray();
             var after = OrderWay.After(steps.Append(step));
             var work = new WorkOfSteps(workshop).Of(name, step, spoilt, why);
+            if (step == OrderStep.SetAside)
+            {
+                work = work with { Reopens = name };
+            }
+
             if (step == OrderStep.TakeBack && OrderWay.Last(steps) is { } back)
             {
+                if (workshop.Store.Shelf.StandsOn(StoredWork.CauseOf(marks[back].Number)) is { } again)
+                {
+                    return new(
+                        $"“{name}”",
+                        $"stays as it is: “{again}” was made of what was spoilt.",
+                        $"Set “{again}” aside first, then take the step back."
+                    );
+                }
+
                 work = work with { Undoes = StoredWork.CauseOf(marks[back].Number) };
             }
 

@@ -23,6 +23,12 @@ public sealed record StoredWork(
     /// <summary>The tap whose missing pieces are being made again: none of them is missing any more; null for none.</summary>
     public string? MakesAgain { get; init; }
 
+    /// <summary>The order that is not made after all: what it was to make again waits once more; null for none.</summary>
+    public string? Reopens { get; init; }
+
+    /// <summary>What an order that makes spoilt pieces again is called as a cause.</summary>
+    public static string CauseOfAgain(string again) => $"again {again}";
+
     /// <summary>What a step of an order is called as a cause.</summary>
     public static string CauseOf(long mark) => FormattableString.Invariant($"step {mark}");
 

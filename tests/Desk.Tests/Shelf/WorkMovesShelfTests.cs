@@ -251,15 +251,57 @@ public sealed class WorkMovesShelfTests : IDisposable
         Assert.Equal("Nía", again.Value.Work!.Tickets.Single().Rows.Single().Who);
         Assert.Equal(2, again.Value.Work.Day.Problem.Placements.Length);
 
+        // Taking the inspection back would leave the new order without a reason.
+        Assert.Contains(
+            "“AR-5 again 1” was made of what was spoilt",
+            new StepOrder(_small.Workshop).Run("AR-5", OrderStep.TakeBack, "", "Mira")!.ToString(),
+            StringComparison.Ordinal
+        );
+        To("AR-5 again 1", OrderStep.SetAside);
+        Assert.Equal(2, Shelf("AR-5").MakeAgain.Length);
+        To("AR-5", OrderStep.TakeBack);
+        Assert.Empty(Shelf("AR-5").MakeAgain);
+        Assert.Null(new StepOrder(_small.Workshop).Inspect("AR-5", [new(2, "", [4])], "", "Mira"));
+        Assert.Equal("shirt, Una", Shelf("AR-5").MakeAgain[0].Item);
+        To("AR-5", OrderStep.TakeBack);
+        Assert.Null(new StepOrder(_small.Workshop).Inspect("AR-5", [new(2, "", [5])], "", "Mira"));
+        again = new MakeSpoiltAgain(_small.Workshop).Run("AR-5", "Mira", 2, Stop);
+        Assert.Equal("AR-5 again 2", again.Value.Job.Name);
+
         // Its blank went when it was found spoilt; one spoilt once more takes another.
         foreach (var step in (OrderStep[])[OrderStep.Approve, OrderStep.Print, OrderStep.Press])
         {
-            To("AR-5 again 1", step);
+            To("AR-5 again 2", step);
         }
 
         Assert.Equal(94, Count("blank shirt"));
-        Assert.Null(new StepOrder(_small.Workshop).Inspect("AR-5 again 1", [new(1, "", [1])], "", "Mira"));
+        Assert.Null(new StepOrder(_small.Workshop).Inspect("AR-5 again 2", [new(1, "", [1])], "", "Mira"));
         Assert.Equal(93, Count("blank shirt"));
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task The_slip_hands_over_only_what_is_there_and_tells_by_name_what_follows(bool again)
+    {
+        BringCrew();
+        Assert.Null(new StepOrder(_small.Workshop).Inspect("AR-5", [new(2, "", [5])], "", "Mira"));
+        if (again)
+        {
+            Assert.True(new MakeSpoiltAgain(_small.Workshop).Run("AR-5", "Mira", 2, Stop).Ok);
+        }
+
+        var shirts = new HandOverSlip(_small.Workshop).Run("AR-5")!.Groups[1];
+        Assert.StartsWith("4 × shirt", shirts.Title, StringComparison.Ordinal);
+        Assert.Equal(["Mara", "Jon", "Zoë", "Una"], shirts.Who);
+        Assert.Null(new StepOrder(_small.Workshop).HandOver("AR-5", "Zoë Søn", "", "Mira"));
+        var step = new StepOrder(_small.Workshop).SoFar("AR-5", false).Steps[^1];
+        var pdf = Path.Combine(_small.Workshop.Folder, "slip.pdf");
+        await File.WriteAllBytesAsync(pdf, new FetchFile(_small.Workshop).Proof("AR-5", step.Proof!)!.Content, Stop);
+        var text = await Outside.Says("pdftotext", "-layout", pdf, "-");
+        Assert.Contains("follows: 1 × shirt (Nía)", text, StringComparison.Ordinal);
+        Assert.Contains("2 × tote", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Una · Nía", text, StringComparison.Ordinal);
     }
 
     [Theory]
