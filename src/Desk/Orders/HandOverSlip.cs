@@ -1,8 +1,12 @@
+using System.Collections.Immutable;
+using System.Globalization;
 using Coldpeel.Desk.Press;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Files.Orders;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
+using Coldpeel.Workshop.Shelf;
 
 namespace Coldpeel.Desk.Orders;
 
@@ -38,24 +42,65 @@ public sealed class HandOverSlip(OpenedWorkshop workshop)
     private HandOver Of(KeptOrder order, Receipt? receipt)
     {
         var use = new WorkOfSteps(workshop).UseOf(order.Line.Name);
+        var shelf = workshop.Store.Shelf;
+        // What waits, and what another order makes: that goes along with its own slip.
+        LostPieces[] lost =
+        [
+            .. WorkOfSteps.Lost(shelf.Missing(order.Line.Name)),
+            .. WorkOfSteps.Lost(shelf.MadeElsewhere(order.Line.Name)),
+        ];
+        var lacking = use is null ? [] : LostItems.Of(use, lost);
         return new(
             use?.Workshop ?? new ReadBook(workshop).Run().Name,
             order.Line.Name,
             order.Line.Customer,
             receipt,
-            [
-                .. order.Tickets.Select(t => new HandedItems(
-                    t.Title,
-                    t.MaterialName,
-                    [.. t.Places.Select(p => new HandedPlace(p.Design, p.Rule.Name, p.WidthMm, p.HeightMm))],
-                    Names(t),
-                    use?.Care.FirstOrDefault(c => c.Item == t.Item),
-                    use?.Groups.FirstOrDefault(g => g.Id == t.Item)?.Cautions ?? []
-                )),
-            ]
+            [.. order.Tickets.Select(t => Items(t, use, lacking))]
         );
     }
 
-    private static System.Collections.Immutable.ImmutableArray<string> Names(KeptTicket ticket) =>
-        [.. ticket.Rows.Where(r => r.Who.Length > 0).Select(r => r.Who)];
+    private static HandedItems Items(KeptTicket ticket, OrderUse? use, ImmutableArray<LostItem> lacking)
+    {
+        var lost = lacking.Where(l => l.Group.Id == ticket.Item).ToArray();
+        var gone = lost.Where(l => l.Known).Select(l => l.Number).ToHashSet();
+        return new(
+            Title(ticket.Title, lost.Length),
+            ticket.MaterialName,
+            [.. ticket.Places.Select(p => new HandedPlace(p.Design, p.Rule.Name, p.WidthMm, p.HeightMm))],
+            [.. ticket.Rows.Where(r => r.Who.Length > 0 && !gone.Contains(r.Number)).Select(r => r.Who)],
+            use?.Care.FirstOrDefault(c => c.Item == ticket.Item),
+            use?.Groups.FirstOrDefault(g => g.Id == ticket.Item)?.Cautions ?? []
+        )
+        {
+            Follows = Follows(ticket, lost, gone),
+        };
+    }
+
+    private static Sentence? Follows(KeptTicket ticket, LostItem[] lost, HashSet<int> gone)
+    {
+        if (lost.Length == 0)
+        {
+            return null;
+        }
+
+        var names = string.Join(
+            ", ",
+            ticket.Rows.Where(r => r.Who.Length > 0 && gone.Contains(r.Number)).Select(r => r.Who)
+        );
+        return names.Length == 0
+            ? (Sentence)$"follows: {lost.Length} × {lost[0].Group.What}"
+            : (Sentence)$"follows: {lost.Length} × {lost[0].Group.What} ({names})";
+    }
+
+    // "12 × gilet" without those that are spoilt.
+    private static string Title(string title, int lost)
+    {
+        var cut = title.IndexOf(" × ", StringComparison.Ordinal);
+        return
+            lost > 0
+            && cut > 0
+            && int.TryParse(title[..cut], NumberStyles.None, CultureInfo.InvariantCulture, out var all)
+            ? string.Create(CultureInfo.InvariantCulture, $"{all - lost}{title[cut..]}")
+            : title;
+    }
 }

@@ -50,7 +50,7 @@ public sealed class KeepJob(OpenedWorkshop workshop)
             .SetItems(proofs)
             .SetItems(KeptArtwork.Files(made))
             .SetItems(source.ToKeep().Select(f => KeyValuePair.Create(f.Name, f.Content)));
-        if (ReckonUse.Of(made) is { } use)
+        if (ReckonUse.Of(made, source.AgainOf is not null) is { } use)
         {
             files = files.SetItem(ReckonUse.File, System.Text.Encoding.UTF8.GetBytes(KeptJson.Write(use)));
         }

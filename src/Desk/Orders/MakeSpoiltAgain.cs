@@ -38,7 +38,7 @@ public sealed class MakeSpoiltAgain(OpenedWorkshop workshop)
             }
 
             var again = Name(name);
-            if (Smaller(source.Value, use, missing, again) is not { } smaller)
+            if (Smaller(source.Value, use, missing, name, again) is not { } smaller)
             {
                 return new Fault(
                     $"“{name}”",
@@ -83,6 +83,7 @@ public sealed class MakeSpoiltAgain(OpenedWorkshop workshop)
         OrderSource source,
         OrderUse use,
         IReadOnlyList<StoredMissing> missing,
+        string name,
         string again
     )
     {
@@ -91,48 +92,35 @@ public sealed class MakeSpoiltAgain(OpenedWorkshop workshop)
             return null;
         }
 
-        var left = missing.ToDictionary(m => (m.Piece, m.Process), m => m.Count);
+        var lost = LostItems.Of(use, WorkOfSteps.Lost(missing));
         var kept = new JsonArray();
         foreach (var item in items.OfType<JsonObject>())
         {
-            if (use.Groups.FirstOrDefault(g => g.Id == (string?)item["id"]) is not { } group)
+            // Items that lack the same are one group of the new order; others of them another.
+            var alike = lost.Where(l => l.Group.Id == (string?)item["id"])
+                .GroupBy(l => string.Join('|', Designs(l).Order(StringComparer.Ordinal)));
+            foreach (var (at, some) in alike.Index())
             {
-                continue;
-            }
-
-            var numbers = Numbers(group, left);
-            if (numbers.Length == 0)
-            {
-                continue;
-            }
-
-            var designs = numbers
-                .SelectMany(n => group.Items[n - 1])
-                .Where(p => missing.Any(m => m.Piece == p && m.Process == group.Process))
-                .Select(p => p.Split('/')[0])
-                .ToHashSet(StringComparer.Ordinal);
-            var small = item.DeepClone().AsObject();
-            small["quantity"] = numbers.Length;
-            small["placements"] = new JsonArray([
-                .. small["placements"]!
-                    .AsArray()
-                    .Where(p => designs.Contains((string?)p!["design"] ?? ""))
-                    .Select(p => p!.DeepClone()),
-            ]);
-            if ((string?)small["roster"] is { } roster)
-            {
-                var list = Rows(source, roster, numbers);
-                if (list is null)
+                var id = at == 0 ? (string?)item["id"] : Another(items, (string?)item["id"] ?? "", at);
+                var numbers = some.Select(l => l.Number).ToImmutableArray();
+                var small = item.DeepClone().AsObject();
+                small["id"] = id;
+                small["quantity"] = numbers.Length;
+                small["placements"] = Placements(small["placements"]!.AsArray(), [.. Designs(some.First())]);
+                if ((string?)small["roster"] is { } roster)
                 {
-                    return null;
+                    if (Rows(source, roster, numbers) is not { } list)
+                    {
+                        return null;
+                    }
+
+                    var file = $"again-{id}.csv";
+                    source = source.With(file, list);
+                    small["roster"] = file;
                 }
 
-                var file = $"again-{group.Id}.csv";
-                source = source.With(file, list);
-                small["roster"] = file;
+                kept.Add(small);
             }
-
-            kept.Add(small);
         }
 
         if (kept.Count == 0)
@@ -154,36 +142,25 @@ public sealed class MakeSpoiltAgain(OpenedWorkshop workshop)
         ]);
         job["items"] = kept;
         job["job"] = again;
-        return source.WithJob(job) with { FromShelf = [] };
+        return source.WithJob(job) with { FromShelf = [], AgainOf = name };
     }
 
-    // Items are taken one by one as long as a piece of theirs is missing; pieces of one's own name theirs.
-    private static ImmutableArray<int> Numbers(UsedGroup group, Dictionary<(string, string), int> left)
+    private static IEnumerable<string> Designs(LostItem item) => item.Pieces.Select(p => p.Split('/')[0]);
+
+    // A design that is lost once is placed once, though the item may carry it twice.
+    private static JsonArray Placements(JsonArray all, List<string> designs) =>
+        [.. all.Where(p => designs.Remove((string?)p!["design"] ?? "")).Select(p => p!.DeepClone()).ToArray()];
+
+    private static string Another(JsonArray items, string id, int at)
     {
-        var numbers = ImmutableArray.CreateBuilder<int>();
-        var byName = Enumerable
-            .Range(1, group.Items.Length)
-            .OrderByDescending(n => group.Items[n - 1].Any(p => p.Contains('/', StringComparison.Ordinal) && Open(p)));
-        foreach (var number in byName)
+        var taken = items.OfType<JsonObject>().Select(i => (string?)i["id"]).ToHashSet(StringComparer.Ordinal);
+        var name = string.Create(CultureInfo.InvariantCulture, $"{id}-{(char)('a' + (at % 26))}{at}");
+        while (taken.Contains(name))
         {
-            var open = group.Items[number - 1].Where(Open).ToArray();
-            if (open.Length == 0)
-            {
-                continue;
-            }
-
-            foreach (var piece in open)
-            {
-                left[(piece, group.Process)]--;
-            }
-
-            numbers.Add(number);
+            name += "x";
         }
 
-        numbers.Sort();
-        return numbers.ToImmutable();
-
-        bool Open(string piece) => left.GetValueOrDefault((piece, group.Process)) > 0;
+        return name;
     }
 
     private static byte[]? Rows(OrderSource source, string file, ImmutableArray<int> numbers)

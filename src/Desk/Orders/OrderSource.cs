@@ -53,6 +53,9 @@ public sealed record OrderSource(
     /// <summary>Transfers from the shelf.</summary>
     public ImmutableArray<TakenFromShelf> FromShelf { get; init; } = [];
 
+    /// <summary>The order whose spoilt pieces it makes again; null for an order of its own.</summary>
+    public string? AgainOf { get; init; }
+
     /// <summary>Files of the order that begin so are what it was made of.</summary>
     internal const string Prefix = "brought/";
 
@@ -128,7 +131,7 @@ public sealed record OrderSource(
             (
                 Said,
                 System.Text.Encoding.UTF8.GetBytes(
-                    KeptJson.Write(new SaidSince(Answers, Mends) { FromShelf = FromShelf })
+                    KeptJson.Write(new SaidSince(Answers, Mends) { FromShelf = FromShelf, AgainOf = AgainOf })
                 )
             ),
             .. Book is null ? [] : new[] { (BookFile, Book) },
@@ -155,6 +158,7 @@ public sealed record OrderSource(
         )
         {
             FromShelf = since.FromShelf,
+            AgainOf = since.AgainOf,
             Book = BookOf(workshop, order.Job),
         };
     }
@@ -178,4 +182,7 @@ public sealed record SaidSince(ImmutableArray<GivenAnswer> Answers, ImmutableArr
 {
     /// <summary>Transfers from the shelf.</summary>
     public ImmutableArray<TakenFromShelf> FromShelf { get; init; } = [];
+
+    /// <summary>The order whose spoilt pieces it makes again; null for an order of its own.</summary>
+    public string? AgainOf { get; init; }
 }

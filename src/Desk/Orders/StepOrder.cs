@@ -99,7 +99,7 @@ public sealed class StepOrder(OpenedWorkshop workshop)
             return read.Fault;
         }
 
-        var (found, told) = (SpoiltAsSaid.Say(read.Value), why.Trim());
+        var (found, told) = (Said(name, read.Value), why.Trim());
         var note = found.Length == 0 || told.Length == 0 ? found + told : $"{found}: {told}";
         return Take(name, OrderStep.Inspect, note, who, seen, [.. read.Value], told);
     }
@@ -194,8 +194,22 @@ public sealed class StepOrder(OpenedWorkshop workshop)
             var steps = so.Steps.Select(s => s.Step).ToArray();
             var after = OrderWay.After(steps.Append(step));
             var work = new WorkOfSteps(workshop).Of(name, step, spoilt, why);
+            if (step == OrderStep.SetAside)
+            {
+                work = work with { Reopens = name };
+            }
+
             if (step == OrderStep.TakeBack && OrderWay.Last(steps) is { } back)
             {
+                if (workshop.Store.Shelf.StandsOn(StoredWork.CauseOf(marks[back].Number)) is { } again)
+                {
+                    return new(
+                        $"“{name}”",
+                        $"stays as it is: “{again}” was made of what was spoilt.",
+                        $"Set “{again}” aside first, then take the step back."
+                    );
+                }
+
                 work = work with { Undoes = StoredWork.CauseOf(marks[back].Number) };
             }
 
@@ -212,6 +226,11 @@ public sealed class StepOrder(OpenedWorkshop workshop)
             return null;
         }
     }
+
+    private string Said(string name, SpoiltItems[] spoilt) =>
+        spoilt.Length == 0
+            ? ""
+            : SpoiltAsSaid.Say(spoilt, new WhoseItems(new OpenKeptJob(workshop).Run(name)?.Tickets ?? []));
 
     private TakenStep Step(StoredMark mark) =>
         new(

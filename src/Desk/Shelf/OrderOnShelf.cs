@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Shelf;
@@ -22,9 +23,10 @@ public sealed record WorkMoved(ShelfLine Thing, DateTimeOffset At, string Who, d
 public sealed record Offered(string Piece, string Process, ImmutableArray<ShelfLine> Things, int Count, int Chosen);
 
 /// <summary>A piece that was spoilt and has no spare.</summary>
-/// <param name="Piece">The piece.</param>
+/// <param name="Piece">The piece; the design alone where its item is told beside it.</param>
 /// <param name="Count">How many.</param>
-public sealed record ToMakeAgain(string Piece, int Count);
+/// <param name="Item">Whose it is: the item, and its name or number where they are known; empty where neither is.</param>
+public sealed record ToMakeAgain(string Piece, int Count, string Item);
 
 /// <summary>What an order has to do with the shelf.</summary>
 /// <param name="Known">Whether its work moves the shelf at all: an order of an earlier version has to be brought again.</param>
@@ -97,7 +99,7 @@ public sealed class OrderOnShelf(OpenedWorkshop workshop)
                     })
                     .Where(o => o.Count > 0 || o.Chosen > 0),
             ],
-            [.. workshop.Store.Shelf.Missing(name).Select(m => new ToMakeAgain(m.Piece, m.Count))],
+            [.. MakeAgain(order, use)],
             [
                 .. (use?.Groups ?? []).Select(g => new AskedSpoilt(
                     g.Ticket,
@@ -110,6 +112,27 @@ public sealed class OrderOnShelf(OpenedWorkshop workshop)
                 )),
             ]
         );
+    }
+
+    private IEnumerable<ToMakeAgain> MakeAgain(KeptOrder order, OrderUse? use)
+    {
+        var who = new WhoseItems(order.Tickets);
+        foreach (var lost in WorkOfSteps.Lost(workshop.Store.Shelf.Missing(order.Line.Name)))
+        {
+            var group = use?.Groups.FirstOrDefault(g => g.Id == lost.Piece.Group);
+            yield return group is null
+                ? new(lost.Piece.Piece, lost.Count, "")
+                : new(
+                    lost.Piece.Piece.Split('/')[0],
+                    lost.Count,
+                    lost.Piece.Number > 0 ? $"{group.What}, {who.Of(group, lost.Piece.Number)}"
+                        : lost.Piece.Piece.Split('/') is [.., var last]
+                        && lost.Piece.Piece.Contains('/', StringComparison.Ordinal)
+                        && int.TryParse(last, CultureInfo.InvariantCulture, out var number)
+                            ? $"{group.What}, {who.Of(group, number)}"
+                        : group.What
+                );
+        }
     }
 
     /// <summary>Makes the order again with what lies on the shelf instead of printing it, or with none of it.</summary>

@@ -15,7 +15,9 @@ internal static class ReckonUse
     public const string File = "uses.json";
 
     /// <summary>What it takes and puts; null when the job was stopped.</summary>
-    public static OrderUse? Of(MadeJob made)
+    /// <param name="made">The made job.</param>
+    /// <param name="again">Whether it makes again what was spoilt of another order: that order took the blanks.</param>
+    public static OrderUse? Of(MadeJob made, bool again = false)
     {
         if (made is not { Work: { } work, Parts: { } parts })
         {
@@ -49,6 +51,7 @@ internal static class ReckonUse
                     [.. parts.Items.Where(i => i.Group.Id == g.Id).OrderBy(i => i.Number).Select(i => i.Pieces)]
                 )
                 {
+                    BlankTaken = again,
                     Cautions = HandOverCautions.For(
                         g,
                         made.Findings.Any(f => f.Kind == "child-name" && f.Item == g.Id)

@@ -71,13 +71,13 @@ internal static class SpoiltAsSaid
     }
 
     /// <summary>In words, for the history.</summary>
-    public static string Say(IEnumerable<SpoiltItems> spoilt) =>
+    public static string Say(IEnumerable<SpoiltItems> spoilt, WhoseItems who) =>
         string.Join(
             ", ",
             spoilt.Select(s =>
                 string.Create(
                     CultureInfo.InvariantCulture,
-                    $"{s.Count} × {s.Group.What} spoilt{(s.Numbers.IsEmpty ? "" : $" ({string.Join(", ", s.Numbers)})")}"
+                    $"{s.Count} × {s.Group.What} spoilt{(s.Numbers.IsEmpty ? "" : $" ({string.Join(", ", s.Numbers.Select(n => who.Of(s.Group, n)))})")}"
                 )
             )
         );

@@ -61,7 +61,8 @@ internal sealed class WorkOfSteps(OpenedWorkshop workshop)
         yield return sheet.Started
             ? new([StockRole.Started(sheet.WidthMm, sheet.HeightMm, sheet.MarginMm, sheet.Process)], -1, why)
             : new([StockRole.Film(sheet.Paper, sheet.Process), StockRole.Film(sheet.Paper)], -1, why);
-        if (sheet.Adhesive)
+        // What bonds a started sheet is cut from a larger one, or is what was left of one: nobody stocks its size.
+        if (sheet is { Adhesive: true, Started: false })
         {
             yield return new([StockRole.Adhesive(sheet.Paper)], -1, why);
         }
@@ -72,18 +73,35 @@ internal sealed class WorkOfSteps(OpenedWorkshop workshop)
         group.OwnBlank && count > 0 ? [new([StockRole.Blank(group.What)], -count, "in place of a spoilt one")] : [];
 
     /// <summary>Pieces of an item that are lost.</summary>
+    /// <param name="use">What the order uses.</param>
+    /// <param name="group">The item's group.</param>
+    /// <param name="number">Which of them, from 1; 0 where it is not known.</param>
+    /// <param name="pieces">What is lost.</param>
+    /// <param name="why">What was wrong.</param>
     public static IEnumerable<WorkOutcome> Lost(
         OrderUse use,
         UsedGroup group,
+        int number,
         IEnumerable<string> pieces,
         string why
     ) =>
         pieces
             .CountBy(p => p)
-            .Select(p => new WorkOutcome(group.Process, group.Material, p.Key, 0, p.Value, why)
+            .Select(p => new WorkOutcome(
+                group.Process,
+                group.Material,
+                new LostPiece(group.Id, number, p.Key).Text,
+                0,
+                p.Value,
+                why
+            )
             {
                 Spare = RoleOf(use, p.Key, group.Process),
             });
+
+    /// <summary>What is kept as missing, with its items.</summary>
+    public static IEnumerable<LostPieces> Lost(IEnumerable<StoredMissing> missing) =>
+        missing.Select(m => new LostPieces(LostPiece.Read(m.Piece), m.Process, m.Count));
 
     /// <summary>By what the shelf knows a piece.</summary>
     public static string? RoleOf(OrderUse use, string piece, string process) =>
@@ -172,7 +190,7 @@ internal sealed class WorkOfSteps(OpenedWorkshop workshop)
 
     private static IEnumerable<WorkMove> Blanks(OrderUse use) =>
         use
-            .Groups.Where(g => g.OwnBlank)
+            .Groups.Where(g => g is { OwnBlank: true, BlankTaken: false })
             .GroupBy(g => g.What)
             .Select(g => new WorkMove([StockRole.Blank(g.Key)], -g.Sum(i => i.Items.Length), "for its items"));
 
@@ -186,12 +204,8 @@ internal sealed class WorkOfSteps(OpenedWorkshop workshop)
             foreach (var group in alike)
             {
                 foreach (
-                    var outcome in Lost(
-                        use,
-                        group,
-                        Items(group, spoilt.FirstOrDefault(s => s.Group.Id == group.Id)).SelectMany(p => p),
-                        why
-                    )
+                    var outcome in Items(group, spoilt.FirstOrDefault(s => s.Group.Id == group.Id))
+                        .SelectMany(i => Lost(use, group, i.Number, i.Pieces, why))
                 )
                 {
                     lost += outcome.Spoilt;
@@ -204,10 +218,11 @@ internal sealed class WorkOfSteps(OpenedWorkshop workshop)
         }
     }
 
-    private static IEnumerable<ImmutableArray<string>> Items(UsedGroup group, SpoiltItems? spoilt) =>
+    // Where only their number is known, all of them together lose what so many of them carry.
+    private static IEnumerable<(int Number, IEnumerable<string> Pieces)> Items(UsedGroup group, SpoiltItems? spoilt) =>
         spoilt is null ? []
-        : spoilt.Numbers.IsEmpty ? group.Items.Take(spoilt.Count)
-        : spoilt.Numbers.Select(n => group.Items[n - 1]);
+        : spoilt.Numbers.IsEmpty ? [(0, group.Items.Take(spoilt.Count).SelectMany(p => p))]
+        : spoilt.Numbers.Select(n => (n, group.Items[n - 1].AsEnumerable()));
 
     // A name on the shelf is short; what steps know it by is not its name.
     private static string Short(string name) => name.Length > 100 ? name[..99] + "…" : name;

@@ -39,7 +39,7 @@ internal sealed class WorkOfTaps(OpenedWorkshop workshop)
         }
 
         var nothing = StoredWork.Nothing(order, $"{Own(item)} spoilt at the bench");
-        if (Item(use, item) is not var (group, pieces))
+        if (Item(use, item) is not var (group, number, pieces))
         {
             return nothing; // a sheet: its pieces were never pressed, and the record is of prints that were
         }
@@ -60,6 +60,7 @@ internal sealed class WorkOfTaps(OpenedWorkshop workshop)
                 .. WorkOfSteps.Lost(
                     use,
                     group,
+                    number,
                     lost.Where(p => p >= 1 && p <= pieces.Length).Select(p => pieces[p - 1]),
                     "at the bench"
                 ),
@@ -122,7 +123,7 @@ internal sealed class WorkOfTaps(OpenedWorkshop workshop)
     // "2/gilet-3" is the third gilet of the second order of the day.
     private static string Own(string item) => item[(item.IndexOf('/', StringComparison.Ordinal) + 1)..];
 
-    private static (UsedGroup Group, System.Collections.Immutable.ImmutableArray<string> Pieces)? Item(
+    private static (UsedGroup Group, int Number, System.Collections.Immutable.ImmutableArray<string> Pieces)? Item(
         OrderUse use,
         string item
     )
@@ -135,7 +136,7 @@ internal sealed class WorkOfTaps(OpenedWorkshop workshop)
             && use.Groups.FirstOrDefault(g => g.Id == own[..cut]) is { } group
             && number >= 1
             && number <= group.Items.Length
-            ? (group, group.Items[number - 1])
+            ? (group, number, group.Items[number - 1])
             : null;
     }
 

@@ -82,6 +82,12 @@ public static class HandOverPdf
             flow.Text(string.Join(" · ", group.Who), TextStyle.Body.At(9));
         }
 
+        if (group.Follows is { } follows)
+        {
+            flow.Gap(1.5);
+            flow.Text(words[follows], TextStyle.Strong.At(10));
+        }
+
         foreach (var caution in group.Cautions)
         {
             flow.Gap(1.5);

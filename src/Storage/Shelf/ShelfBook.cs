@@ -159,6 +159,54 @@ public sealed class ShelfBook
                 .ToArray()
         );
 
+    /// <summary>What stands on a cause: the order that makes again pieces that would not be missing without it; null for none.</summary>
+    public string? StandsOn(string cause) =>
+        _door.Read(db =>
+        {
+            foreach (
+                var piece in db
+                    .PieceOutcomes.AsNoTracking()
+                    .Where(o => o.Cause == cause && o.Missing > 0)
+                    .AsEnumerable()
+                    .GroupBy(o => (o.Job, o.Process, o.Piece))
+            )
+            {
+                var (job, process, name) = piece.Key;
+                var all = db
+                    .PieceOutcomes.AsNoTracking()
+                    .Where(o => o.Job == job && o.Process == process && o.Piece == name);
+                if (all.Sum(o => o.Missing) < piece.Sum(o => o.Missing))
+                {
+                    var again = StoredWork.CauseOfAgain("");
+                    return all.Where(o => o.Missing < 0 && o.Cause.StartsWith(again))
+                        .OrderByDescending(o => o.Id)
+                        .Select(o => o.Cause)
+                        .FirstOrDefault()
+                        ?[again.Length..];
+                }
+            }
+
+            return null;
+        });
+
+    /// <summary>Pieces of an order that another makes again, in an order of its own.</summary>
+    public IReadOnlyList<StoredMissing> MadeElsewhere(string job) =>
+        _door.Read(db =>
+            db.PieceOutcomes.AsNoTracking()
+                .Where(o => o.Job == job && o.Good == 0 && o.Spoilt == 0 && o.Why.Contains("made again in "))
+                .GroupBy(o => new { o.Piece, o.Process })
+                .Select(g => new
+                {
+                    g.Key.Piece,
+                    g.Key.Process,
+                    Count = -g.Sum(o => o.Missing),
+                })
+                .Where(g => g.Count > 0)
+                .AsEnumerable()
+                .Select(g => new StoredMissing(g.Piece, g.Process, g.Count))
+                .ToArray()
+        );
+
     /// <summary>Keeps that missing pieces are made again in another order.</summary>
     public void MadeAgain(
         string job,
@@ -169,13 +217,13 @@ public sealed class ShelfBook
     ) =>
         _door.Write(db =>
         {
-            foreach (var piece in missing)
+            foreach (var (number, piece) in missing.Index())
             {
                 db.PieceOutcomes.Add(
                     new()
                     {
-                        Key = $"again {again} {piece.Process} {piece.Piece}",
-                        Cause = $"again {again}",
+                        Key = FormattableString.Invariant($"again {again} {number}"),
+                        Cause = StoredWork.CauseOfAgain(again),
                         Job = job,
                         Process = piece.Process,
                         Material = "",

@@ -23,6 +23,12 @@ public sealed record StoredWork(
     /// <summary>The tap whose missing pieces are being made again: none of them is missing any more; null for none.</summary>
     public string? MakesAgain { get; init; }
 
+    /// <summary>The order that is not made after all: what it was to make again waits once more; null for none.</summary>
+    public string? Reopens { get; init; }
+
+    /// <summary>What an order that makes spoilt pieces again is called as a cause.</summary>
+    public static string CauseOfAgain(string again) => $"again {again}";
+
     /// <summary>What a step of an order is called as a cause.</summary>
     public static string CauseOf(long mark) => FormattableString.Invariant($"step {mark}");
 
@@ -61,7 +67,7 @@ public sealed record WorkOutcome(string Process, string Material, string Piece, 
 public sealed record StoredRecord(string Process, string Material, int Spoilt, int Of);
 
 /// <summary>Pieces of an order that were spoilt and for which no spare lay on the shelf.</summary>
-/// <param name="Piece">The piece.</param>
+/// <param name="Piece">The piece, with its item, as the outcome tells it.</param>
 /// <param name="Process">Its process.</param>
 /// <param name="Count">How many.</param>
 public sealed record StoredMissing(string Piece, string Process, int Count);

@@ -22,6 +22,11 @@ internal static class WorkWriter
             MakeAgain(db, spoilt, cause, atMs, who);
         }
 
+        if (work.Reopens is { } again)
+        {
+            Reopen(db, StoredWork.CauseOfAgain(again), cause, atMs, who);
+        }
+
         var roles = work
             .Moves.SelectMany(m => m.Roles)
             .Concat(work.Outcomes.Select(o => o.Spare).OfType<string>())
@@ -153,6 +158,28 @@ internal static class WorkWriter
         }
     }
 
+    private static void Reopen(WorkshopDb db, string again, string cause, long atMs, string who)
+    {
+        foreach (var was in db.PieceOutcomes.AsNoTracking().Where(o => o.Cause == again).ToArray())
+        {
+            db.PieceOutcomes.Add(
+                new()
+                {
+                    Key = $"{cause} reopens {was.Id}",
+                    Cause = cause,
+                    Job = was.Job,
+                    Process = was.Process,
+                    Material = was.Material,
+                    Piece = was.Piece,
+                    Missing = -was.Missing,
+                    AtMs = atMs,
+                    Who = who,
+                    Why = was.Why,
+                }
+            );
+        }
+    }
+
     // One cause at work: it numbers what it writes.
     private sealed class Moving(WorkshopDb db, StoredWork work, string cause, long atMs, string who)
     {
@@ -195,10 +222,18 @@ internal static class WorkWriter
         }
 
         public void Note(WorkOutcome outcome, int missing) =>
-            Add(outcome.Process, outcome.Material, outcome.Piece, (outcome.Good, outcome.Spoilt, missing), outcome.Why);
+            Add(
+                work.Job,
+                outcome.Process,
+                outcome.Material,
+                outcome.Piece,
+                (outcome.Good, outcome.Spoilt, missing),
+                outcome.Why
+            );
 
         public void Reverse(PieceOutcomeRow was) =>
             Add(
+                was.Job,
                 was.Process,
                 was.Material,
                 was.Piece,
@@ -207,6 +242,7 @@ internal static class WorkWriter
             );
 
         private void Add(
+            string job,
             string process,
             string material,
             string piece,
@@ -218,7 +254,7 @@ internal static class WorkWriter
                 {
                     Key = $"{cause} {++_number}",
                     Cause = cause,
-                    Job = work.Job,
+                    Job = job,
                     Process = process,
                     Material = material,
                     Piece = piece,

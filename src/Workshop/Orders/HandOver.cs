@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Wash;
 
 namespace Coldpeel.Workshop.Orders;
@@ -37,7 +38,11 @@ public sealed record HandedItems(
     ImmutableArray<string> Who,
     CareSlip? Care,
     ImmutableArray<HandOverCaution> Cautions
-);
+)
+{
+    /// <summary>What was spoilt and is not handed over with them; null for nothing.</summary>
+    public Sentence? Follows { get; init; }
+}
 
 /// <summary>A design on an item.</summary>
 /// <param name="Design">The design.</param>

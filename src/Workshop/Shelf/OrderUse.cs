@@ -76,6 +76,9 @@ public sealed record UsedGroup(
 {
     /// <summary>What whoever receives them is to be told beside the care advice.</summary>
     public ImmutableArray<HandOverCaution> Cautions { get; init; } = [];
+
+    /// <summary>Whether their blanks were taken already, when those they stand for were spoilt.</summary>
+    public bool BlankTaken { get; init; }
 }
 
 /// <summary>A straight offcut worth keeping.</summary>

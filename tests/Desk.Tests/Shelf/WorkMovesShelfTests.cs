@@ -182,7 +182,7 @@ public sealed class WorkMovesShelfTests : IDisposable
         // One spare lay there; two blanks go once more.
         Assert.Equal(0, Things().Single(t => t.Thing.Kind == StockKind.Transfer).Thing.Count);
         Assert.Equal(15, Count("blank tote"));
-        Assert.Equal(new ToMakeAgain("mark", 1), Assert.Single(Shelf("AR-1").MakeAgain));
+        Assert.Equal(new ToMakeAgain("mark", 1, "tote"), Assert.Single(Shelf("AR-1").MakeAgain));
 
         // A slip: the record, the spare and the blanks come back.
         To("AR-1", OrderStep.TakeBack);
@@ -223,11 +223,86 @@ public sealed class WorkMovesShelfTests : IDisposable
         }
 
         Assert.Null(new StepOrder(_small.Workshop).Inspect("AR-9", [new(1, "", [3])], "", "Mira"));
-        Assert.Equal("name/bag/3", Assert.Single(Shelf("AR-9").MakeAgain).Piece);
+        Assert.Equal(new ToMakeAgain("name", 1, "tote, Zoë"), Assert.Single(Shelf("AR-9").MakeAgain));
+        Assert.Equal("1 × tote spoilt (Zoë)", new StepOrder(_small.Workshop).SoFar("AR-9", false).Steps[^1].Note);
         var again = new MakeSpoiltAgain(_small.Workshop).Run("AR-9", "Mira", 2, Stop);
         Assert.True(again.Ok, again.Fault?.ToString());
         Assert.Equal("Zoë", again.Value.Work!.Tickets.Single().Rows.Single().Who);
         Assert.Equal("name", again.Value.Job.Designs.Single().Id);
+    }
+
+    [Fact]
+    public void Only_the_very_item_that_was_spoilt_is_made_again_though_another_group_has_the_same_crest()
+    {
+        Fill();
+        Put(StockKind.Blank, "shirts", "blank gilet", 100);
+        BringCrew();
+        Assert.Equal(95, Count("blank gilet"));
+        Assert.Null(new StepOrder(_small.Workshop).Inspect("AR-5", [new(2, "", [5])], "", "Mira"));
+        Assert.Equal(94, Count("blank gilet"));
+        Assert.Equal(
+            [new ToMakeAgain("crest", 1, "gilet, Nía"), new ToMakeAgain("name", 1, "gilet, Nía")],
+            Shelf("AR-5").MakeAgain
+        );
+        var again = new MakeSpoiltAgain(_small.Workshop).Run("AR-5", "Mira", 2, Stop);
+        Assert.True(again.Ok, again.Fault?.ToString());
+        var item = Assert.Single(again.Value.Job.Items);
+        Assert.Equal(("shirt", 1), (item.Id, item.Quantity));
+        Assert.Equal("Nía", again.Value.Work!.Tickets.Single().Rows.Single().Who);
+        Assert.Equal(2, again.Value.Work.Day.Problem.Placements.Length);
+
+        // Taking the inspection back would leave the new order without a reason.
+        Assert.Contains(
+            "“AR-5 again 1” was made of what was spoilt",
+            new StepOrder(_small.Workshop).Run("AR-5", OrderStep.TakeBack, "", "Mira")!.ToString(),
+            StringComparison.Ordinal
+        );
+        To("AR-5 again 1", OrderStep.SetAside);
+        Assert.Equal(2, Shelf("AR-5").MakeAgain.Length);
+        To("AR-5", OrderStep.TakeBack);
+        Assert.Empty(Shelf("AR-5").MakeAgain);
+        Assert.Null(new StepOrder(_small.Workshop).Inspect("AR-5", [new(2, "", [4])], "", "Mira"));
+        Assert.Equal("gilet, Una", Shelf("AR-5").MakeAgain[0].Item);
+        To("AR-5", OrderStep.TakeBack);
+        Assert.Null(new StepOrder(_small.Workshop).Inspect("AR-5", [new(2, "", [5])], "", "Mira"));
+        again = new MakeSpoiltAgain(_small.Workshop).Run("AR-5", "Mira", 2, Stop);
+        Assert.True(again.Ok, again.Fault?.ToString());
+        Assert.Equal("AR-5 again 2", again.Value.Job.Name);
+
+        // Its blank went when it was found spoilt; one spoilt once more takes another.
+        foreach (var step in (OrderStep[])[OrderStep.Approve, OrderStep.Print, OrderStep.Press])
+        {
+            To("AR-5 again 2", step);
+        }
+
+        Assert.Equal(94, Count("blank gilet"));
+        Assert.Null(new StepOrder(_small.Workshop).Inspect("AR-5 again 2", [new(1, "", [1])], "", "Mira"));
+        Assert.Equal(93, Count("blank gilet"));
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task The_slip_hands_over_only_what_is_there_and_tells_by_name_what_follows(bool again)
+    {
+        BringCrew();
+        Assert.Null(new StepOrder(_small.Workshop).Inspect("AR-5", [new(2, "", [5])], "", "Mira"));
+        if (again)
+        {
+            Assert.True(new MakeSpoiltAgain(_small.Workshop).Run("AR-5", "Mira", 2, Stop).Ok);
+        }
+
+        var shirts = new HandOverSlip(_small.Workshop).Run("AR-5")!.Groups[1];
+        Assert.StartsWith("4 × gilet", shirts.Title, StringComparison.Ordinal);
+        Assert.Equal(["Mara", "Jon", "Zoë", "Una"], shirts.Who);
+        Assert.Null(new StepOrder(_small.Workshop).HandOver("AR-5", "Zoë Søn", "", "Mira"));
+        var step = new StepOrder(_small.Workshop).SoFar("AR-5", false).Steps[^1];
+        var pdf = Path.Combine(_small.Workshop.Folder, "slip.pdf");
+        await File.WriteAllBytesAsync(pdf, new FetchFile(_small.Workshop).Proof("AR-5", step.Proof!)!.Content, Stop);
+        var text = await Outside.Says("pdftotext", "-layout", pdf, "-");
+        Assert.Contains("follows: 1 × gilet (Nía)", text, StringComparison.Ordinal);
+        Assert.Contains("2 × tote", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Una · Nía", text, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -407,6 +482,34 @@ public sealed class WorkMovesShelfTests : IDisposable
             ),
             ("mark.svg", SmallWorkshop.Bold)
         );
+
+    // Two groups with the same crest; the second has names too.
+    private void BringCrew()
+    {
+        var job = """
+            {
+              "job": "AR-5", "customer": "Alder Reach Tea Tent", "due": "2027-05-21", "currency": "EUR",
+              "designs": [
+                { "id": "crest", "file": "mark.svg", "widthMm": 60, "prints": "dark" },
+                { "id": "name", "lettering": { "text": "{name}", "font": "Inter Bold", "heightMm": 30, "maxWidthMm": 200 } }],
+              "items": [
+                { "id": "bag", "what": "tote", "material": "cotton-canvas", "colour": "#2b2d31", "quantity": 2,
+                  "suppliedBy": "workshop", "use": "everyday", "placements": [{ "design": "crest", "at": "bag front" }] },
+                { "id": "shirt", "what": "gilet", "material": "cotton-canvas", "colour": "#2b2d31", "quantity": 5, "roster": "names.csv",
+                  "suppliedBy": "workshop", "use": "everyday",
+                  "placements": [{ "design": "crest", "at": "bag front" }, { "design": "name", "at": "full back" }] }]
+            }
+            """;
+        _small.Bring(
+            ("job.json", job),
+            ("mark.svg", SmallWorkshop.Bold),
+            ("names.csv", "name\nMara\nJon\nZoë\nUna\nNía\n")
+        );
+        foreach (var step in (OrderStep[])[OrderStep.Approve, OrderStep.Print, OrderStep.Press])
+        {
+            To("AR-5", step);
+        }
+    }
 
     private void To(string order, OrderStep step) =>
         Assert.Null(new StepOrder(_small.Workshop).Run(order, step, "", "Mira"));
