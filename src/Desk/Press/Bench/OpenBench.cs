@@ -76,7 +76,8 @@ public sealed class OpenBench(OpenedWorkshop workshop)
                 Changes = [],
                 Day = null,
             },
-            [.. KeptJson.Read<BenchCard[]>(kept.CardsJson)],
+            // Of two cards of one name, the tasks are the first one's.
+            [.. KeptJson.Read<BenchCard[]>(kept.CardsJson).DistinctBy(c => c.Ref)],
             events,
             workshop.Clock.GetUtcNow()
         );
