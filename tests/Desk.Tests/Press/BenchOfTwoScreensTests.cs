@@ -3,6 +3,7 @@ using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Desk.Tests.Orders;
 using Coldpeel.Storage.Press;
+using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Desk.Tests.Press;
@@ -62,15 +63,42 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         Assert.Equal(["AR-1", "AR-2"], open.Cards.Select(c => c.Job).Distinct().Order());
         Assert.Null(Tap(day, "late", BenchSaying.Late, "order:AR-1", 600)!.Refusal);
         Assert.Null(Tap(day, "put in", BenchSaying.Added, "AR-3")!.Refusal);
-        var left = new OpenBench(_small.Workshop)
-            .Run(day)!
-            .Plan.Tasks.Where(t => t.Work != BenchWork.Air)
-            .ToList();
+        var left = new OpenBench(_small.Workshop).Run(day)!.Plan.Tasks.Where(t => t.Work != BenchWork.Air).ToList();
         while (left.RemoveAll(t => Tap(day, $"done {t.Id}", BenchSaying.Done, t.Id)!.Event is not null) > 0) { }
 
         Assert.Empty(left);
         Assert.NotEmpty(new OpenBench(_small.Workshop).TimesTable(day)!);
         Assert.Equal(6, Assert.Single(new LookAtRecipe(_small.Workshop).Run("cotton-canvas")!.Pressed).Pressed);
+    }
+
+    [Fact]
+    public void An_order_in_a_day_that_is_not_closed_is_not_changed_and_a_pressed_one_is_not_started()
+    {
+        Approved("AR-1", "AR-2");
+        var change = new ChangeOrder(_small.Workshop);
+        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        Assert.Contains(
+            "stands in the day “AR-1” at the bench",
+            change.Form("AR-1").Value!.Closed,
+            StringComparison.Ordinal
+        );
+        Assert.Null(change.Form("AR-2").Value!.Closed);
+        Assert.Null(Tap(day, "put in first", BenchSaying.Added, "AR-2")!.Refusal);
+        Assert.NotNull(change.Form("AR-2").Value!.Closed);
+        Assert.Null(Tap(day, "taken back", BenchSaying.TakenBack, "put in first")!.Refusal);
+        Assert.Null(change.Form("AR-2").Value!.Closed);
+        new TapBench(_small.Workshop).Close(day, closed: true);
+        Assert.Null(change.Form("AR-1").Value!.Closed);
+
+        var steps = new StepOrder(_small.Workshop);
+        Assert.Null(steps.Run("AR-1", OrderStep.Print, "", "Mira"));
+        Assert.True(new StartBench(_small.Workshop).Run(["AR-1"], Stop).Ok);
+        Assert.Null(steps.Run("AR-1", OrderStep.Press, "", "Mira"));
+        Assert.Contains(
+            "was pressed before",
+            new StartBench(_small.Workshop).Run(["AR-1"], Stop).Fault!.ToString(),
+            StringComparison.Ordinal
+        );
     }
 
     // As an earlier version could keep it: a second order under the names of the first.

@@ -104,6 +104,16 @@ public sealed class OpenBench(OpenedWorkshop workshop)
         ];
     }
 
+    /// <summary>The day, not closed, that an order stands in; null when none holds it.</summary>
+    public BenchLine? Holding(string order) =>
+        Last()
+            .FirstOrDefault(d =>
+                !d.Closed
+                && Run(d.Id) is { } open
+                && open.Cards.Where(c => c.Job == order).Select(c => c.Ref).ToHashSet(StringComparer.Ordinal) is var its
+                && open.Plan.Tasks.Any(t => its.Contains(t.Ref))
+            );
+
     /// <summary>What was said on a day after that number.</summary>
     public ImmutableArray<BenchEvent> Events(int day, long after) =>
         [.. workshop.Store.Bench.Events(day, after).Select(Event)];

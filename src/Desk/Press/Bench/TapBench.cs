@@ -86,7 +86,10 @@ public sealed class TapBench(OpenedWorkshop workshop)
                 return null;
             }
 
-            if (planned is not null && (planned.From.PlanJson != kept.PlanJson || planned.Plannings != Plannings(events)))
+            if (
+                planned is not null
+                && (planned.From.PlanJson != kept.PlanJson || planned.Plannings != Plannings(events))
+            )
             {
                 outdated = true;
                 return null;
