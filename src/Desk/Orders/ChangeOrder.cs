@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Coldpeel.Desk.Artwork;
+using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -97,7 +98,13 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
     private Fault? TooLate(string name) =>
         new StepOrder(workshop).SoFar(name, stopped: false).Stage switch
         {
-            OrderStage.Made or OrderStage.Approved => null,
+            OrderStage.Made or OrderStage.Approved => new OpenBench(workshop).Holding(name) is { } day
+                ? new Fault(
+                    $"“{name}”",
+                    $"stands in the day “{day.Name}” at the bench, which is not closed: its pieces are pressed as they were.",
+                    "Close that day, or take back there that the order was put in; then it can be changed."
+                )
+                : null,
             OrderStage.SetAside => new Fault(
                 $"“{name}”",
                 "is set aside.",

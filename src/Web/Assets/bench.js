@@ -24,6 +24,11 @@
     let sure = null;
     let told = null;
     let mine = null;
+    // A gloved hand taps twice: the second tap is not meant for the task that has just come.
+    const settleMs = 500;
+    let changedAt = -settleMs;
+    // After an answer that a whole handful cannot be read, one tap after the other shows which it is.
+    const singly = { plain: false, plan: false };
 
     function load(key, other) {
         try {
@@ -67,7 +72,7 @@
         const planning = waiting.filter(plansAgain);
         return (
             kind === "plan" ? planning.slice(0, 1) : waiting.filter((t) => !plansAgain(t) && !planning.some((p) => p.key === t.about))
-        ).slice(0, 200);
+        ).slice(0, singly[kind] ? 1 : 200);
     }
 
     function send() {
@@ -99,6 +104,26 @@
                 setTimeout(send, 3000);
                 return;
             }
+            // Sent again it would not be read either, and all others would wait behind it.
+            if (answer.status === 400) {
+                if (some.length === 1) {
+                    waiting = waiting.filter((t) => t.key !== some[0].key);
+                    keep(queueKey, waiting);
+                    told = say("TapDropped");
+                    refold();
+                    draw();
+                } else {
+                    singly[kind] = true;
+                }
+                setTimeout(send, 0);
+                return;
+            }
+            if (answer.status >= 500) {
+                stuck = say("ServerFault");
+                draw();
+                setTimeout(send, 3000);
+                return;
+            }
             if (!answer.ok) {
                 throw new Error(String(answer.status));
             }
@@ -126,6 +151,7 @@
             setTimeout(send, 1500);
         } finally {
             sending[kind] = false;
+            singly[kind] &&= lane(kind).length > 0;
         }
         if (lane(kind).length > 0 && linked && stuck === null) {
             setTimeout(send, 0);
@@ -343,8 +369,23 @@
             const over = t.work === "plate" ? now - coldpeel.board.until(state, t) : 0;
             put(button.querySelector(".left"), over > 999 ? say("OverBy", { time: span(over) }) : "");
         }
-        button.dataset.task = b.first?.id ?? "";
+        const next = b.first?.id ?? "";
+        if (button.dataset.task && next !== "" && next !== button.dataset.task) {
+            changedAt = performance.now();
+            setTimeout(draw, settleMs + 10);
+        }
+        button.dataset.task = next;
+        // It looks as before: half a second of grey at every tap would only unsettle.
+        if (settling()) {
+            button.setAttribute("aria-disabled", "true");
+        } else {
+            button.removeAttribute("aria-disabled");
+        }
         drawCard(t);
+    }
+
+    function settling() {
+        return performance.now() - changedAt < settleMs;
     }
 
     function drawCard(t) {
@@ -565,7 +606,7 @@
             return;
         }
         if (button.id === "do" || (button.dataset.task && button.classList.contains("slip"))) {
-            if (button.dataset.task) {
+            if (button.dataset.task && !(button.id === "do" && settling())) {
                 tap("done", button.dataset.task);
             }
         } else if (button.id === "back") {

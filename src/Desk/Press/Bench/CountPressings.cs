@@ -47,6 +47,8 @@ internal sealed class CountPressings(OpenedWorkshop workshop)
         var cards = KeptJson
             .Read<BenchCard[]>(kept.CardsJson)
             .Where(c => c.Ticket > 0 && c.Material == material)
+            // A day that holds a name twice counts its first, and takes nobody's page down.
+            .DistinctBy(c => c.Ref)
             .ToDictionary(c => c.Ref);
         if (cards.Count == 0)
         {

@@ -76,7 +76,8 @@ public sealed class OpenBench(OpenedWorkshop workshop)
                 Changes = [],
                 Day = null,
             },
-            [.. KeptJson.Read<BenchCard[]>(kept.CardsJson)],
+            // Of two cards of one name, the tasks are the first one's.
+            [.. KeptJson.Read<BenchCard[]>(kept.CardsJson).DistinctBy(c => c.Ref)],
             events,
             workshop.Clock.GetUtcNow()
         );
@@ -102,6 +103,16 @@ public sealed class OpenBench(OpenedWorkshop workshop)
                 .Where(o => o.Stage is OrderStage.Approved or OrderStage.Printed && !inside.Contains(o.Name)),
         ];
     }
+
+    /// <summary>The day, not closed, that an order stands in; null when none holds it.</summary>
+    public BenchLine? Holding(string order) =>
+        Last()
+            .FirstOrDefault(d =>
+                !d.Closed
+                && Run(d.Id) is { } open
+                && open.Cards.Where(c => c.Job == order).Select(c => c.Ref).ToHashSet(StringComparer.Ordinal) is var its
+                && open.Plan.Tasks.Any(t => its.Contains(t.Ref))
+            );
 
     /// <summary>What was said on a day after that number.</summary>
     public ImmutableArray<BenchEvent> Events(int day, long after) =>

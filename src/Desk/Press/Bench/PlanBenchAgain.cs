@@ -29,7 +29,7 @@ internal sealed class PlanBenchAgain(OpenedWorkshop workshop)
     public Outcome<Changed> Run(StoredBenchDay kept, IReadOnlyList<BenchEvent> events, BenchTap tap, DateTimeOffset at)
     {
         var plan = KeptJson.Read<BenchPlan>(kept.PlanJson);
-        var cards = KeptJson.Read<BenchCard[]>(kept.CardsJson).ToImmutableArray();
+        var cards = KeptJson.Read<BenchCard[]>(kept.CardsJson).DistinctBy(c => c.Ref).ToImmutableArray();
         var progress = BenchProgress.Of(plan, events);
         if (plan.Day is not { } first)
         {
@@ -126,13 +126,17 @@ internal sealed class PlanBenchAgain(OpenedWorkshop workshop)
         );
     }
 
+    // Work under names that the day has already is none of it, as in what the bench shows.
     private static DayProblem With(DayProblem day, DayProblem more) =>
-        day with
-        {
-            Sheets = [.. day.Sheets, .. more.Sheets],
-            Orders = [.. day.Orders, .. more.Orders],
-            Placements = [.. day.Placements, .. more.Placements],
-        };
+        day.Sheets.Select(s => s.Id).Intersect(more.Sheets.Select(s => s.Id)).Any()
+        || day.Placements.Select(p => p.Id).Intersect(more.Placements.Select(p => p.Id)).Any()
+            ? day
+            : day with
+            {
+                Sheets = [.. day.Sheets, .. more.Sheets],
+                Orders = [.. day.Orders, .. more.Orders],
+                Placements = [.. day.Placements, .. more.Placements],
+            };
 
     // Of an order that is put in only what it brings: presses, hands and rack are those of the running day.
     private Outcome<Part> More(string name, ImmutableArray<BenchCard> cards, BenchProgress progress)

@@ -1,6 +1,7 @@
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Desk.Press.Bench;
@@ -36,6 +37,15 @@ public sealed class StartBench(OpenedWorkshop workshop)
             if (DayOfOrder.Of(workshop, name) is not { } part)
             {
                 return DayOfOrder.None(name);
+            }
+
+            if (part.Order.SoFar.Stage is not (OrderStage.Made or OrderStage.Approved or OrderStage.Printed))
+            {
+                return new Fault(
+                    $"“{name}”",
+                    "was pressed before, or is set aside.",
+                    "Choose another order, or take its steps back on its page."
+                );
             }
 
             parts.Add(part);

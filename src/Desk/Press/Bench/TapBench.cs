@@ -18,6 +18,9 @@ public sealed class TapBench(OpenedWorkshop workshop)
     // A screen's clock is estimated from answers that take this long at most to be trusted.
     private static readonly TimeSpan Slack = TimeSpan.FromSeconds(2);
 
+    // Each plan takes a moment, and somebody stands at the bench and waits.
+    private const int MostPlans = 3;
+
     /// <summary>Takes a tap; null when there is no such day.</summary>
     /// <param name="day">The day.</param>
     /// <param name="tap">The tap.</param>
@@ -28,26 +31,49 @@ public sealed class TapBench(OpenedWorkshop workshop)
         ArgumentNullException.ThrowIfNull(tap);
         if (!tap.PlansAgain)
         {
-            return Take(day, tap, at, who, null);
+            return Take(day, tap, at, who, null, out _);
         }
 
-        // The search holds nobody up: other taps come in meanwhile, and what they began stays as it is.
-        if (Answer(day, tap, out var kept, out var events) is { } answered)
+        for (var plans = 0; plans < MostPlans; plans++)
         {
-            return answered;
+            // The search holds nobody up: other taps come in meanwhile, and what they began stays as it is.
+            if (Answer(day, tap, out var kept, out var events) is { } answered)
+            {
+                return answered;
+            }
+
+            if (kept is null)
+            {
+                return null;
+            }
+
+            var planned = new PlanBenchAgain(workshop).Run(kept, events, tap, Instant(kept, at));
+            if (!planned.Ok)
+            {
+                return new(tap.Key, null, Line(planned.Fault));
+            }
+
+            var taken = Take(day, tap, at, who, new(planned.Value, kept, Plannings(events)), out var outdated);
+            if (!outdated)
+            {
+                return taken;
+            }
         }
 
-        if (kept is null)
-        {
-            return null;
-        }
-
-        var planned = new PlanBenchAgain(workshop).Run(kept, events, tap, Instant(kept, at));
-        return planned.Ok ? Take(day, tap, at, who, planned.Value) : new(tap.Key, null, Line(planned.Fault));
+        return new(tap.Key, null, $"The day was planned again by another screen meanwhile: say it once more.");
     }
 
-    private TakenTap? Take(int day, BenchTap tap, DateTimeOffset at, string who, PlanBenchAgain.Changed? changed)
+    // A change, and what it was planned from.
+    private sealed record Planned(PlanBenchAgain.Changed Changed, StoredBenchDay From, int Plannings);
+
+    // What makes a plan another one: a change, and whatever is taken back.
+    private static int Plannings(IEnumerable<BenchEvent> events) =>
+        events.Count(e => e.Tap.PlansAgain || e.Tap.Saying == BenchSaying.TakenBack);
+
+    // Outdated: the day is no longer the one that the change was planned from, and nothing was kept.
+    private TakenTap? Take(int day, BenchTap tap, DateTimeOffset at, string who, Planned? planned, out bool outdated)
     {
+        outdated = false;
         lock (workshop.BenchTaps)
         {
             if (Answer(day, tap, out var kept, out var events) is { } answered)
@@ -57,6 +83,15 @@ public sealed class TapBench(OpenedWorkshop workshop)
 
             if (kept is null)
             {
+                return null;
+            }
+
+            if (
+                planned is not null
+                && (planned.From.PlanJson != kept.PlanJson || planned.Plannings != Plannings(events))
+            )
+            {
+                outdated = true;
                 return null;
             }
 
@@ -74,7 +109,7 @@ public sealed class TapBench(OpenedWorkshop workshop)
                 day,
                 said,
                 Work(day, kept, events, tap),
-                changed is null ? null : new(Grown(kept, changed.Change), Grown(kept, changed.Cards))
+                planned?.Changed is { } changed ? new(Grown(kept, changed.Change), Grown(kept, changed.Cards)) : null
             );
             workshop.Bench.Tell(day);
             return new(tap.Key, OpenBench.Event(stored), null);

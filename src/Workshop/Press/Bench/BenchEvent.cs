@@ -37,8 +37,8 @@ public enum BenchSaying
 /// <param name="Seconds">How late; 0 for all others.</param>
 public sealed record BenchTap(string Key, BenchSaying Saying, string About, int Seconds)
 {
-    /// <summary>Longest key and subject in characters.</summary>
-    public const int LongestText = 200;
+    /// <summary>Longest key and subject in characters: the longest name of an order (200), with the kind before it.</summary>
+    public const int LongestText = 240;
 
     /// <summary>Most seconds that one tap can say it is late: a working day.</summary>
     public const int MostLateS = WorkDay.WorkingDayS;

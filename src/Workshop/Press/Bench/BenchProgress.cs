@@ -16,8 +16,12 @@ public sealed class BenchProgress
     private readonly List<BenchEvent> _changes = [];
     private readonly Dictionary<string, HashSet<string>> _changed = new(StringComparer.Ordinal);
 
-    private BenchProgress(BenchPlan plan) =>
-        (Plan, _tasks, _byId) = (plan, [.. plan.Tasks], plan.Tasks.ToDictionary(t => t.Id, StringComparer.Ordinal));
+    // A kept day may hold a name twice: the first one counts, and the day can still be read.
+    private BenchProgress(BenchPlan plan)
+    {
+        (Plan, _tasks) = (plan, [.. plan.Tasks.DistinctBy(t => t.Id)]);
+        _byId = _tasks.ToDictionary(t => t.Id, StringComparer.Ordinal);
+    }
 
     /// <summary>The plan.</summary>
     public BenchPlan Plan { get; }
@@ -202,7 +206,8 @@ public sealed class BenchProgress
             _byId[task.Id] = moved;
         }
 
-        foreach (var task in change.Added)
+        // Work under names that the day has already is none of it: half of it under other work's cards would be pressed wrong.
+        foreach (var task in change.Added.Any(t => _byId.ContainsKey(t.Id)) ? [] : change.Added)
         {
             _tasks.Add(task);
             _byId[task.Id] = task;

@@ -1,0 +1,138 @@
+using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Press.Bench;
+using Coldpeel.Desk.Shelf;
+using Coldpeel.Desk.Tests.Orders;
+using Coldpeel.Storage.Press;
+using Coldpeel.Workshop.Orders;
+using Coldpeel.Workshop.Press.Bench;
+
+namespace Coldpeel.Desk.Tests.Press;
+
+/// <summary>Two screens change the plan of one day at the same moment: neither overwrites the other, and a day kept wrong can be read.</summary>
+public sealed class BenchOfTwoScreensTests : IDisposable
+{
+    private readonly SmallWorkshop _small = new();
+
+    public void Dispose() => _small.Dispose();
+
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public void Two_orders_put_in_at_the_same_moment_are_both_in_the_day()
+    {
+        Approved("AR-1", "AR-2", "AR-3");
+        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        using var together = new Barrier(2);
+        var taken = new TakenTap?[2];
+        var screens = new[] { "AR-2", "AR-3" }
+            .Select(
+                (order, i) =>
+                    new Thread(() =>
+                    {
+                        together.SignalAndWait();
+                        taken[i] = Tap(day, $"screen {i}", BenchSaying.Added, order);
+                    })
+            )
+            .ToArray();
+        Array.ForEach(screens, s => s.Start());
+        Array.ForEach(screens, s => s.Join());
+
+        Assert.All(taken, t => Assert.Null(t!.Refusal));
+        var open = new OpenBench(_small.Workshop).Run(day)!;
+        Assert.Equal(open.Plan.Tasks.Length, open.Plan.Tasks.Select(t => t.Id).Distinct().Count());
+        var pressed = open.Plan.Tasks.Where(t => t.Op == "press").Select(t => t.Ref).ToHashSet();
+        Assert.Equal(6, pressed.Count);
+        Assert.Equal(
+            ["AR-1", "AR-2", "AR-3"],
+            open.Cards.Where(c => pressed.Contains(c.Ref)).Select(c => c.Job).Distinct().Order()
+        );
+        // The day goes on: it can be planned again as before.
+        Assert.Null(Tap(day, "later", BenchSaying.Late, "order:AR-1", 600)!.Refusal);
+    }
+
+    [Fact]
+    public void A_day_kept_with_doubled_names_is_read_planned_and_counted_by_the_first()
+    {
+        Approved("AR-1", "AR-2", "AR-3");
+        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        Assert.Null(Tap(day, "first put in", BenchSaying.Added, "AR-2")!.Refusal);
+        Double(day);
+
+        var open = new OpenBench(_small.Workshop).Run(day)!;
+        Assert.Equal(open.Plan.Tasks.Length, open.Plan.Tasks.Select(t => t.Id).Distinct().Count());
+        Assert.Equal(["AR-1", "AR-2"], open.Cards.Select(c => c.Job).Distinct().Order());
+        Assert.Null(Tap(day, "late", BenchSaying.Late, "order:AR-1", 600)!.Refusal);
+        Assert.Null(Tap(day, "put in", BenchSaying.Added, "AR-3")!.Refusal);
+        var left = new OpenBench(_small.Workshop).Run(day)!.Plan.Tasks.Where(t => t.Work != BenchWork.Air).ToList();
+        while (left.RemoveAll(t => Tap(day, $"done {t.Id}", BenchSaying.Done, t.Id)!.Event is not null) > 0) { }
+
+        Assert.Empty(left);
+        Assert.NotEmpty(new OpenBench(_small.Workshop).TimesTable(day)!);
+        Assert.Equal(6, Assert.Single(new LookAtRecipe(_small.Workshop).Run("cotton-canvas")!.Pressed).Pressed);
+    }
+
+    [Fact]
+    public void An_order_in_a_day_that_is_not_closed_is_not_changed_and_a_pressed_one_is_not_started()
+    {
+        Approved("AR-1", "AR-2");
+        var change = new ChangeOrder(_small.Workshop);
+        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        Assert.Contains(
+            "stands in the day “AR-1” at the bench",
+            change.Form("AR-1").Value!.Closed,
+            StringComparison.Ordinal
+        );
+        Assert.Null(change.Form("AR-2").Value!.Closed);
+        Assert.Null(Tap(day, "put in first", BenchSaying.Added, "AR-2")!.Refusal);
+        Assert.NotNull(change.Form("AR-2").Value!.Closed);
+        Assert.Null(Tap(day, "taken back", BenchSaying.TakenBack, "put in first")!.Refusal);
+        Assert.Null(change.Form("AR-2").Value!.Closed);
+        new TapBench(_small.Workshop).Close(day, closed: true);
+        Assert.Null(change.Form("AR-1").Value!.Closed);
+
+        var steps = new StepOrder(_small.Workshop);
+        Assert.Null(steps.Run("AR-1", OrderStep.Print, "", "Mira"));
+        Assert.True(new StartBench(_small.Workshop).Run(["AR-1"], Stop).Ok);
+        Assert.Null(steps.Run("AR-1", OrderStep.Press, "", "Mira"));
+        Assert.Contains(
+            "was pressed before",
+            new StartBench(_small.Workshop).Run(["AR-1"], Stop).Fault!.ToString(),
+            StringComparison.Ordinal
+        );
+    }
+
+    // As an earlier version could keep it: a second order under the names of the first.
+    private void Double(int day)
+    {
+        var book = _small.Workshop.Store.Bench;
+        var kept = book.Day(day)!;
+        var plan = KeptJson.Read<BenchPlan>(kept.PlanJson);
+        var cards = KeptJson.Read<BenchCard[]>(kept.CardsJson);
+        var again = plan.Changes[^1] with { Key = "second put in" };
+        book.Keep(
+            day,
+            new(0, again.Key, "Added", "AR-3", 0, _small.Workshop.Now, _small.Workshop.Now, "tablet"),
+            null,
+            new StoredGrowth(
+                KeptJson.Write(plan with { Changes = plan.Changes.Add(again) }),
+                KeptJson.Write(
+                    cards.Concat(cards.Where(c => c.Job == "AR-2").Select(c => c with { Job = "AR-3" })).ToArray()
+                )
+            )
+        );
+    }
+
+    private TakenTap? Tap(int day, string key, BenchSaying saying, string about, int seconds = 0) =>
+        new TapBench(_small.Workshop).Run(day, new(key, saying, about, seconds), _small.Workshop.Now, "tablet");
+
+    private void Approved(params string[] orders)
+    {
+        foreach (var order in orders)
+        {
+            _small.Bring(("job.json", SmallWorkshop.Job(order, 60)), ("mark.svg", SmallWorkshop.Bold));
+            Assert.Null(
+                new StepOrder(_small.Workshop).Approve(order, new("Ada", "by letter", false, ""), null, "Mira")
+            );
+        }
+    }
+}

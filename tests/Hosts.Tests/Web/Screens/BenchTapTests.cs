@@ -1,0 +1,82 @@
+using Coldpeel.Desk.Press.Bench;
+using Coldpeel.Workshop.Press.Bench;
+using Microsoft.Playwright;
+
+namespace Coldpeel.Hosts.Tests.Web.Screens;
+
+/// <summary>Taps that are doubled, cannot be read, or meet a fault of the workshop's computer.</summary>
+public sealed class BenchTapTests(RunningApp app) : IClassFixture<RunningApp>
+{
+    // Milliseconds: the machine may be busy.
+    private const float Patience = 60_000;
+
+    [Fact]
+    public async Task A_double_tap_on_the_large_button_does_one_task_and_one_that_cannot_be_read_is_dropped()
+    {
+        app.Make("AR-91", bags: 3);
+        var day = app.StartDay("AR-91");
+        // Up to the pieces that are trimmed one after the other, each on the same button.
+        var kept = 0;
+        for (var next = Possible(day); next.Op != "trim"; next = Possible(day), kept++)
+        {
+            app.Clock.MoveOn(TimeSpan.FromSeconds(150));
+            var tap = new BenchTap(Guid.NewGuid().ToString("n"), BenchSaying.Done, next.Id, 0);
+            Assert.Null(new TapBench(app.Workshop).Run(day, tap, app.Clock.GetUtcNow(), "tablet")!.Refusal);
+        }
+
+        var page = await app.Chromium.Screen(1024, 768, locale: "de-DE");
+        await page.GotoAsync($"{app.Address}/bench/{day}");
+        await Enabled(page);
+        var first = await page.Locator("#do").GetAttributeAsync("data-task");
+        await page.Locator("#do").DblClickAsync();
+        await page.WaitForTimeoutAsync(1500);
+        var said = new OpenBench(app.Workshop).Events(day, 0);
+        Assert.Equal(kept + 1, said.Length);
+        Assert.Equal(first, said[^1].Tap.About);
+        // The button stood on another task already, and takes taps again.
+        await Enabled(page);
+        Assert.NotEqual(first, await page.Locator("#do").GetAttributeAsync("data-task"));
+        kept++;
+
+        // The longest name of an order, with the kind before it, is read; what is longer never will be.
+        Assert.Equal("200,400", string.Join(",", await page.EvaluateAsync<int[]>(Sent)));
+
+        // A fault of the computer is told as one, and the tap waits.
+        await page.RouteAsync("**/taps", route => route.FulfillAsync(new() { Status = 500, Body = "" }));
+        await page.Locator("#spoilt").ClickAsync();
+        await page.Locator("#spoilt").ClickAsync();
+        await Assertions
+            .Expect(page.Locator("#told"))
+            .ToContainTextAsync("Der Rechner der Werkstatt hat einen Fehler", new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync("noch nicht gesichert: 1 Eingaben warten");
+        // What cannot be read is dropped, and nothing waits behind it.
+        await page.UnrouteAsync("**/taps");
+        await page.RouteAsync("**/taps", route => route.FulfillAsync(new() { Status = 400, Body = "" }));
+        await Assertions
+            .Expect(page.Locator("#told"))
+            .ToContainTextAsync("konnte diese Eingabe nicht lesen", new() { Timeout = Patience });
+        Assert.Equal("[]", await page.EvaluateAsync<string>($"localStorage.getItem('coldpeel/bench/{day}/taps')"));
+        Assert.Equal(kept, new OpenBench(app.Workshop).Events(day, 0).Length);
+        await app.Chromium.Close(page);
+    }
+
+    private const string Sent = """
+        Promise.all([206, 241].map((length) => fetch(location.pathname + "/taps", {
+            method: "POST",
+            headers: { "Content-Type": "application/json" },
+            body: JSON.stringify([{ key: "a key of " + length, saying: "late", about: "order:".padEnd(length, "x"), seconds: 60, atMs: Date.now() }]),
+        }).then((answer) => answer.status)))
+        """;
+
+    private BenchTask Possible(int day)
+    {
+        var open = new OpenBench(app.Workshop).Run(day)!;
+        var progress = BenchProgress.Of(open.Plan, open.Events);
+        return open.Plan.Tasks.First(t =>
+            t.Work != BenchWork.Air && progress.Refusal(new("k", BenchSaying.Done, t.Id, 0)) is null
+        );
+    }
+
+    private static Task Enabled(IPage page) =>
+        Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync(new() { Timeout = Patience });
+}
