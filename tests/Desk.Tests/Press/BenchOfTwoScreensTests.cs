@@ -79,7 +79,7 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
         Assert.Contains(
             "stands in the day “AR-1” at the bench",
-            change.Form("AR-1").Value!.Closed,
+            change.Form("AR-1").Value!.Closed!.ToString(),
             StringComparison.Ordinal
         );
         Assert.Null(change.Form("AR-2").Value!.Closed);

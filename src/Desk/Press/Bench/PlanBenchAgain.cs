@@ -62,6 +62,15 @@ internal sealed class PlanBenchAgain(OpenedWorkshop workshop)
             rest = rest with { Problem = With(rest.Problem, Shifted(part.Value.More, rest)) };
         }
 
+        if (
+            tap.Saying == BenchSaying.Late
+            && LateSubject.Of(tap.About) is { Kind: "order", Name: var order }
+            && !cards.Any(c => c.Job == order)
+        )
+        {
+            return new Fault($"“{order}”", "is not in this day.", "Choose what is late.");
+        }
+
         var late = progress
             .Changes.Where(c => c.Tap.Saying == BenchSaying.Late)
             .Select(c => (c.Tap.About, Until: c.At.AddSeconds(c.Tap.Seconds), Asked: false))
