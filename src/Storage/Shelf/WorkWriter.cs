@@ -140,21 +140,7 @@ internal static class WorkWriter
     {
         foreach (var was in db.PieceOutcomes.AsNoTracking().Where(o => o.Cause == spoilt && o.Missing > 0).ToArray())
         {
-            db.PieceOutcomes.Add(
-                new()
-                {
-                    Key = $"{cause} again {was.Id}",
-                    Cause = cause,
-                    Job = was.Job,
-                    Process = was.Process,
-                    Material = was.Material,
-                    Piece = was.Piece,
-                    Missing = -was.Missing,
-                    AtMs = atMs,
-                    Who = who,
-                    Why = "made again",
-                }
-            );
+            db.PieceOutcomes.Add(TurnedRound(was, $"{cause} again {was.Id}", cause, "made again", atMs, who));
         }
     }
 
@@ -162,23 +148,32 @@ internal static class WorkWriter
     {
         foreach (var was in db.PieceOutcomes.AsNoTracking().Where(o => o.Cause == again).ToArray())
         {
-            db.PieceOutcomes.Add(
-                new()
-                {
-                    Key = $"{cause} reopens {was.Id}",
-                    Cause = cause,
-                    Job = was.Job,
-                    Process = was.Process,
-                    Material = was.Material,
-                    Piece = was.Piece,
-                    Missing = -was.Missing,
-                    AtMs = atMs,
-                    Who = who,
-                    Why = was.Why,
-                }
-            );
+            db.PieceOutcomes.Add(TurnedRound(was, $"{cause} reopens {was.Id}", cause, was.Why, atMs, who));
         }
     }
+
+    // What was missing is so no longer, or is so again; the record of good and spoilt pieces stays.
+    private static PieceOutcomeRow TurnedRound(
+        PieceOutcomeRow was,
+        string key,
+        string cause,
+        string why,
+        long atMs,
+        string who
+    ) =>
+        new()
+        {
+            Key = key,
+            Cause = cause,
+            Job = was.Job,
+            Process = was.Process,
+            Material = was.Material,
+            Piece = was.Piece,
+            Missing = -was.Missing,
+            AtMs = atMs,
+            Who = who,
+            Why = why,
+        };
 
     // One cause at work: it numbers what it writes.
     private sealed class Moving(WorkshopDb db, StoredWork work, string cause, long atMs, string who)
