@@ -26,6 +26,10 @@ public static class SheetPlanner
     private const int ExactSteps = 200_000;
     private const double ExactShare = 0.3;
 
+    // Patterns on so few sheets are no sure gain: the rounds begin from the layout without them too, each for this share, and go on from the better.
+    private const int FewSheets = 3;
+    private const double Beginning = 0.25;
+
     // Share of a time limit in which places are looked for that copies without one could take among the others.
     private const double MissingShare = 0.5;
 
@@ -78,6 +82,7 @@ public static class SheetPlanner
 
             using var lanes = new Lanes(search.Workers);
             var contours = new ContourBook(problem, book);
+            TrialResult? plain = null;
             if (found.Score.Missing == 0 && problem.StripHeight is null)
             {
                 if (found.Score.Cost > least + 1e-9 && ExactFit.Possible(problem, copies))
@@ -90,7 +95,9 @@ public static class SheetPlanner
                 if (search.Lattices)
                 {
                     var lattices = new LatticeSearch(problem, book, contours, trial);
+                    var without = found;
                     Take(lattices.Run(copies, search, lanes, rng.Split(), stop));
+                    plain = found != without && Rival(without, found) ? without : null;
                 }
             }
 
@@ -102,6 +109,15 @@ public static class SheetPlanner
             }
 
             var budget = new Budget(search.Rounds - first.Made, search.TimeShare, stop);
+            if (plain is not null)
+            {
+                var from = budget.Share;
+                Budget Until(double share) => budget.Part(from + ((1 - from) * share));
+                var begun = overlaps.Sheets(found, rng, Until(Beginning), least, Take);
+                var rival = overlaps.Sheets(plain, rng, Until(2 * Beginning), least, Take);
+                found = rival.Score.CompareTo(begun.Score) < 0 ? rival : begun;
+            }
+
             found = problem.StripHeight is null
                 ? overlaps.Sheets(found, rng, budget, least, Better)
                 : overlaps.Strip(found, rng, budget, shortest, Better);
@@ -118,6 +134,10 @@ public static class SheetPlanner
             : StopReason.TrialsMade;
         return PlanWriter.Write(problem, book, found, made, reason, shortage.Cure(found));
     }
+
+    // Whether a layout without patterns may overtake the better one with them.
+    private static bool Rival(TrialResult without, TrialResult found) =>
+        without.Score.Missing == 0 && without.Score.Cost <= found.Score.Cost && found.Sheets.Count <= FewSheets;
 
     private static bool Sound(SheetProblem problem, FormBook book, TrialResult laid) =>
         SheetCheck.Faults(problem, PlanWriter.Write(problem, book, laid, 1, StopReason.TrialsMade)).Count == 0;

@@ -47,7 +47,7 @@ internal sealed class TileSearch
         _area = pieces.Sum(p => Rings.Area(problem.Pieces[p].Outline));
         _copies = new(book, contours, pieces);
         _board = new(_copies, [(double.MaxValue, widthV / 1000.0)]);
-        _separator = new(_board, rng, null);
+        _separator = new(_board, rng, null, 1);
         _places = PlaceSearch.Unweighted(_board, rng);
     }
 

@@ -13,6 +13,8 @@ namespace Coldpeel.Craft.Sheets.Search.Overlap;
 /// </remarks>
 internal static class PairOverlap
 {
+    private const nuint LastBit = 63;
+
     /// <summary>Zero when they do not overlap, else a figure above zero.</summary>
     /// <param name="a">One contour.</param>
     /// <param name="b">The other.</param>
@@ -32,13 +34,24 @@ internal static class PairOverlap
                 return 0;
             }
 
+            // Most neighbours do not overlap: how badly is only worked out for those that do.
+            if (
+                !Meet(a, b, dx, dy)
+                && !Crosses(a, b, dx, dy, left, top, right, bottom)
+                && !Holds(a, b, dx, dy)
+                && !Holds(b, a, -dx, -dy)
+            )
+            {
+                return 0;
+            }
+
             var soft = 0.01f * MathF.Max(a.Diameter, b.Diameter);
             var (vSoft, vSquare, vTwice) = (
                 Vector256.Create(soft),
                 Vector256.Create(soft * soft),
                 Vector256.Create(2 * soft)
             );
-            var (sum, deepest) = (Vector256<float>.Zero, Vector256.Create(float.NegativeInfinity));
+            var sum = Vector256<float>.Zero;
             var weight = a.Weight * b.Weight;
             ref var bx = ref MemoryMarshal.GetArrayDataReference(b.PoleX);
             ref var by = ref MemoryMarshal.GetArrayDataReference(b.PoleY);
@@ -56,35 +69,53 @@ internal static class PairOverlap
                     var uy = Vector256.LoadUnsafe(ref by, k) - y;
                     var radius = Vector256.LoadUnsafe(ref br, k);
                     var depth = r + radius - Vector256.Sqrt((ux * ux) + (uy * uy));
-                    deepest = Vector256.Max(deepest, depth);
                     var faded = vSquare / (vTwice - depth);
                     var counted = Vector256.ConditionalSelect(Vector256.GreaterThanOrEqual(depth, vSoft), depth, faded);
-                    sum += counted * Vector256.Min(r, radius);
+                    sum += counted * Vector256.MinNative(r, radius);
                 }
 
                 // The largest poles come first and every pair only adds: most places are known to be bad by a few of them.
-                if (
-                    (i & 3) == 3
-                    && MathF.Sqrt(Vector256.Sum(sum)) * weight > enough
-                    && Vector256.GreaterThanAny(deepest, Vector256<float>.Zero)
-                )
+                if ((i & 3) == 3 && MathF.Sqrt(Vector256.Sum(sum)) * weight > enough)
                 {
                     break;
                 }
             }
 
-            var meet = Vector256.GreaterThanAny(deepest, Vector256<float>.Zero);
-            if (
-                !meet
-                && !Crosses(a, b, dx, dy, left, top, right, bottom)
-                && !Holds(a, b, dx, dy)
-                && !Holds(b, a, -dx, -dy)
-            )
+            return (MathF.Sqrt(Vector256.Sum(sum)) * weight) + 1e-6f;
+        }
+    }
+
+    /// <summary>Whether a circle inside one meets a circle inside the other.</summary>
+    private static bool Meet(Contour a, Contour b, float dx, float dy)
+    {
+        unchecked
+        {
+            ref var bx = ref MemoryMarshal.GetArrayDataReference(b.PoleX);
+            ref var by = ref MemoryMarshal.GetArrayDataReference(b.PoleY);
+            ref var br = ref MemoryMarshal.GetArrayDataReference(b.PoleR);
+            for (var i = 0; i < a.Poles; i++)
             {
-                return 0;
+                var (x, y, r) = (
+                    Vector256.Create(a.PoleX[i] - dx),
+                    Vector256.Create(a.PoleY[i] - dy),
+                    Vector256.Create(a.PoleR[i])
+                );
+                var meet = Vector256<float>.Zero;
+                for (nuint k = 0; k < (nuint)b.PoleX.Length; k += Contour.Lanes)
+                {
+                    var ux = Vector256.LoadUnsafe(ref bx, k) - x;
+                    var uy = Vector256.LoadUnsafe(ref by, k) - y;
+                    var reach = r + Vector256.LoadUnsafe(ref br, k);
+                    meet |= Vector256.LessThan((ux * ux) + (uy * uy), reach * reach);
+                }
+
+                if (meet != Vector256<float>.Zero)
+                {
+                    return true;
+                }
             }
 
-            return (MathF.Sqrt(Vector256.Sum(sum)) * weight) + 1e-6f;
+            return false;
         }
     }
 
@@ -108,6 +139,12 @@ internal static class PairOverlap
                 Vector256.Create(right),
                 Vector256.Create(bottom)
             );
+            var facing = Facing(b, left - dx, top - dy, right - dx, bottom - dy);
+            if (facing == 0)
+            {
+                return false;
+            }
+
             ref var sx = ref MemoryMarshal.GetArrayDataReference(a.StartX);
             ref var sy = ref MemoryMarshal.GetArrayDataReference(a.StartY);
             ref var ex = ref MemoryMarshal.GetArrayDataReference(a.EndX);
@@ -117,16 +154,16 @@ internal static class PairOverlap
                 var (x1, x2) = (Vector256.LoadUnsafe(ref sx, k), Vector256.LoadUnsafe(ref ex, k));
                 var (y1, y2) = (Vector256.LoadUnsafe(ref sy, k), Vector256.LoadUnsafe(ref ey, k));
                 var near =
-                    Vector256.LessThanOrEqual(Vector256.Min(x1, x2), vRight)
-                    & Vector256.GreaterThanOrEqual(Vector256.Max(x1, x2), vLeft)
-                    & Vector256.LessThanOrEqual(Vector256.Min(y1, y2), vBottom)
-                    & Vector256.GreaterThanOrEqual(Vector256.Max(y1, y2), vTop);
+                    Vector256.LessThanOrEqual(Vector256.MinNative(x1, x2), vRight)
+                    & Vector256.GreaterThanOrEqual(Vector256.MaxNative(x1, x2), vLeft)
+                    & Vector256.LessThanOrEqual(Vector256.MinNative(y1, y2), vBottom)
+                    & Vector256.GreaterThanOrEqual(Vector256.MaxNative(y1, y2), vTop);
                 var bits = Vector256.ExtractMostSignificantBits(near);
                 while (bits != 0)
                 {
                     var i = (int)k + BitOperations.TrailingZeroCount(bits);
                     bits &= bits - 1;
-                    if (CrossesAny(b, a.StartX[i] - dx, a.StartY[i] - dy, a.EndX[i] - dx, a.EndY[i] - dy))
+                    if (CrossesAny(b, facing, a.StartX[i] - dx, a.StartY[i] - dy, a.EndX[i] - dx, a.EndY[i] - dy))
                     {
                         return true;
                     }
@@ -137,7 +174,41 @@ internal static class PairOverlap
         }
     }
 
-    private static bool CrossesAny(Contour b, float px, float py, float qx, float qy)
+    // Which vectors of edges come near a box: a bit for each of the first, the last bit for all that follow.
+    private static ulong Facing(Contour b, float left, float top, float right, float bottom)
+    {
+        unchecked
+        {
+            // What is rounded differently once shifted counts as near.
+            var slack = 1e-5f * (MathF.Abs(left) + MathF.Abs(top) + MathF.Abs(right) + MathF.Abs(bottom));
+            var (vLeft, vTop, vRight, vBottom) = (
+                Vector256.Create(left - slack),
+                Vector256.Create(top - slack),
+                Vector256.Create(right + slack),
+                Vector256.Create(bottom + slack)
+            );
+            ref var sx = ref MemoryMarshal.GetArrayDataReference(b.StartX);
+            ref var sy = ref MemoryMarshal.GetArrayDataReference(b.StartY);
+            ref var ex = ref MemoryMarshal.GetArrayDataReference(b.EndX);
+            ref var ey = ref MemoryMarshal.GetArrayDataReference(b.EndY);
+            var facing = 0UL;
+            for (nuint k = 0; k < (nuint)b.StartX.Length; k += Contour.Lanes)
+            {
+                var (x1, x2) = (Vector256.LoadUnsafe(ref sx, k), Vector256.LoadUnsafe(ref ex, k));
+                var (y1, y2) = (Vector256.LoadUnsafe(ref sy, k), Vector256.LoadUnsafe(ref ey, k));
+                var near =
+                    Vector256.LessThanOrEqual(Vector256.MinNative(x1, x2), vRight)
+                    & Vector256.GreaterThanOrEqual(Vector256.MaxNative(x1, x2), vLeft)
+                    & Vector256.LessThanOrEqual(Vector256.MinNative(y1, y2), vBottom)
+                    & Vector256.GreaterThanOrEqual(Vector256.MaxNative(y1, y2), vTop);
+                facing |= near == Vector256<float>.Zero ? 0 : 1UL << (int)Math.Min(k / Contour.Lanes, LastBit);
+            }
+
+            return facing;
+        }
+    }
+
+    private static bool CrossesAny(Contour b, ulong facing, float px, float py, float qx, float qy)
     {
         unchecked
         {
@@ -152,13 +223,18 @@ internal static class PairOverlap
             ref var ey = ref MemoryMarshal.GetArrayDataReference(b.EndY);
             for (nuint k = 0; k < (nuint)b.StartX.Length; k += Contour.Lanes)
             {
+                if ((facing >> (int)Math.Min(k / Contour.Lanes, LastBit) & 1) == 0)
+                {
+                    continue;
+                }
+
                 var (x1, x2) = (Vector256.LoadUnsafe(ref sx, k), Vector256.LoadUnsafe(ref ex, k));
                 var (y1, y2) = (Vector256.LoadUnsafe(ref sy, k), Vector256.LoadUnsafe(ref ey, k));
                 var near =
-                    Vector256.LessThanOrEqual(Vector256.Min(x1, x2), maxX)
-                    & Vector256.GreaterThanOrEqual(Vector256.Max(x1, x2), minX)
-                    & Vector256.LessThanOrEqual(Vector256.Min(y1, y2), maxY)
-                    & Vector256.GreaterThanOrEqual(Vector256.Max(y1, y2), minY);
+                    Vector256.LessThanOrEqual(Vector256.MinNative(x1, x2), maxX)
+                    & Vector256.GreaterThanOrEqual(Vector256.MaxNative(x1, x2), minX)
+                    & Vector256.LessThanOrEqual(Vector256.MinNative(y1, y2), maxY)
+                    & Vector256.GreaterThanOrEqual(Vector256.MaxNative(y1, y2), minY);
                 if (near == Vector256<float>.Zero)
                 {
                     continue;

@@ -2,11 +2,12 @@ using Coldpeel.Craft.Measures;
 
 namespace Coldpeel.Craft.Sheets.Search.Overlap;
 
-/// <summary>Empties one sheet copy by copy: each goes on a full sheet, or takes the place of a smaller one there.</summary>
+/// <summary>Empties one sheet copy by copy: each goes on a full sheet, where smaller ones make room for it if they have to.</summary>
 /// <remarks>
-/// Only one or two of the full sheets take part in an attempt, so rounds cost little and what is won is kept, however many sheets there are.
-/// In between a full sheet is pressed towards its beginning: slivers of room come together at its end. Two attempts on different sheets
-/// run at once, on two cores where there are two.
+/// Only one of the full sheets takes part in an attempt, so rounds cost little and what is won is kept, however many sheets there are. A copy is
+/// thrown in and all are moved apart; where that fails, the copy that is most in the way goes back to the sheet that is emptied, as long
+/// as less comes back than went. In between a full sheet is pressed towards its beginning: slivers of room come together at its end. Two
+/// attempts run at once, on two cores where there are two; few succeed, so they seldom get in each other's way.
 /// </remarks>
 internal sealed class SheetEmptying
 {
@@ -14,7 +15,6 @@ internal sealed class SheetEmptying
 
     // A copy that is traded for is larger than what comes back, though not so much that room for it is out of the question.
     private const double MostOfTrade = 0.97;
-    private const double LeastOfTrade = 0.3;
 
     // What pressing takes off a full sheet, as a share of its used length.
     private const double MostCut = 0.02;
@@ -22,7 +22,10 @@ internal sealed class SheetEmptying
     private const int InsertTries = 60;
 
     // What fails is soon given up: of many attempts a few succeed, and those within a dozen rounds.
-    private static readonly Patience Patient = new(12, 1);
+    private static readonly Patience Patient = new(16, 1);
+
+    // How often a full sheet is pressed in place of being given a copy.
+    private const double Pressed = 0.35;
 
     private readonly Copies _copies;
     private readonly (double X, double Y)[] _sizes;
@@ -53,17 +56,23 @@ internal sealed class SheetEmptying
     /// <summary>What room those take, in mm².</summary>
     public double Room => SheetGroup.On(Lies, _last).Sum(RoomOf);
 
-    /// <summary>One or two attempts; whether the sheet has less on it now.</summary>
+    /// <summary>Two attempts; whether the sheet has less on it now.</summary>
     public bool Step(Budget budget)
     {
-        var (attempts, most, stop) = (Drawn(), Most(budget), budget.Stop);
-        var single = attempts.Count == 1;
-        _lanes.Run(attempts.Count, k => attempts[k].Run(new(most, null, stop), single ? _lanes : null));
+        Attempt[] attempts = [Drawn(), Drawn()];
+        var (most, stop) = (Most(budget), budget.Stop);
+        _lanes.Run(attempts.Length, k => attempts[k].Run(new(most, null, stop), null));
         var gained = false;
-        foreach (var attempt in attempts)
+        for (var k = 0; k < attempts.Length; k++)
         {
+            var attempt = attempts[k];
             budget.Count(attempt.Spent);
-            gained |= attempt.Incoming is null ? Pressed(attempt) : Settled(attempt, budget);
+            // What the first has changed the second knows nothing of.
+            if (k == 0 || !attempts[0].Taken || !attempts[0].Meets(attempt))
+            {
+                attempt.Taken = attempt.Incoming.Length == 0 ? Shortened(attempt) : Settled(attempt, budget);
+                gained |= attempt.Taken && attempt.Incoming.Length > 0;
+            }
         }
 
         return gained;
@@ -73,47 +82,26 @@ internal sealed class SheetEmptying
 
     private double RoomOf(int copy) => _copies.Contour(copy, Lies[copy].Way).Room;
 
-    /// <summary>What is tried next, on sheets that do not meet.</summary>
-    private List<Attempt> Drawn()
+    /// <summary>What is tried next: a full sheet is pressed, or is to take a copy more.</summary>
+    private Attempt Drawn()
     {
-        var others = Enumerable.Range(0, _sizes.Length).Where(s => s != _last).ToArray();
-        var leaving = SheetGroup.On(Lies, _last);
-        _rng.Shuffle<int>(others);
-        _rng.Shuffle<int>(leaving);
-        var each = _rng.Below(2) == 0 || others.Length == 1 ? 1 : 2;
-        var count = Math.Min(Lanes.Most, Math.Min(leaving.Length, others.Length / each));
-        return
-        [
-            .. Enumerable
-                .Range(0, count)
-                .Select(k =>
-                {
-                    var sheets = others[(k * each)..((k + 1) * each)];
-                    return each == 1 && _rng.Below(2) == 0 ? Pressing(sheets[0]) : Moving(leaving[k], sheets);
-                }),
-        ];
-    }
-
-    private Attempt Pressing(int sheet) =>
-        new(_copies, Lies, _sizes, [sheet], SheetGroup.On(Lies, sheet), _rng.Split()) { Cut = _cut[sheet] };
-
-    private Attempt Moving(int copy, int[] sheets)
-    {
-        var there = SheetGroup.On(Lies, sheets);
-        var room = RoomOf(copy);
-        var smaller = Array.FindAll(there, c => RoomOf(c) < MostOfTrade * room && RoomOf(c) > LeastOfTrade * room);
-        int? outgoing = smaller.Length > 0 && _rng.Below(2) == 0 ? smaller[_rng.Below(smaller.Length)] : null;
-        return new(_copies, Lies, _sizes, sheets, [.. there.Where(c => c != outgoing), copy], _rng.Split())
+        var sheet = _rng.Below(_sizes.Length - 1);
+        sheet += sheet >= _last ? 1 : 0;
+        var there = SheetGroup.On(Lies, sheet);
+        if (_rng.Unit() < Pressed)
         {
-            Incoming = copy,
-            Outgoing = outgoing,
-        };
+            return new(_copies, Lies, _sizes, sheet, there, _rng.Split()) { Cut = _cut[sheet] };
+        }
+
+        var leaving = SheetGroup.On(Lies, _last);
+        var incoming = leaving[_rng.Below(leaving.Length)];
+        return new(_copies, Lies, _sizes, sheet, [.. there, incoming], _rng.Split()) { Incoming = [incoming] };
     }
 
-    /// <summary>Takes over a full sheet that was pressed. The sheet that is emptied has no less on it by that.</summary>
-    private bool Pressed(Attempt attempt)
+    /// <summary>Takes over a full sheet that was pressed, if it was.</summary>
+    private bool Shortened(Attempt attempt)
     {
-        ref var cut = ref _cut[attempt.Sheets[0]];
+        ref var cut = ref _cut[attempt.Sheet];
         if (attempt.Found is { } found)
         {
             Lies = attempt.Group.Among(Lies, found);
@@ -125,7 +113,7 @@ internal sealed class SheetEmptying
             cut = cut > LeastCut ? cut * 0.6 : MostCut / 4;
         }
 
-        return false;
+        return attempt.Found is not null;
     }
 
     /// <summary>Lays what came out of a trade on the sheet that is emptied; if there is no room for it, all stays as it was.</summary>
@@ -136,10 +124,15 @@ internal sealed class SheetEmptying
             return false;
         }
 
-        if (attempt.Outgoing is { } outgoing)
+        if (attempt.Outgoing.Count > 0)
         {
-            int[] there = [.. SheetGroup.On(Lies, _last).Where(c => c != attempt.Incoming), outgoing];
-            var back = new Attempt(_copies, Lies, _sizes, [_last], there, _rng.Split()) { Incoming = outgoing };
+            int[] stay = [.. SheetGroup.On(Lies, _last).Except(attempt.Incoming)];
+            int[] outgoing = [.. attempt.Outgoing];
+            var back = new Attempt(_copies, Lies, _sizes, _last, [.. stay, .. outgoing], _rng.Split())
+            {
+                Incoming = outgoing,
+                Whole = true,
+            };
             back.Run(new(Most(budget), null, budget.Stop), _lanes);
             budget.Count(back.Spent);
             if (back.Found is null)
@@ -154,25 +147,30 @@ internal sealed class SheetEmptying
         return true;
     }
 
-    /// <summary>Some sheets by themselves, with a copy more or a slice less.</summary>
+    /// <summary>One sheet by itself, with copies more or a slice less.</summary>
     private sealed class Attempt(
         Copies copies,
         Lie[] lies,
         (double X, double Y)[] sizes,
-        int[] sheets,
+        int sheet,
         int[] chosen,
         Rng rng
     )
     {
-        public SheetGroup Group { get; } = new(copies, lies, sizes, sheets, chosen);
+        private int[] _chosen = chosen;
 
-        public int[] Sheets => sheets;
+        public SheetGroup Group { get; private set; } = new(copies, lies, sizes, [sheet], chosen);
 
-        /// <summary>The copy that is to find room; null where the first sheet is pressed.</summary>
-        public int? Incoming { get; init; }
+        public int Sheet => sheet;
 
-        /// <summary>The copy whose place it may take.</summary>
-        public int? Outgoing { get; init; }
+        /// <summary>The copies that are to find room; none where the first sheet is pressed.</summary>
+        public int[] Incoming { get; init; } = [];
+
+        /// <summary>The copies that had to make room for them.</summary>
+        public List<int> Outgoing { get; } = [];
+
+        /// <summary>Whether none may.</summary>
+        public bool Whole { get; init; }
 
         /// <summary>What share of its used length is taken off the sheet.</summary>
         public double Cut { get; init; }
@@ -183,12 +181,18 @@ internal sealed class SheetEmptying
         /// <summary>Where the copies lie, if all could be moved apart.</summary>
         public Lie[]? Found { get; private set; }
 
+        /// <summary>Whether what was found is made use of.</summary>
+        public bool Taken { get; set; }
+
+        /// <summary>Whether another has a sheet or a copy in common with it.</summary>
+        public bool Meets(Attempt other) => sheet == other.Sheet || Incoming.Intersect(other.Incoming).Any();
+
         /// <summary>Tries it.</summary>
         /// <param name="budget">Rounds to spend.</param>
         /// <param name="lanes">Where rounds are made; null for one order of moves alone.</param>
         public void Run(Budget budget, Lanes? lanes)
         {
-            if (Begin())
+            for (var begun = Begin(); begun && Found is null; begun = !budget.Spent && Eject())
             {
                 var separator = new Separator(Group.Board, rng, lanes, lanes is null ? 1 : Lanes.Most);
                 Found = separator.Separate(Patient, budget) ? Group.Board.Snapshot() : null;
@@ -200,19 +204,57 @@ internal sealed class SheetEmptying
         private bool Begin()
         {
             var (board, search) = (Group.Board, PlaceSearch.Unweighted(Group.Board, rng));
-            if (Incoming is not { } incoming)
+            if (Incoming.Length == 0)
             {
                 return search.Shorten(0, board.Used(0) * (1 - Cut));
             }
 
-            var copy = Array.IndexOf(chosen, incoming);
-            if (!search.FitsSomewhere(copy))
+            foreach (var incoming in Incoming)
+            {
+                var copy = Array.IndexOf(_chosen, incoming);
+                if (!search.FitsSomewhere(copy))
+                {
+                    return false;
+                }
+
+                board.Put(copy, search.Insert(copy, InsertTries));
+            }
+
+            return true;
+        }
+
+        /// <summary>Takes off the copy that stands most in the way of the others, if the sheet is still fuller than before then.</summary>
+        private bool Eject()
+        {
+            if (Whole || Incoming.Length == 0)
             {
                 return false;
             }
 
-            board.Put(copy, search.Insert(copy, InsertTries * sheets.Length));
+            var board = Group.Board;
+            var room = Incoming.Sum(RoomOf) - Outgoing.Sum(RoomOf);
+            var (worst, most) = (-1, 0.0);
+            for (var k = 0; k < _chosen.Length; k++)
+            {
+                var overlap = board.OverlapOf(k);
+                if (overlap > most && RoomOf(_chosen[k]) < MostOfTrade * room)
+                {
+                    (worst, most) = (k, overlap);
+                }
+            }
+
+            if (worst < 0)
+            {
+                return false;
+            }
+
+            var now = Group.Among(lies, board.Snapshot());
+            Outgoing.Add(_chosen[worst]);
+            _chosen = [.. _chosen[..worst], .. _chosen[(worst + 1)..]];
+            Group = new(copies, now, sizes, [sheet], _chosen);
             return true;
         }
+
+        private double RoomOf(int copy) => copies.Contour(copy, lies[copy].Way).Room;
     }
 }

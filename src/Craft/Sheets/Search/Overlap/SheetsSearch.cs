@@ -15,6 +15,9 @@ internal sealed class SheetsSearch
     private const double SavingOfMany = 0.15;
     private const int FewSheets = 2;
 
+    // Where more than this share of the sheets would have to be covered, none is saved: no published strip of irregular pieces is so full.
+    private const double Hopeless = 0.93;
+
     // Shares after which no more copies are taken off the last sheet, and after which it is no longer pressed by itself.
     private const double Emptying = 0.8;
     private const double PressingAlone = 0.9;
@@ -128,6 +131,11 @@ internal sealed class SheetsSearch
     private bool Save(int[] target, Budget budget)
     {
         var sizes = Array.ConvertAll(target, s => _size(s));
+        if (Filled(sizes) > Hopeless)
+        {
+            return false;
+        }
+
         var board = new Board(_copies, sizes);
         var separator = new Separator(board, _rng, _lanes);
         Start(board, target);
@@ -146,6 +154,21 @@ internal sealed class SheetsSearch
         }
 
         return false;
+    }
+
+    /// <summary>What share of the sheets the grown outlines would cover.</summary>
+    private double Filled((double X, double Y)[] sizes)
+    {
+        var area = 0.0;
+        var gap = double.PositiveInfinity;
+        for (var copy = 0; copy < _copies.Count; copy++)
+        {
+            var contour = _copies.Contour(copy, Lies[copy].Way);
+            area += (2 * contour.Room) - contour.Hull;
+            gap = Math.Min(gap, contour.Width - contour.ExtentX);
+        }
+
+        return area / sizes.Sum(s => (s.X + gap) * (s.Y + gap));
     }
 
     /// <summary>Sheets that stay keep their copies; the others' copies go where they overlap least, the largest first.</summary>
