@@ -9,7 +9,7 @@ internal static class TileRace
     private const int LargestHandful = 16;
 
     // Share of the runners that goes on, and rounds of each, leg by leg.
-    private static readonly (double Share, int Rounds)[] Legs = [(1, 100), (0.4, 300), (0.2, 800)];
+    private static readonly (double Share, int Rounds)[] Legs = [(1, 160), (0.4, 500), (0.2, 1300)];
 
     /// <summary>The best tiles, the fullest first.</summary>
     /// <param name="start">Makes the search for a handful.</param>

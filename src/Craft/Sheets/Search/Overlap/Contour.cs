@@ -64,6 +64,9 @@ internal sealed class Contour
     /// <summary>Area of the convex hull in mm².</summary>
     public required double Hull { get; init; }
 
+    /// <summary>Area in mm², without holes.</summary>
+    public required double Area { get; init; }
+
     /// <summary>What room the piece takes, in mm²: halfway between its area and that of its hull, as others fill some of its hollows.</summary>
     public required double Room { get; init; }
 
@@ -107,6 +110,7 @@ internal sealed class Contour
             Diameter = (float)Math.Sqrt((box.Width * box.Width) + (box.Height * box.Height)),
             Weight = (float)Math.Sqrt(Math.Sqrt(hull)),
             Hull = hull,
+            Area = Math.Abs(rings.Sum(r => Rings.SignedArea(r))),
             Room = (hull + Math.Abs(Rings.SignedArea(rings[0]))) / 2,
             ExtentX = extentX,
             ExtentY = extentY,

@@ -15,7 +15,7 @@ internal sealed class SheetsSearch
     private const double SavingOfMany = 0.15;
     private const int FewSheets = 2;
 
-    // Where more than this share of the sheets would have to be covered, none is saved: no published strip of irregular pieces is so full.
+    // Where more than this share of the sheets would have to be covered it is tried once only: no published strip of irregular pieces is so full.
     private const double Hopeless = 0.93;
 
     // Shares after which no more copies are taken off the last sheet, and after which it is no longer pressed by itself.
@@ -131,20 +131,21 @@ internal sealed class SheetsSearch
     private bool Save(int[] target, Budget budget)
     {
         var sizes = Array.ConvertAll(target, s => _size(s));
-        if (Filled(sizes) > Hopeless)
-        {
-            return false;
-        }
-
+        var hopeless = SheetSaving.Filled(_copies, sizes) > Hopeless;
         var board = new Board(_copies, sizes);
         var separator = new Separator(board, _rng, _lanes);
-        Start(board, target);
+        SheetSaving.Begin(board, Lies, Stocks, target, _rng);
         while (!budget.Spent)
         {
             if (separator.Separate(Patient, budget))
             {
                 Keep(target, board.Snapshot());
                 return true;
+            }
+
+            if (hopeless)
+            {
+                return false;
             }
 
             for (var k = 0; k < 1 + (_copies.Count / 40); k++)
@@ -154,72 +155,6 @@ internal sealed class SheetsSearch
         }
 
         return false;
-    }
-
-    /// <summary>What share of the sheets the grown outlines would cover.</summary>
-    private double Filled((double X, double Y)[] sizes)
-    {
-        var area = 0.0;
-        var gap = double.PositiveInfinity;
-        for (var copy = 0; copy < _copies.Count; copy++)
-        {
-            var contour = _copies.Contour(copy, Lies[copy].Way);
-            area += (2 * contour.Room) - contour.Hull;
-            gap = Math.Min(gap, contour.Width - contour.ExtentX);
-        }
-
-        return area / sizes.Sum(s => (s.X + gap) * (s.Y + gap));
-    }
-
-    /// <summary>Sheets that stay keep their copies; the others' copies go where they overlap least, the largest first.</summary>
-    private void Start(Board board, int[] target)
-    {
-        var homes = Homes(target);
-        var homeless = new List<int>();
-        for (var copy = 0; copy < _copies.Count; copy++)
-        {
-            var home = homes[Lies[copy].Sheet];
-            var contour = _copies.Contour(copy, Lies[copy].Way);
-            if (home < 0 || !board.Fits(contour, home))
-            {
-                homeless.Add(copy);
-                continue;
-            }
-
-            var (u, v) = board.Held(contour, home, Lies[copy].U / 1000.0, Lies[copy].V / 1000.0);
-            board.Put(copy, Lies[copy] with { Sheet = home, U = u, V = v });
-        }
-
-        var search = PlaceSearch.Unweighted(board, _rng);
-        foreach (var copy in homeless.OrderByDescending(c => _copies.Contour(c, 0).Hull).ThenBy(c => c))
-        {
-            board.Put(copy, search.Insert(copy, 40 * board.SheetCount));
-        }
-    }
-
-    /// <summary>For every sheet in use the target's sheet that takes over its copies, or −1: of each kind the fullest stay.</summary>
-    private int[] Homes(int[] target)
-    {
-        var filled = new double[Stocks.Length];
-        for (var copy = 0; copy < _copies.Count; copy++)
-        {
-            filled[Lies[copy].Sheet] += _copies.Contour(copy, Lies[copy].Way).Hull;
-        }
-
-        var homes = new int[Stocks.Length];
-        homes.AsSpan().Fill(-1);
-        var free = Enumerable.Range(0, target.Length).ToList();
-        foreach (var sheet in Enumerable.Range(0, Stocks.Length).OrderByDescending(s => filled[s]).ThenBy(s => s))
-        {
-            var home = free.FindIndex(t => target[t] == Stocks[sheet]);
-            if (home >= 0)
-            {
-                homes[sheet] = free[home];
-                free.RemoveAt(home);
-            }
-        }
-
-        return homes;
     }
 
     /// <summary>The sheet that is used least far, of those that cost anything.</summary>
