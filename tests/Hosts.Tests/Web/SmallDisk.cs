@@ -46,6 +46,15 @@ internal sealed class SmallDisk : IAsyncDisposable
         }
     }
 
+    /// <summary>As a disk that is locked, or that the system no longer trusts, is mounted.</summary>
+    public Task OnlyRead() => Remount("ro");
+
+    /// <summary>As before.</summary>
+    public Task MayWrite() => Remount("rw");
+
+    private async Task Remount(string how) =>
+        await CliWrap.Cli.Wrap("mount").WithArguments(["-o", $"remount,{how}", Folder]).ExecuteAsync();
+
     public void MakeRoom() => File.Delete(Path.Combine(Folder, "filler"));
 
     public async ValueTask DisposeAsync()
