@@ -94,6 +94,10 @@ internal static class Say
     /// <summary>A count or an amount, without zeros at its end.</summary>
     public static string Amount(decimal amount) => amount.ToString("0.###", Culture);
 
+    /// <summary>A price with its currency, to the hundredth at least, for it may be of so little that a hundredth is too coarse: "9.60 EUR", "0.0425 EUR".</summary>
+    public static string Price(decimal amount, string currency) =>
+        $"{amount.ToString(Currencies.MinorUnits(currency) is 0 ? "0.####" : "0.00##", Culture)} {currency}";
+
     /// <summary>An amount of money with its currency: "12.50 EUR", "12,50 EUR".</summary>
     public static string Money(Money money) =>
         $"{money.Amount.ToString($"F{Currencies.MinorUnits(money.Currency) ?? 2}", Culture)} {money.Currency}";
