@@ -14,6 +14,8 @@ internal sealed class StoreDoor(Func<WorkshopDb> open)
         using var db = open();
         try
         {
+            // Once for all of it: opened anew for every question, a connection is fitted with its functions and stripped of them each time.
+            db.Database.OpenConnection();
             return read(db);
         }
         catch (Exception trouble) when (LetGo(db, trouble))
