@@ -41,7 +41,12 @@ public sealed class NewProcess
         var draft = (JsonObject)whole.DeepClone();
         var made = BookPlaces.Entry(draft, "processes", like)?.DeepClone() as JsonObject;
         var process = made is null
-            ? new JsonObject { ["steps"] = new JsonArray([.. Kinds.Select(k => new JsonObject { ["do"] = k })]) }
+            ? new JsonObject
+            {
+                // Empty, so that each of its figures is asked for.
+                ["limits"] = new JsonObject(),
+                ["steps"] = new JsonArray([.. Kinds.Select(k => new JsonObject { ["do"] = k })]),
+            }
             : Untried(made);
         process["untried"] = true;
         ((JsonArray)draft["processes"]!).Add(process);

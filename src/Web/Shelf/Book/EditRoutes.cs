@@ -90,7 +90,7 @@ internal static class EditRoutes
                     {
                         View = view,
                         asked.Book,
-                        Remnants = FormFrame.Rows(Count(asked, "remnants"), BookForm.NewRows, sent, "/remnants/"),
+                        Remnants = FormFrame.Rows(Count(asked, "remnants"), 1, sent, "/remnants/"),
                     }
                 ),
         };

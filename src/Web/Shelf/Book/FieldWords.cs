@@ -98,7 +98,7 @@ internal static class FieldWords
             "name" or "id" => BookWords.PressName,
             "do" => BookWords.StepKind,
             "glueSource" => BookWords.GlueSource,
-            "untried" => BookWords.NotTried,
+            "untried" => BookWords.Untried,
             "process" => BookWords.PressedBy,
             "heat" => BookWords.HeatOf,
             "edgeMmPerCm2" => BookWords.EdgeDensity,
