@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Files.Orders;
@@ -37,6 +39,10 @@ public sealed class KeepAnswers(OpenedWorkshop workshop)
             Setting("language") is { Length: > 0 } language ? language : null
         );
     }
+
+    /// <summary>Stands for what holds now: another one when somebody has changed it.</summary>
+    public string Stand() =>
+        Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(KeptJson.Write(Now()))))[..16];
 
     /// <summary>What was answered before the workshop file was the owner's own; null while nothing was.</summary>
     internal WorkshopAnswers? Given()

@@ -21,6 +21,9 @@ public sealed record BookDifference(BookSection Section, ImmutableArray<string> 
     /// <summary>The process that a process's field is of; null for others.</summary>
     public string? Process { get; init; }
 
+    /// <summary>The placement that a placement's field is of; null for others.</summary>
+    public string? Placement { get; init; }
+
     /// <summary>Whether it is of a material: its recipe, itself, or a trial of it, which has its day in its name.</summary>
     public bool IsOf(string material) =>
         Material == material || Material?.StartsWith(material + " ", StringComparison.Ordinal) == true;
@@ -80,6 +83,7 @@ internal static class BookDiff
                 {
                     Material = path is ["recipes" or "materials" or "washTrials", var material, ..] ? material : null,
                     Process = path is ["processes", var process, ..] ? process : null,
+                    Placement = path is ["placements", var placement, ..] ? placement : null,
                 }
             );
         }

@@ -2,6 +2,25 @@ using System.Diagnostics.CodeAnalysis;
 
 namespace Coldpeel.Workshop.Findings;
 
+/// <summary>What kind of fault it is, for a form that words it beside the field.</summary>
+public enum FaultKind
+{
+    /// <summary>Any that has no kind of its own.</summary>
+    Other,
+
+    /// <summary>Something needed is not there.</summary>
+    Missing,
+
+    /// <summary>A figure, a text or a list is beyond its bounds.</summary>
+    Bounds,
+
+    /// <summary>It is not written as it should be.</summary>
+    Writing,
+
+    /// <summary>A name stands twice where each has one of its own.</summary>
+    Twice,
+}
+
 /// <summary>Something a person gave us is wrong: where, what, and how to mend it.</summary>
 /// <param name="Where">The file, and the place in it.</param>
 /// <param name="What">What is wrong there.</param>
@@ -10,6 +29,9 @@ public sealed record Fault(Sentence Where, Sentence What, Sentence Mend)
 {
     /// <summary>The place in a JSON file as a JSON Pointer (RFC 6901); null where it is not of one.</summary>
     public string? At { get; init; }
+
+    /// <summary>What kind of fault it is.</summary>
+    public FaultKind Kind { get; init; }
 
     /// <summary>One line for the owner of a workshop.</summary>
     public override string ToString() => In(Wording.English);

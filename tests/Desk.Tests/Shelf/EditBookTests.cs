@@ -4,6 +4,7 @@ using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
+using Coldpeel.Desk.Shelf.Book;
 using Coldpeel.Desk.Tests.Orders;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Orders;
@@ -260,7 +261,7 @@ public sealed class EditBookTests : IDisposable
     public void A_recipe_is_added_and_taken_out_and_kept_orders_stay_whole()
     {
         _small.Bring(("job.json", SmallWorkshop.Job("AR-1", 60)), ("mark.svg", SmallWorkshop.Bold));
-        var form = BookForm.WithMaterial(
+        var form = RecipeFields.WithMaterial(
             Edit.Whole(),
             "cotton-canvas",
             new Dictionary<string, JsonNode?>
@@ -278,7 +279,7 @@ public sealed class EditBookTests : IDisposable
             ("mark.svg", SmallWorkshop.Bold)
         );
 
-        var without = BookForm.Without(Edit.Whole(), "sailcloth-harter", material: true).Wished;
+        var without = RecipeFields.Without(Edit.Whole(), "sailcloth-harter", material: true).Wished;
         Assert.True(Edit.Keep(BookSection.Recipes, without, Edit.Stand(BookSection.Recipes), true, "Ada").Kept);
         var refused = _small.Try(
             ("job.json", SmallWorkshop.Job("AR-3", 60, material: "sailcloth-harter")),
@@ -363,7 +364,7 @@ public sealed class EditBookTests : IDisposable
     }
 
     private JsonObject RecipeForm(string material, params (string Field, JsonNode Value)[] filled) =>
-        BookForm.OfRecipe(Edit.Whole(), material, filled.ToDictionary(f => f.Field, f => (JsonNode?)f.Value)).Wished;
+        RecipeFields.Fill(Edit.Whole(), material, filled.ToDictionary(f => f.Field, f => (JsonNode?)f.Value)).Wished;
 
     private BookEdit Recipe(string material, params (string Field, JsonNode Value)[] filled) =>
         Edit.Keep(BookSection.Recipes, RecipeForm(material, filled), Edit.Stand(BookSection.Recipes), false, "Ada");

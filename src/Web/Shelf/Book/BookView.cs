@@ -1,11 +1,32 @@
 using Coldpeel.Desk.Shelf;
 
-namespace Coldpeel.Web.Shelf;
+namespace Coldpeel.Web.Shelf.Book;
 
 /// <summary>A form of the workshop file as a page shows it.</summary>
-public sealed class BookView
+public sealed record BookView
 {
     internal BookFields Fields { get; init; } = null!;
+
+    /// <summary>The page's heading.</summary>
+    public string Title { get; init; } = "";
+
+    /// <summary>What the form is for, in a line below it.</summary>
+    public string Lead { get; init; } = "";
+
+    /// <summary>The place of the app that it belongs to.</summary>
+    public string Place { get; init; } = "";
+
+    /// <summary>Where it is sent.</summary>
+    public string Action { get; init; } = "";
+
+    /// <summary>Where it leads back to, kept or not.</summary>
+    public string Back { get; init; } = "";
+
+    /// <summary>What is there.</summary>
+    public string BackWords { get; init; } = "";
+
+    /// <summary>What the button that keeps it says; null for the usual words.</summary>
+    public string? KeepWords { get; init; }
 
     /// <summary>What stood when it was opened.</summary>
     public required string Stand { get; init; }

@@ -2,14 +2,14 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.Json;
 using System.Text.Json.Nodes;
-using Coldpeel.Desk.Shelf;
+using Coldpeel.Desk.Shelf.Book;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Microsoft.AspNetCore.Http;
 
-namespace Coldpeel.Web.Shelf;
+namespace Coldpeel.Web.Shelf.Book;
 
 /// <summary>The fields of a form of the workshop file: what stands, what was typed, and what is wrong with it; lengths in the reader's unit.</summary>
 internal sealed class BookFields(Func<string, JsonNode?> stands)
@@ -33,14 +33,24 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
     public static BookFields Read(IFormCollection form, Func<string, JsonNode?> stands)
     {
         var fields = new BookFields(stands);
-        foreach (var (name, value) in form.Where(f => f.Key.StartsWith('/') && BookForm.Limits(f.Key) is not null))
+        var names = form.Keys.Select(k =>
+            k.StartsWith(WasPrefix, StringComparison.Ordinal) ? k[WasPrefix.Length..] : k
+        );
+        foreach (var name in names.Distinct(StringComparer.Ordinal).Where(n => n.StartsWith('/')))
         {
-            fields._typed[name] = value.ToString().Trim();
-            fields._was[name] = form[WasPrefix + name].ToString();
+            // A tick that was taken away is not sent at all: only that it was shown.
+            if (FormFields.Limits(name) is { } limits && (limits.Kind == FieldKind.Flag || form.ContainsKey(name)))
+            {
+                fields._typed[name] = form[name].ToString().Trim();
+                fields._was[name] = form[WasPrefix + name].ToString();
+            }
         }
 
         return fields;
     }
+
+    /// <summary>The id of a field in its page.</summary>
+    public static string Id(string field) => field[1..].Replace('/', '-').Replace(' ', '-');
 
     /// <summary>The name of the field that holds what stood when the form was opened.</summary>
     public static string WasName(string field) => WasPrefix + field;
@@ -68,6 +78,9 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
             ? Stands(field)
             : null;
 
+    /// <summary>Whether something stands in one of the fields, or is wrong with it.</summary>
+    public bool Told(IEnumerable<string> fields) => fields.Any(f => Shown(f).Length > 0 || Wrong(f) is not null);
+
     /// <summary>Says that somebody else was quicker.</summary>
     public void HasMoved() => Moved = true;
 
@@ -83,7 +96,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
             }
             else
             {
-                Elsewhere = Elsewhere.Add(Say.Fault(fault));
+                Elsewhere = Elsewhere.Add(OfNoField(field, fault));
             }
         }
     }
@@ -91,29 +104,48 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
     /// <summary>"20 to 260 °C": what a field may hold; empty for text.</summary>
     public static string Bounds(string field, string unit)
     {
-        var limits = BookForm.Limits(field);
-        if (limits is not { Kind: not FieldKind.Text, Least: { } least, Most: { } most })
+        var limits = FormFields.Limits(field);
+        if (limits is not { Kind: FieldKind.Whole or FieldKind.Number, Least: { } least, Most: { } most })
         {
             return unit;
         }
 
         var (low, high) = (Bound(field, least), Bound(field, most));
-        return Say.With(limits.AboveLeast ? BookWords.AboveTo : BookWords.FromTo, low, high, unit).TrimEnd();
+        var words =
+            limits.AboveLeast ? BookWords.AboveTo
+            : limits.BelowMost ? BookWords.FromToBelow
+            : BookWords.FromTo;
+        return Say.With(words, low, high, unit).TrimEnd();
     }
 
     /// <summary>Whether the field holds a length.</summary>
     public static bool IsLength(string field) => field.EndsWith("Mm", StringComparison.Ordinal);
 
+    private static string OfNoField(string field, Fault fault) =>
+        field.Split('/') switch
+        {
+            ["", "spares"] => BookWords.SparesOnce,
+            ["", "goes-on", ..] => BookWords.TickOne,
+            ["", "process", "steps"] when fault.Kind == FaultKind.Other => BookWords.NeverPressed,
+            ["", "recipes", _, "changes", _, "do"] => BookWords.StepInRecipe,
+            _ => Say.Fault(fault),
+        };
+
     private string Sentence(string field, Fault fault)
     {
-        var limits = BookForm.Limits(field)!;
+        var limits = FormFields.Limits(field)!;
         var value = Value(field, _typed[field]);
         if (value is null)
         {
             return BookWords.FillIn;
         }
 
-        if (limits.Kind != FieldKind.Text && !Holds(limits, value))
+        if (fault.Kind == FaultKind.Twice)
+        {
+            return BookWords.Twice;
+        }
+
+        if (limits.Kind is FieldKind.Whole or FieldKind.Number && limits.Choices.IsEmpty && !Holds(limits, value))
         {
             var unit = IsLength(field) ? Say.LengthUnit : "";
             return Say.With(
@@ -124,17 +156,23 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
             );
         }
 
+        if (limits.Kind == FieldKind.Text && value.ToString().Length > limits.MostLetters)
+        {
+            return Say.With(BookWords.TooLong, limits.MostLetters);
+        }
+
         return field.Split('/')[^1] switch
         {
             "marginMm" => BookWords.MarginTooWide,
             "currency" => BookWords.NoCurrency,
-            "id" => value.ToString().Length > 0 && fault.What.English.Contains("twice", StringComparison.Ordinal)
-                ? BookWords.Twice
-                : BookWords.ShortName,
-            "name" when field.StartsWith("/blanks/", StringComparison.Ordinal) => BookWords.Twice,
+            "id" => BookWords.ShortName,
             "survived" => BookWords.MoreThanWashed,
+            "of" => BookWords.MoreSpoilt,
             "on" => BookWords.NoDay,
             "dayStart" => BookWords.TimeOfDay,
+            "points" when fault.Kind == FaultKind.Writing => BookWords.PointsHow,
+            "appUrl" => BookWords.NoAddress,
+            "celsius" => BookWords.WithoutHeat,
             _ => $"{Say.Sentence(fault.What)} {Say.Sentence(fault.Mend)}",
         };
     }
@@ -146,7 +184,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
         && (
             limits.AboveLeast ? number > (limits.Least ?? double.MinValue) : number >= (limits.Least ?? double.MinValue)
         )
-        && number <= (limits.Most ?? double.MaxValue);
+        && (limits.BelowMost ? number < (limits.Most ?? double.MaxValue) : number <= (limits.Most ?? double.MaxValue));
 
     private static string Bound(string field, double bound) =>
         IsLength(field) && Reader.Inches
@@ -157,6 +195,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
         value switch
         {
             null => "",
+            JsonValue when value.GetValueKind() is JsonValueKind.True or JsonValueKind.False => value.ToJsonString(),
             JsonValue when value.GetValueKind() == JsonValueKind.Number => Figure(
                 field,
                 decimal.Parse(value.ToJsonString(), NumberStyles.Float, CultureInfo.InvariantCulture)
@@ -173,13 +212,18 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
     // What is no number stays as it was typed: the schema says what is wanted there.
     private static JsonValue? Value(string field, string typed)
     {
-        var limits = BookForm.Limits(field)!;
+        var limits = FormFields.Limits(field)!;
         if (typed.Length == 0)
         {
             return null;
         }
 
-        if (limits.Kind == FieldKind.Text || Number(typed) is not { } number)
+        if (limits.Kind == FieldKind.Flag && typed is "true" or "false")
+        {
+            return JsonValue.Create(typed == "true");
+        }
+
+        if (limits.Kind is FieldKind.Text or FieldKind.Flag || Number(typed) is not { } number)
         {
             return JsonValue.Create(typed);
         }

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using System.Text.Json.Nodes;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Shelf;
@@ -14,7 +13,7 @@ using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
 
-namespace Coldpeel.Web.Shelf;
+namespace Coldpeel.Web.Shelf.Book;
 
 /// <summary>The workshop file as a whole: earlier versions, taken out and brought in. All of it lies under the owner's part of the app.</summary>
 internal static class BookRoutes
@@ -79,7 +78,12 @@ internal static class BookRoutes
             new EditBook(workshop).Stand(section),
             edit,
             then
-        );
+        ) with
+        {
+            Action = $"/workshop/versions/{part.ToLowerInvariant()}/{number.ToString(CultureInfo.InvariantCulture)}",
+            Back = $"/workshop/versions/{part.ToLowerInvariant()}",
+            KeepWords = BookWords.TakeUp,
+        };
         return Pages.Of<VersionsPage>(
             new
             {
@@ -217,37 +221,5 @@ internal static class BookRoutes
         return made.Ok
             ? Results.Redirect($"/orders/{Say.Step(order)}")
             : OrderRoutes.Show(order, workshop, context, Say.Fault(made.Fault));
-    }
-}
-
-/// <summary>What the forms of the workshop file have in common.</summary>
-internal static class BookPosts
-{
-    /// <summary>Whether the cautions were seen, of just this.</summary>
-    public static bool IsSure(IFormCollection form, JsonObject wished) =>
-        form["sure"] == "yes" && form["seen"] == EditBook.Seen(wished);
-
-    /// <summary>The form as its page shows it.</summary>
-    public static BookView View(
-        HttpContext context,
-        IAntiforgery forms,
-        BookFields fields,
-        string stand,
-        BookEdit? edit,
-        JsonObject? wished
-    )
-    {
-        var tokens = forms.GetAndStoreTokens(context);
-        return new()
-        {
-            Fields = fields,
-            Stand = stand,
-            Moved = edit?.Moved,
-            HasFaults = edit is { Faults.IsEmpty: false },
-            Cautions = edit is null ? [] : edit.Cautions,
-            Seen = wished is null ? "" : EditBook.Seen(wished),
-            Token = tokens.RequestToken ?? "",
-            TokenField = tokens.FormFieldName,
-        };
     }
 }

@@ -1,8 +1,9 @@
 using Coldpeel.Desk.Shelf;
+using Coldpeel.Web.Layout;
 using Coldpeel.Web.Press;
 using Coldpeel.Web.Words;
 
-namespace Coldpeel.Web.Shelf;
+namespace Coldpeel.Web.Shelf.Book;
 
 /// <summary>A field of the workshop file in the reader's words; a key that no form has stays as the file writes it.</summary>
 internal static class FieldWords
@@ -14,10 +15,18 @@ internal static class FieldWords
             ["prices", "blanks", var blank] => $"{ShelfWords.Blanks}, {blank}",
             ["prices", .. var rest] => Keys(rest),
             ["recipes", var material, "changes", var step, .. var rest] => $"{material}, {Step(step)}, {Keys(rest)}",
+            ["processes", var process, "limits", .. var rest] => $"{process}, {BookWords.Finest}, {Keys(rest)}",
+            ["processes", var process, "gain", var tone, .. var rest] =>
+                $"{process}, {BookWords.Tints}, {Tone(tone)}, {Keys(rest)}",
             ["processes", var process, "steps", var step, .. var rest] => $"{process}, {Step(step)}, {Keys(rest)}",
             ["recipes" or "materials" or "processes", var name, .. var rest] => $"{name}, {Keys(rest)}",
             ["washTrials", var trial, .. var rest] => $"{BookWords.AddTrial} ({trial}), {Keys(rest)}",
             ["presses", var press, .. var rest] => $"{ShelfWords.Presses}, {press}, {Keys(rest)}",
+            ["placements", var place, .. var rest] => $"{Say.Data(place)}, {Keys(rest)}",
+            ["printCare", .. var rest] => $"{BookWords.PrintCare}, {Keys(rest)}",
+            ["remnants", var left, .. var rest] => $"{BookWords.Remnants}, {left}, {Keys(rest)}",
+            ["spares", .. var rest] => $"{ShelfWords.Spares}, {Keys(rest)}",
+            ["sources", var figure] => $"{BookWords.Source}, {Key(figure)}",
             ["sheets", var sheet, .. var rest] => $"{OrderWords.Sheets}, {sheet}, {Keys(rest)}",
             [.. var rest] => Keys(rest),
         };
@@ -28,6 +37,15 @@ internal static class FieldWords
         var kind = step.Split(" #")[0];
         return StepWord.IsOne(kind) ? StepWords.Name(StepWord.Read(kind)) + step[kind.Length..] : step;
     }
+
+    private static string Tone(string tone) =>
+        tone switch
+        {
+            "screen" => BookWords.ToneScreen,
+            "spray" => BookWords.ToneSpray,
+            "grey" => BookWords.ToneGrey,
+            _ => tone,
+        };
 
     private static string Keys(IReadOnlyCollection<string> keys) => string.Join(", ", keys.Select(Key));
 
@@ -77,7 +95,53 @@ internal static class FieldWords
             "heatCPerMin" => ShelfWords.Heats,
             "coolCPerMin" => ShelfWords.Cools,
             "dayStart" => ShelfWords.DayStarts,
-            "name" => BookWords.PressName,
+            "name" or "id" => BookWords.PressName,
+            "do" => BookWords.StepKind,
+            "glueSource" => BookWords.GlueSource,
+            "untried" => BookWords.Untried,
+            "process" => BookWords.PressedBy,
+            "heat" => BookWords.HeatOf,
+            "edgeMmPerCm2" => BookWords.EdgeDensity,
+            "cautions" => BookWords.ToMind,
+            "care" => BookWords.BareCare,
+            "washC" => BookWords.WashAtMost,
+            "washGentle" => BookWords.WashHow,
+            "bleach" => BookWords.Bleaching,
+            "tumbleC" => BookWords.TumbleAtMost,
+            "ironC" => BookWords.IronAtMost,
+            "dryClean" => BookWords.DryCleaning,
+            "lineMm" => BookWords.LeastStroke,
+            "dotMm" => BookWords.LeastDot,
+            "textMm" => BookWords.LeastCapital,
+            "solidMm" => BookWords.LargestSolid,
+            "tintPercent" => BookWords.LightestTint,
+            "pictureDpi" => BookWords.LeastPixels,
+            "points" => BookWords.TintPoints,
+            "n" => BookWords.TintFactor,
+            "maxWidthMm" => $"{BookWords.LargestDesign}, {BookWords.SheetWidth}",
+            "maxHeightMm" => $"{BookWords.LargestDesign}, {BookWords.SheetHeight}",
+            "from" => BookWords.MeasuredFrom,
+            "downMm" => BookWords.DownToTop,
+            "across" => BookWords.AcrossWords,
+            "acrossMm" => BookWords.AcrossFigure,
+            "sketch" => BookWords.Sketch,
+            "keepOffThePlate" => BookWords.KeepOff,
+            "turns" => BookWords.Turns,
+            "inRings" => BookWords.InRings,
+            "probability" => BookWords.HowSure,
+            "rejectRate" => BookWords.RejectRate,
+            "rejects" => BookWords.Rejects,
+            "of" => BookWords.RejectsOf,
+            "always" => BookWords.SparesAlways,
+            "contacts" => BookWords.Contacts,
+            "upperWm2K" => BookWords.ContactUpper,
+            "itemWm2K" => BookWords.ContactItem,
+            "padWm2K" => BookWords.ContactPad,
+            "careTips" => BookWords.CareTips,
+            "careTipsSource" => BookWords.CareTipsSource,
+            "careSymbolsLicence" => BookWords.Licence,
+            "fabricShowsWhiteDeltaE" => BookWords.Contrast,
+            "appUrl" => BookWords.AppUrl,
             _ => key,
         };
 }
