@@ -141,7 +141,7 @@ public static class HandOverPdf
                 words[$"on"],
                 $"{words.Day(DateOnly.FromDateTime(receipt.At.DateTime))}, {receipt.At.ToString("HH:mm", CultureInfo.InvariantCulture)}"
             );
-            Fact(flow, words[$"from"], receipt.From);
+            Fact(flow, words[$"from"], words.Data(receipt.From));
         }
 
         flow.Gap(9);

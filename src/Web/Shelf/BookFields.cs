@@ -97,7 +97,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
             return unit;
         }
 
-        var (low, high) = (Bound(field, least), Bound(field, most));
+        var (low, high) = (Bound(field, least, LengthField.Least), Bound(field, most, LengthField.Most));
         return Say.With(limits.AboveLeast ? BookWords.AboveTo : BookWords.FromTo, low, high, unit).TrimEnd();
     }
 
@@ -148,10 +148,9 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
         )
         && number <= (limits.Most ?? double.MaxValue);
 
-    private static string Bound(string field, double bound) =>
-        IsLength(field) && Reader.Inches
-            ? ((decimal)bound / MmPerInch).ToString("0.##", Culture)
-            : bound.ToString("0.###", Culture);
+    // Rounded inward: what is told as allowed is allowed.
+    private static string Bound(string field, double bound, Func<decimal, decimal> inward) =>
+        IsLength(field) ? inward((decimal)bound).ToString("0.###", Culture) : bound.ToString("0.###", Culture);
 
     private static string Text(string field, JsonNode? value) =>
         value switch
@@ -165,10 +164,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
         };
 
     private static string Figure(string field, decimal figure) =>
-        (IsLength(field) && Reader.Inches ? Math.Round(figure / MmPerInch, 4) : figure).ToString(
-            "0.##########",
-            Culture
-        );
+        (IsLength(field) && Reader.Inches ? LengthField.Inches(figure) : figure).ToString("0.##########", Culture);
 
     // What is no number stays as it was typed: the schema says what is wanted there.
     private static JsonValue? Value(string field, string typed)
