@@ -36,8 +36,7 @@ public sealed class HandOverSlip(OpenedWorkshop workshop)
             ? Paper(Of(order, new(receiver, TimeZoneInfo.ConvertTime(at, workshop.Clock.LocalTimeZone), who)))
             : null;
 
-    private byte[] Paper(HandOver slip) =>
-        HandOverPdf.Write(slip, new KeepAnswers(workshop).WordsIn(slip.Language));
+    private byte[] Paper(HandOver slip) => HandOverPdf.Write(slip, new KeepAnswers(workshop).WordsIn(slip.Language));
 
     private HandOver Of(KeptOrder order, Receipt? receipt)
     {

@@ -145,7 +145,11 @@ internal sealed class OrderFields(OrderSource source)
             }
         }
 
-        return (next.WithJob(_job), [.. changed.SelectMany(f => FieldChange.Told(f, words[f.Key]))], [.. wrong.Distinct()]);
+        return (
+            next.WithJob(_job),
+            [.. changed.SelectMany(f => FieldChange.Told(f, words[f.Key]))],
+            [.. wrong.Distinct()]
+        );
     }
 
     // A line of a list holds so many designs: an item with more is told in several.

@@ -24,8 +24,7 @@ public sealed class KeepAnswers(OpenedWorkshop workshop)
     public Wording Words => WordsIn(null);
 
     /// <summary>The same in a language of its own, as an order's customer reads it; null for the workshop's.</summary>
-    public Wording WordsIn(string? language) =>
-        Wording.For(language ?? Setting("language"), Unit == LengthUnit.Inch);
+    public Wording WordsIn(string? language) => Wording.For(language ?? Setting("language"), Unit == LengthUnit.Inch);
 
     /// <summary>What holds now.</summary>
     public WorkshopAnswers Now()

@@ -270,7 +270,7 @@ internal static class EditRoutes
             {
                 View = View(asked, sent, BookSection.Recipes, _ => null),
                 Book = new ReadBook(asked.Workshop).Run(),
-                Title = Say.With(title, pressing.Material.Name),
+                Title = Say.With(title, Say.Data(pressing.Material.Name)),
                 Action = $"/workshop/{way}/{Say.Step(material)}",
                 Back = $"/recipes/{Say.Step(material)}",
                 Kind = kind,

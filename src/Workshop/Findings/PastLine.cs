@@ -38,6 +38,9 @@ public static class PastLine
 
         // "210 × 147.4 mm".
         Size,
+
+        // What stood in a field: “60”, or nothing.
+        Value,
     }
 
     private sealed record Form(string English, ImmutableArray<Takes> Places)
@@ -97,17 +100,17 @@ public static class PastLine
         new("answer to {0} taken back", [Takes.Text]),
         new("mended {0}: {1}", [Takes.Text, Takes.Text]),
         new("mends of {0} taken back", [Takes.Text]),
-        new("due {0} → {1}", [Takes.Line, Takes.Line]),
-        new("width of {0} in mm {1} → {2}", [Takes.Text, Takes.Line, Takes.Line]),
-        new("height of letters of {0} in mm {1} → {2}", [Takes.Text, Takes.Line, Takes.Line]),
-        new("height of {0} in mm {1} → {2}", [Takes.Text, Takes.Line, Takes.Line]),
-        new("language of the papers {0} → {1}", [Takes.Line, Takes.Line]),
-        new("{0}: place of {1} {2} → {3}", [Takes.Text, Takes.Text, Takes.Line, Takes.Line]),
-        new("{0}: names, line {1} {2} → {3}", [Takes.Text, Takes.Count, Takes.Line, Takes.Line]),
-        new("{0}: material {1} → {2}", [Takes.Text, Takes.Line, Takes.Line]),
-        new("{0}: colour {1} → {2}", [Takes.Text, Takes.Line, Takes.Line]),
-        new("{0}: size {1} → {2}", [Takes.Text, Takes.Line, Takes.Line]),
-        new("{0}: quantity {1} → {2}", [Takes.Text, Takes.Line, Takes.Line]),
+        new("due {0} → {1}", [Takes.Value, Takes.Value]),
+        new("width of {0} in mm {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
+        new("height of letters of {0} in mm {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
+        new("height of {0} in mm {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
+        new("language of the papers {0} → {1}", [Takes.Value, Takes.Value]),
+        new("{0}: place of {1} {2} → {3}", [Takes.Text, Takes.Text, Takes.Value, Takes.Value]),
+        new("{0}: names, line {1} {2} → {3}", [Takes.Text, Takes.Count, Takes.Value, Takes.Value]),
+        new("{0}: material {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
+        new("{0}: colour {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
+        new("{0}: size {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
+        new("{0}: quantity {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
         new("Approve: {0}", [Takes.Text]),
         new("Print: {0}", [Takes.Text]),
         new("Press: {0}", [Takes.Text]),
@@ -137,13 +140,13 @@ public static class PastLine
             "Placement {0} needs {1} and no press has such a plate (the largest is {2}, {3}).",
             [Takes.Text, Takes.Size, Takes.Text, Takes.Size]
         ),
+        new("{0}, step taken back: {1}", [Takes.Text, Takes.Ours]),
+        new("{0}, {1}: tap taken back: {2}", [Takes.Text, Takes.Text, Takes.Ours]),
         new("{0}, printed: {1}", [Takes.Text, Takes.Ours]),
         new("{0}, pressed: {1}", [Takes.Text, Takes.Ours]),
         new("{0}, inspected: {1}", [Takes.Text, Takes.Ours]),
-        new("{0}, step taken back: {1}", [Takes.Text, Takes.Ours]),
         new("{0}, {1} spoilt at the bench: {2}", [Takes.Text, Takes.Text, Takes.Ours]),
         new("{0}, {1} made again at the bench: {2}", [Takes.Text, Takes.Text, Takes.Ours]),
-        new("{0}, {1}: tap taken back: {2}", [Takes.Text, Takes.Text, Takes.Ours]),
         // The same of the order whose page is looked at.
         new("printed: {0}", [Takes.Ours]),
         new("pressed: {0}", [Takes.Ours]),
@@ -156,9 +159,9 @@ public static class PastLine
 
     private static readonly ImmutableArray<Form> WithLists =
     [
-        .. Forms,
         new("{0}; {1}", [Takes.Ours, Takes.Line]),
         new("{0}, {1}", [Takes.Ours, Takes.Line]),
+        .. Forms,
     ];
 
     /// <summary>All English forms of such lines, for whoever asks whether each has its wording.</summary>
@@ -255,6 +258,10 @@ public static class PastLine
                         ? new Part.Number(count, "0")
                         : null,
                     Takes.Move => Move(text),
+                    Takes.Value => text is ['“', .. var typed, '”'] && !typed.Contains("”; ", StringComparison.Ordinal)
+                        ? new Part.Text(text)
+                    : text == "nothing" ? new Part.Inner(text)
+                    : null,
                     _ => Size(text),
                 };
     }

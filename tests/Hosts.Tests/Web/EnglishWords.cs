@@ -1,6 +1,7 @@
 using System.Net;
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using System.Xml.Linq;
 
 namespace Coldpeel.Hosts.Tests.Web;
 
@@ -27,6 +28,13 @@ internal static partial class EnglishWords
     [GeneratedRegex("<[^>]+>")]
     private static partial Regex Tag();
 
+    // Files and processes are called the same in every language.
+    [GeneratedRegex("""[\w-]+\.(?:pdf|json|csv|svg|png)|one-part-sheet|two-part-film""")]
+    private static partial Regex Called();
+
+    // What the built-in example says in English and in other words in German: it may not stand in a German page at all.
+    private static readonly string[] Example = [.. OfExample()];
+
     private static readonly string[] Read =
     [
         "title",
@@ -48,7 +56,11 @@ internal static partial class EnglishWords
     public static IEnumerable<string> In(string html, params string[] names)
     {
         var text = Apart().Replace(html, " ");
-        return Heard().Matches(text).Select(m => m.Groups[1].Value).Concat(Tag().Split(text)).SelectMany(t => Of(t, names));
+        return Heard()
+            .Matches(text)
+            .Select(m => m.Groups[1].Value)
+            .Concat(Tag().Split(text))
+            .SelectMany(t => Of(t, names));
     }
 
     /// <summary>The same of what a screen is told as JSON: of the texts that it shows.</summary>
@@ -67,10 +79,30 @@ internal static partial class EnglishWords
             _ => [],
         };
 
+    private static IEnumerable<string> OfExample()
+    {
+        var folder = Path.Combine(Place.Root, "src", "Workshop", "Findings");
+        var german = Values(Path.Combine(folder, "Sentences.de.resx"));
+        return Values(Path.Combine(folder, "Sentences.resx"))
+            .Where(e => e.Key.StartsWith("Data", StringComparison.Ordinal) && german[e.Key] != e.Value)
+            .Select(e => e.Value)
+            .Where(v => v.Length > 5 && v.Contains(' ', StringComparison.Ordinal));
+    }
+
+    private static Dictionary<string, string> Values(string file) =>
+        XDocument
+            .Load(file)
+            .Descendants("data")
+            .ToDictionary(d => (string)d.Attribute("name")!, d => (string)d.Element("value")!);
+
     private static IEnumerable<string> Of(string text, string[] names)
     {
         var plain = Regex.Replace(WebUtility.HtmlDecode(text), @"\s+", " ").Trim();
         var without = names.Aggregate(plain, (t, n) => t.Replace(n, "", StringComparison.Ordinal));
-        return Word().Match(without) is { Success: true } found ? [$"“{found.Value}” in: {plain}"] : [];
+        without = Called().Replace(without, "");
+        return Word().Match(without) is { Success: true } found ? [$"“{found.Value}” in: {plain}"]
+            : Example.FirstOrDefault(e => without.Contains(e, StringComparison.Ordinal)) is { } example
+                ? [$"“{example}” in: {plain}"]
+            : [];
     }
 }

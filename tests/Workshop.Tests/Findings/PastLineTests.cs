@@ -30,12 +30,14 @@ public sealed class PastLineTests
     [InlineData("+0.5 g: counted on the shelf page", "+0,5 g: auf der Lagerseite gezählt")]
     [InlineData("started sheet 210 × 147.4 mm, two-part-film", "angefangener Bogen 210 × 147,4 mm, two-part-film")]
     [InlineData("sheet 12", "Bogen 12")]
-    [InlineData("AR-7, shirt-5 spoilt at the bench: in place of a spoilt one", "AR-7, shirt-5 am Arbeitsplatz verdorben: statt eines verdorbenen")]
+    [InlineData(
+        "AR-7, shirt-5 spoilt at the bench: in place of a spoilt one",
+        "AR-7, shirt-5 am Arbeitsplatz verdorben: statt eines verdorbenen"
+    )]
     public void A_line_of_the_history_is_read_in_german(string kept, string german)
     {
         Assert.Equal(german, German.Say(PastLine.Read(kept)));
         Assert.Equal(kept, PastLine.Read(kept).English);
-        Assert.True(German.Knows(PastLine.Read(kept)));
     }
 
     [Theory]
@@ -60,11 +62,7 @@ public sealed class PastLineTests
     public void Every_such_line_has_its_german_wording() =>
         Assert.All(
             PastLine.English,
-            form =>
-                Assert.True(
-                    German.Knows(new(form, Enumerable.Range(0, 4).Select(n => new Part.Text("x")))),
-                    form
-                )
+            form => Assert.True(German.Knows(new(form, Enumerable.Range(0, 4).Select(n => new Part.Text("x")))), form)
         );
 
     [Fact]

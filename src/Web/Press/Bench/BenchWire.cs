@@ -31,7 +31,15 @@ internal sealed record ToldEvent(
 )
 {
     public static ToldEvent Of(BenchEvent e) =>
-        new(e.Number, e.Tap.Key, e.Tap.Saying, e.Tap.About, e.Tap.Seconds, e.At.ToUnixTimeMilliseconds(), Say.Who(e.Who));
+        new(
+            e.Number,
+            e.Tap.Key,
+            e.Tap.Saying,
+            e.Tap.About,
+            e.Tap.Seconds,
+            e.At.ToUnixTimeMilliseconds(),
+            Say.Who(e.Who)
+        );
 }
 
 /// <summary>What became of a tap, as a screen gets it.</summary>

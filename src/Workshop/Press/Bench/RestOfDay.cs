@@ -3,7 +3,12 @@ using Coldpeel.Craft.Press.Day;
 namespace Coldpeel.Workshop.Press.Bench;
 
 /// <summary>Finds what is left of a day at the bench: sheets and placements with what has begun of them.</summary>
-internal sealed partial class RestOfDay(BenchProgress progress, DayProblem day, DateTimeOffset start, DateTimeOffset now)
+internal sealed partial class RestOfDay(
+    BenchProgress progress,
+    DayProblem day,
+    DateTimeOffset start,
+    DateTimeOffset now
+)
 {
     // Runs that are over stand on a press of their own, which takes nothing new: only what comes after them matters.
     private const string Over = "~over";
@@ -72,10 +77,7 @@ internal sealed partial class RestOfDay(BenchProgress progress, DayProblem day, 
     private static bool IsSheet(BenchTask[] tasks) => tasks[0].Op.StartsWith("bond.", StringComparison.Ordinal);
 
     // Sheets with a piece that is not trimmed, or not placed where nothing is trimmed.
-    private HashSet<string> Needed(
-        Dictionary<string, BenchTask[]> chains,
-        Dictionary<string, string> chainOfTask
-    ) =>
+    private HashSet<string> Needed(Dictionary<string, BenchTask[]> chains, Dictionary<string, string> chainOfTask) =>
         chains
             .Values.Where(tasks => !IsSheet(tasks) && !tasks.Any(t => t.Op != "cool" && Done(t)))
             .SelectMany(tasks => tasks.SelectMany(t => t.After))

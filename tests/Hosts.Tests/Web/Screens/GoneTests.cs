@@ -24,7 +24,10 @@ public sealed class GoneTests(RunningApp app) : IClassFixture<RunningApp>
             await page.GotoAsync(app.Address + place);
             await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync(title);
             // It looks as the others do: its style is kept with it.
-            Assert.NotEqual("rgba(0, 0, 0, 0)", await page.EvaluateAsync<string>("getComputedStyle(document.documentElement).backgroundColor"));
+            Assert.NotEqual(
+                "rgba(0, 0, 0, 0)",
+                await page.EvaluateAsync<string>("getComputedStyle(document.documentElement).backgroundColor")
+            );
         }
 
         await page.GotoAsync($"{app.Address}/shelf");
