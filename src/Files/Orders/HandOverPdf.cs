@@ -51,7 +51,7 @@ public static class HandOverPdf
 
     private static void Head(Flow flow, HandOver slip, Wording words)
     {
-        flow.Text(slip.Workshop, TextStyle.Strong.At(11));
+        flow.Text(words.Data(slip.Workshop), TextStyle.Strong.At(11));
         flow.Gap(4);
         flow.Page.Fill(flow.Left, flow.Y, 24, 1.4, Inks.Amber);
         flow.Gap(3);

@@ -118,7 +118,7 @@ public sealed partial class GermanOrderTests : IAsyncLifetime
             }
         }
 
-        Assert.Contains("Your approval", await Paper("Regatta", "proof.pdf"), StringComparison.Ordinal);
+        Assert.Contains("for you to approve", await Paper("Regatta", "proof.pdf"), StringComparison.Ordinal);
         await HandsOverInEnglish("Regatta");
     }
 

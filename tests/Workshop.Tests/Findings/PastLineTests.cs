@@ -32,7 +32,7 @@ public sealed class PastLineTests
     [InlineData("sheet 12", "Bogen 12")]
     [InlineData(
         "AR-7, shirt-5 spoilt at the bench: in place of a spoilt one",
-        "AR-7, shirt-5 am Arbeitsplatz verdorben: statt eines verdorbenen"
+        "AR-7, shirt-5 an der Werkbank verdorben: statt eines verdorbenen"
     )]
     public void A_line_of_the_history_is_read_in_german(string kept, string german)
     {
