@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Press.Bench;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -34,7 +35,10 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
             [.. book.Materials.Select(m => (m.Id, m.Name))],
             [.. book.Placements.Select(p => p.Name)],
             TooLate(name)
-        );
+        )
+        {
+            Language = new KeepAnswers(workshop).Words.Language,
+        };
     }
 
     /// <summary>Makes it again with what was typed.</summary>

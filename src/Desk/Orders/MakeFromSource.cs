@@ -37,6 +37,7 @@ internal sealed class MakeFromSource(OpenedWorkshop workshop)
                             .ToImmutableDictionary(g => g.Key, g => g.Sum(f => f.Count))
                     ),
                     Words = new KeepAnswers(workshop).Words,
+                    ForCustomer = new KeepAnswers(workshop).WordsIn(source.Language),
                 };
                 var made = new MakeJob(workshop.Clock).Run(path, options, say, stop);
                 if (!made.Ok)

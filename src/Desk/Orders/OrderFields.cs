@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using System.Text.Json.Nodes;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -12,6 +13,7 @@ namespace Coldpeel.Desk.Orders;
 internal sealed class OrderFields(OrderSource source)
 {
     private const string DueKey = "due";
+    private const string LanguageKey = "language";
 
     private readonly JsonObject _job = source.Job!;
 
@@ -20,6 +22,7 @@ internal sealed class OrderFields(OrderSource source)
     {
         var fields = ImmutableArray.CreateBuilder<OrderField>();
         fields.Add(new(DueKey, OrderFieldKind.Due, "", "", Text(_job, "due")));
+        fields.Add(new(LanguageKey, OrderFieldKind.Language, "", "", source.Language ?? ""));
         foreach (var (n, design) in Designs())
         {
             var (kind, holder, property) = Measure(design);
@@ -39,7 +42,7 @@ internal sealed class OrderFields(OrderSource source)
             }
             else if (lists.Add(roster) && List(roster) is { } list)
             {
-                Add("lines", OrderFieldKind.Lines, Written(list));
+                Add("lines", OrderFieldKind.Lines, RosterLines.Written(list));
             }
 
             foreach (var (p, place) in Placements(item).Index())
@@ -102,6 +105,23 @@ internal sealed class OrderFields(OrderSource source)
 
                     _job["due"] = words[field.Key];
                     break;
+                case OrderFieldKind.Language when words[field.Key].Length == 0:
+                    _job.Remove(OrderHead.LanguageKey);
+                    break;
+                case OrderFieldKind.Language:
+                    if (!KeepSettings.Languages.Contains(words[field.Key]))
+                    {
+                        wrong.Add(
+                            new(
+                                "The language of the papers",
+                                $"says “{words[field.Key]}”.",
+                                "Choose one of the list, or the workshop's."
+                            )
+                        );
+                    }
+
+                    _job[OrderHead.LanguageKey] = words[field.Key];
+                    break;
                 case OrderFieldKind.Lines:
                     var list = RosterReader.Read(Encoding.UTF8.GetBytes(words[field.Key]), $"{field.About}, names");
                     if (!list.Ok)
@@ -112,7 +132,7 @@ internal sealed class OrderFields(OrderSource source)
 
                     var item = Items().First(i => i.Number == Number(key[1])).Item;
                     var name = Text(item, "roster");
-                    next = next.With(name, Encoding.UTF8.GetBytes(Written(list.Value)));
+                    next = next.With(name, Encoding.UTF8.GetBytes(RosterLines.Written(list.Value)));
                     foreach (var (_, same) in Items().Where(i => Text(i.Item, "roster") == name))
                     {
                         same["quantity"] = list.Value.Rows.Length;
@@ -125,7 +145,11 @@ internal sealed class OrderFields(OrderSource source)
             }
         }
 
-        return (next.WithJob(_job), [.. changed.SelectMany(f => Told(f, words[f.Key]))], [.. wrong.Distinct()]);
+        return (
+            next.WithJob(_job),
+            [.. changed.SelectMany(f => FieldChange.Told(f, words[f.Key]))],
+            [.. wrong.Distinct()]
+        );
     }
 
     // A line of a list holds so many designs: an item with more is told in several.
@@ -218,35 +242,6 @@ internal sealed class OrderFields(OrderSource source)
         }
     }
 
-    private static IEnumerable<string> Told(OrderField field, string to)
-    {
-        var name = field.Kind switch
-        {
-            OrderFieldKind.Due => "due",
-            OrderFieldKind.Width => $"width of {field.About} in mm",
-            OrderFieldKind.Height => $"height of {field.About} in mm",
-            OrderFieldKind.Letters => $"height of letters of {field.About} in mm",
-            OrderFieldKind.Placement => $"{field.About}: place of {field.Of}",
-            OrderFieldKind.Lines => $"{field.About}: names",
-            _ => $"{field.About}: {field.Kind.ToString().ToLowerInvariant()}",
-        };
-        if (field.Kind != OrderFieldKind.Lines)
-        {
-            return [$"{name} {Shown(field.Value)} → {Shown(to)}"];
-        }
-
-        var (before, after) = (Plain(field.Value).Split('\n'), to.Split('\n'));
-        return Enumerable
-            .Range(0, Math.Max(before.Length, after.Length))
-            .Select(n => (From: before.ElementAtOrDefault(n), To: after.ElementAtOrDefault(n), Line: n + 1))
-            .Where(l => l.From != l.To)
-            .Select(l =>
-                string.Create(CultureInfo.InvariantCulture, $"{name}, line {l.Line} {Shown(l.From)} → {Shown(l.To)}")
-            );
-    }
-
-    private static string Shown(string? value) => string.IsNullOrEmpty(value) ? "nothing" : $"“{value}”";
-
     private static (OrderFieldKind Kind, JsonObject Holder, string Property) Measure(JsonObject design) =>
         design["lettering"] is JsonObject letters ? (OrderFieldKind.Letters, letters, "heightMm")
         : design["heightMm"] is not null ? (OrderFieldKind.Height, design, "heightMm")
@@ -273,23 +268,6 @@ internal sealed class OrderFields(OrderSource source)
             ? read.Value
             : null;
 
-    private static string Written(Roster list) =>
-        string.Join(
-            '\n',
-            [
-                string.Join(';', list.Columns.Select(Cell)),
-                .. list.Rows.Select(r =>
-                    string.Join(';', list.Columns.Select(c => Cell(r.Cells.GetValueOrDefault(c, ""))))
-                ),
-            ]
-        );
-
-    // RFC 4180, 2.5 to 2.7, with the separator of a list that people read.
-    private static string Cell(string text) =>
-        text.All(c => c is not (';' or '"' or '\n' or '\r' or ',' or '\t'))
-            ? text
-            : $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
-
     private static string Text(JsonObject of, string name) =>
         of[name] is JsonValue value && value.TryGetValue<string>(out var text) ? text : "";
 
@@ -311,5 +289,5 @@ internal sealed class OrderFields(OrderSource source)
     private static int Number(string text) => int.Parse(text, CultureInfo.InvariantCulture);
 
     // Browsers send line ends of their own (HTML Living Standard, 4.10.22.4).
-    private static string Plain(string text) => text.ReplaceLineEndings("\n").Trim();
+    internal static string Plain(string text) => text.ReplaceLineEndings("\n").Trim();
 }

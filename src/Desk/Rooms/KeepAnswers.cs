@@ -23,7 +23,10 @@ public sealed class KeepAnswers(OpenedWorkshop workshop)
     public LengthUnit Unit => Setting("unit") == "inch" ? LengthUnit.Inch : LengthUnit.Millimetre;
 
     /// <summary>How papers and messages of the workshop are worded.</summary>
-    public Wording Words => Wording.For(Setting("language"), Unit == LengthUnit.Inch);
+    public Wording Words => WordsIn(null);
+
+    /// <summary>The same in a language of its own, as an order's customer reads it; null for the workshop's.</summary>
+    public Wording WordsIn(string? language) => Wording.For(language ?? Setting("language"), Unit == LengthUnit.Inch);
 
     /// <summary>What holds now.</summary>
     public WorkshopAnswers Now()

@@ -127,7 +127,7 @@ internal static class WorkWriter
         var moving = new Moving(db, work, undone + Back, atMs, who);
         foreach (var move in moves)
         {
-            moving.Move(rows[move.StockId], -move.By, $"taken back: {move.Why}");
+            moving.Move(rows[move.StockId], -move.By, Own(work.Job, move.Why));
         }
 
         foreach (var was in db.PieceOutcomes.AsNoTracking().Where(o => o.Cause == undone).OrderBy(o => o.Id).ToArray())
@@ -135,6 +135,10 @@ internal static class WorkWriter
             moving.Reverse(was);
         }
     }
+
+    // What it was for, without the order's name: that stands before it once more.
+    private static string Own(string job, string why) =>
+        why.StartsWith($"{job}, ", StringComparison.Ordinal) ? why[(job.Length + 2)..] : why;
 
     private static void MakeAgain(WorkshopDb db, string spoilt, string cause, long atMs, string who)
     {

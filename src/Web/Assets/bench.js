@@ -543,7 +543,17 @@
         return t === undefined ? item : named(card(t.ref)).title;
     }
 
+    // A day is called by its orders: another one may have come in.
+    function drawName() {
+        const name = $("name");
+        if (name.textContent !== day.name) {
+            document.title = document.title.replace(name.textContent, () => day.name);
+            put(name, day.name);
+        }
+    }
+
     function drawBar(b) {
+        drawName();
         const link = $("link");
         link.dataset.state = linked && stuck === null ? "linked" : "alone";
         put(

@@ -20,6 +20,18 @@ internal static class Reader
     /// <summary>"en" or "de".</summary>
     public static string Language => CultureInfo.CurrentUICulture.TwoLetterISOLanguageName;
 
+    /// <summary>Words what follows in that language, as a customer's paper on a page is; null changes nothing. Gives the language before.</summary>
+    public static string In(string? language)
+    {
+        var before = Language;
+        if (Known(language) is { } other)
+        {
+            CultureInfo.CurrentUICulture = CultureInfo.GetCultureInfo(other);
+        }
+
+        return before;
+    }
+
     /// <summary>Every answer is written for its reader: the device's own choice, else the workshop's, else what the browser asks for.</summary>
     public static void Use(WebApplication app, OpenedWorkshop workshop)
     {

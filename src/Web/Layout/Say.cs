@@ -82,6 +82,12 @@ internal static class Say
     /// <summary>A word of the workshop's own file, worded where it is one of the built-in example's.</summary>
     public static string Data(string? text) => Words.Data(text ?? "");
 
+    /// <summary>A line that the store keeps in English: of a history, of a movement, of what work put on the shelf.</summary>
+    public static string Kept(string line) => Words.Say(PastLine.Read(line));
+
+    /// <summary>Who did it: the workshop's own computer is worded, all others are called as they are.</summary>
+    public static string Who(string who) => Words.Data(who);
+
     /// <summary>A refusal in one line.</summary>
     public static string Fault(Fault fault) => fault.In(Words);
 

@@ -68,7 +68,7 @@ internal static class ChangeRoutes
             return Show(name, context, forms, workshop, [OrderWords.ChangeStale], await Sent(context.Request));
         }
 
-        var typed = form.ToDictionary(f => f.Key, f => f.Value.ToString());
+        var typed = InMillimetres(form, new ChangeOrder(workshop).Form(name).Value);
         var who = Visitor.Of(context).Name;
         var stop = context.RequestAborted;
         var changed = await Task.Run(
@@ -86,6 +86,20 @@ internal static class ChangeRoutes
         return changed.Made is not null
             ? Results.Redirect($"/orders/{Say.Step(name)}")
             : Show(name, context, forms, workshop, [.. changed.Faults.Select(Say.Fault)], form);
+    }
+
+    private static Dictionary<string, string> InMillimetres(IFormCollection form, OrderForm? stands)
+    {
+        var typed = form.ToDictionary(f => f.Key, f => f.Value.ToString());
+        foreach (var field in stands?.Fields.Where(ChangeField.IsLength) ?? [])
+        {
+            if (typed.TryGetValue(field.Key, out var text))
+            {
+                typed[field.Key] = LengthField.Millimetres(text, field.Value);
+            }
+        }
+
+        return typed;
     }
 
     // What was typed comes with the form even when its token is too old: nothing of it is lost.

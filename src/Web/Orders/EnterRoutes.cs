@@ -1,6 +1,7 @@
 using System.Globalization;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Orders;
@@ -99,7 +100,10 @@ internal static class EnterRoutes
             form["customer"].ToString().Trim(),
             form["due"].ToString(),
             form["currency"].ToString().Trim()
-        );
+        )
+        {
+            Language = KeepSettings.Languages.Contains(form["language"].ToString()) ? form["language"].ToString() : "",
+        };
         var who = Visitor.Of(context).Name;
         var entered = await Task.Run(
             () => new EnterOrder(workshop).Run(head, files, lines, who, MakeFromFolder.PatientSeconds, stop),
@@ -110,10 +114,14 @@ internal static class EnterRoutes
             : Show(context, forms, [.. entered.Faults.Select(Say.Fault)], form);
     }
 
+    // A list has its widths in millimetres, whatever unit the form was filled in.
+    private static string Typed(string field, string text) =>
+        field == "width" ? LengthField.Millimetres(text, "") : text;
+
     private static RawItemLine? Line(IFormCollection form, int number)
     {
         var cells = Fields
-            .Select(f => (f.Field, f.Column, Text: form[$"{f.Field}{number}"].ToString().Trim()))
+            .Select(f => (f.Field, f.Column, Text: Typed(f.Field, form[$"{f.Field}{number}"].ToString().Trim())))
             .Where(f => f.Text.Length > 0)
             .ToArray();
         var art = form.Files.GetFile($"art{number}")?.FileName ?? "";

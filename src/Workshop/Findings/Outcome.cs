@@ -27,6 +27,18 @@ public enum FaultKind
 /// <param name="Mend">What to do about it.</param>
 public sealed record Fault(Sentence Where, Sentence What, Sentence Mend)
 {
+    // So much of what somebody wrote is repeated to them: enough to find it again.
+    private const int LongestQuoted = 60;
+
+    /// <summary>The file, and the place in it.</summary>
+    public Sentence Where { get; init; } = Where.QuotingAtMost(LongestQuoted);
+
+    /// <summary>What is wrong there.</summary>
+    public Sentence What { get; init; } = What.QuotingAtMost(LongestQuoted);
+
+    /// <summary>What to do about it.</summary>
+    public Sentence Mend { get; init; } = Mend.QuotingAtMost(LongestQuoted);
+
     /// <summary>The place in a JSON file as a JSON Pointer (RFC 6901); null where it is not of one.</summary>
     public string? At { get; init; }
 

@@ -101,6 +101,21 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         );
     }
 
+    [Fact]
+    public void A_day_is_called_by_all_the_orders_that_stand_in_it()
+    {
+        Approved("AR-1", "AR-2", "AR-3");
+        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        Assert.Null(Tap(day, "the second", BenchSaying.Added, "AR-2")!.Refusal);
+        Assert.Null(Tap(day, "the third", BenchSaying.Added, "AR-3")!.Refusal);
+        Assert.Equal("AR-1, AR-2, AR-3", new OpenBench(_small.Workshop).Run(day)!.Name);
+        Assert.Equal("AR-1, AR-2, AR-3", new OpenBench(_small.Workshop).Last()[0].Name);
+        Assert.Null(Tap(day, "not the third", BenchSaying.TakenBack, "the third")!.Refusal);
+        Assert.Equal("AR-1, AR-2", new OpenBench(_small.Workshop).Last()[0].Name);
+        Assert.Null(Tap(day, "late", BenchSaying.Late, "order:AR-1", 600)!.Refusal);
+        Assert.Equal("AR-1, AR-2", new OpenBench(_small.Workshop).Last()[0].Name);
+    }
+
     // As an earlier version could keep it: a second order under the names of the first.
     private void Double(int day)
     {

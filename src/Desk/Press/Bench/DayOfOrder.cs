@@ -8,6 +8,9 @@ namespace Coldpeel.Desk.Press.Bench;
 /// <summary>The press work of a kept order, as a day of its own and as a part of a day of several orders.</summary>
 internal static class DayOfOrder
 {
+    // As long as the column is.
+    private const int LongestName = 400;
+
     /// <summary>The order with its day and the plan of it; null when it was not made or is stopped.</summary>
     public static (KeptOrder Order, DayProblem Day, DayPlan Plan)? Of(OpenedWorkshop workshop, string name)
     {
@@ -40,6 +43,13 @@ internal static class DayOfOrder
     /// <summary>What to say of an order that has none.</summary>
     public static Fault None(string name) =>
         new($"“{name}”", "has no day plan.", "Make the order first; one that is stopped cannot be pressed.");
+
+    /// <summary>What a day of those orders is called.</summary>
+    public static string Called(IEnumerable<string> orders)
+    {
+        var name = string.Join(", ", orders);
+        return name.Length <= LongestName ? name : $"{name[..(LongestName - 1)]}…";
+    }
 
     /// <summary>What the names of the part of that number begin with, from 1.</summary>
     public static string Prefix(int part) => $"{part}/";

@@ -100,7 +100,7 @@ internal sealed class PlanBenchAgain(OpenedWorkshop workshop)
         {
             return new Fault(
                 $"“{tap.About}”",
-                $"cannot be pressed here today: {cannot.Why}",
+                $"cannot be pressed here today: {PastLine.Read(cannot.Why)}",
                 "Choose another order, or press it on another day."
             );
         }

@@ -64,7 +64,7 @@ public sealed class StartBench(OpenedWorkshop workshop)
                     .Select(c => parts.Count == 1 ? c : c with { Ref = DayOfOrder.Prefix(i + 1) + c.Ref })
         );
         var day = workshop.Store.Bench.Open(
-            string.Join(", ", parts.Select(p => p.Order.Line.Name)),
+            DayOfOrder.Called(parts.Select(p => p.Order.Line.Name)),
             workshop.Clock.GetUtcNow(),
             KeptJson.Write(BenchPlan.Of(problem, plan) with { Day = problem }),
             KeptJson.Write(cards.ToArray())

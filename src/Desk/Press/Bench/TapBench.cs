@@ -105,11 +105,15 @@ public sealed class TapBench(OpenedWorkshop workshop)
                 workshop.Clock.GetUtcNow(),
                 who
             );
+            var grown = planned?.Changed is { } changed
+                ? new StoredGrowth(Grown(kept, changed.Change), Grown(kept, changed.Cards))
+                : null;
             var stored = workshop.Store.Bench.Keep(
                 day,
                 said,
                 Work(day, kept, events, tap),
-                planned?.Changed is { } changed ? new(Grown(kept, changed.Change), Grown(kept, changed.Cards)) : null
+                grown,
+                NewName(kept, grown, events, tap)
             );
             workshop.Bench.Tell(day);
             return new(tap.Key, OpenBench.Event(stored), null);
@@ -126,6 +130,39 @@ public sealed class TapBench(OpenedWorkshop workshop)
                 tap
             )
             : null;
+
+    // A day is called by the orders that stand in it; null where the tap changes none of that.
+    private static string? NewName(
+        StoredBenchDay kept,
+        StoredGrowth? grown,
+        IReadOnlyList<BenchEvent> events,
+        BenchTap tap
+    )
+    {
+        if (
+            tap.Saying != BenchSaying.Added
+            && !(
+                tap.Saying == BenchSaying.TakenBack
+                && events.Any(e => e.Tap.Key == tap.About && e.Tap.Saying == BenchSaying.Added)
+            )
+        )
+        {
+            return null;
+        }
+
+        var progress = BenchProgress.Of(
+            KeptJson.Read<BenchPlan>(grown?.PlanJson ?? kept.PlanJson),
+            [.. events, new BenchEvent(long.MaxValue, tap, kept.Start, "")]
+        );
+        var working = progress.Tasks.Select(t => t.Ref).ToHashSet(StringComparer.Ordinal);
+        return DayOfOrder.Called(
+            KeptJson
+                .Read<BenchCard[]>(grown?.CardsJson ?? kept.CardsJson)
+                .Where(c => working.Contains(c.Ref))
+                .Select(c => c.Job)
+                .Distinct()
+        );
+    }
 
     // What is to be said without taking it; null when it can be taken, or when there is no such day.
     private TakenTap? Answer(int day, BenchTap tap, out StoredBenchDay? kept, out IReadOnlyList<BenchEvent> events)

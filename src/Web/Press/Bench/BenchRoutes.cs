@@ -83,11 +83,7 @@ internal static class BenchRoutes
     }
 
     // It answers for pages below its own address, and for no others.
-    private static IResult Worker(HttpContext context)
-    {
-        context.Response.Headers.CacheControl = "no-cache";
-        return Results.Bytes(AssetRoutes.Content("worker.js")!, "text/javascript; charset=utf-8");
-    }
+    private static IResult Worker(HttpContext context) => AssetRoutes.Worker(context, "worker.js");
 
     private static IResult More(int day, OpenedWorkshop workshop, HttpContext context)
     {

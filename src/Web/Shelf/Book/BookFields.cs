@@ -110,7 +110,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
             return unit;
         }
 
-        var (low, high) = (Bound(field, least), Bound(field, most));
+        var (low, high) = (Bound(field, least, LengthField.Least), Bound(field, most, LengthField.Most));
         var words =
             limits.AboveLeast ? BookWords.AboveTo
             : limits.BelowMost ? BookWords.FromToBelow
@@ -186,10 +186,9 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
         )
         && (limits.BelowMost ? number < (limits.Most ?? double.MaxValue) : number <= (limits.Most ?? double.MaxValue));
 
-    private static string Bound(string field, double bound) =>
-        IsLength(field) && Reader.Inches
-            ? ((decimal)bound / MmPerInch).ToString("0.##", Culture)
-            : bound.ToString("0.###", Culture);
+    // Rounded inward: what is told as allowed is allowed.
+    private static string Bound(string field, double bound, Func<decimal, decimal> inward) =>
+        IsLength(field) ? inward((decimal)bound).ToString("0.###", Culture) : bound.ToString("0.###", Culture);
 
     private static string Text(string field, JsonNode? value) =>
         value switch
@@ -204,10 +203,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
         };
 
     private static string Figure(string field, decimal figure) =>
-        (IsLength(field) && Reader.Inches ? Math.Round(figure / MmPerInch, 4) : figure).ToString(
-            "0.##########",
-            Culture
-        );
+        (IsLength(field) && Reader.Inches ? LengthField.Inches(figure) : figure).ToString("0.##########", Culture);
 
     // What is no number stays as it was typed: the schema says what is wanted there.
     private static JsonValue? Value(string field, string typed)

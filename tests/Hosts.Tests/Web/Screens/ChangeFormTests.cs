@@ -21,7 +21,7 @@ public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
         await page.Locator("section:has(#history) summary").ClickAsync();
         await Assertions
             .Expect(page.Locator("section:has(#history)"))
-            .ToContainTextAsync("tote (bag): quantity “2” → “3”");
+            .ToContainTextAsync("tote (bag): Anzahl “2” → “3”");
         await app.Chromium.Close(page);
     }
 
