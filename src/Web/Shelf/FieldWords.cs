@@ -1,4 +1,5 @@
 using Coldpeel.Desk.Shelf;
+using Coldpeel.Web.Layout;
 using Coldpeel.Web.Press;
 using Coldpeel.Web.Words;
 
@@ -20,6 +21,17 @@ internal static class FieldWords
             ["presses", var press, .. var rest] => $"{ShelfWords.Presses}, {press}, {Keys(rest)}",
             ["sheets", var sheet, .. var rest] => $"{OrderWords.Sheets}, {sheet}, {Keys(rest)}",
             [.. var rest] => Keys(rest),
+        };
+
+    /// <summary>What a field holds, as people say it: "yes", "–" for nothing; words of the built-in example in the reader's language.</summary>
+    public static string Value(string? value) =>
+        value switch
+        {
+            null => "–",
+            "true" => PartWords.Yes,
+            "false" => PartWords.No,
+            _ when StepWord.IsOne(value) => StepWords.Name(StepWord.Read(value)),
+            _ => Say.Data(value),
         };
 
     // The kind of a step may stand twice in a process: "press #2".
@@ -78,6 +90,46 @@ internal static class FieldWords
             "coolCPerMin" => ShelfWords.Cools,
             "dayStart" => ShelfWords.DayStarts,
             "name" => BookWords.PressName,
+            "across" => PartWords.Across,
+            "acrossMm" => PartWords.AcrossMm,
+            "appUrl" => PartWords.AppUrl,
+            "bleach" => PartWords.Bleach,
+            "care" => PartWords.Care,
+            "careTips" => PartWords.CareTips,
+            "careTipsSource" => PartWords.CareTipsSource,
+            "careSymbolsLicence" => PartWords.CareSymbolsLicence,
+            "cautions" => PartWords.Cautions,
+            "do" => PartWords.Do,
+            "dotMm" => PartWords.DotMm,
+            "downMm" => PartWords.DownMm,
+            "dryClean" => PartWords.DryClean,
+            "from" => PartWords.From,
+            "glueSource" => PartWords.GlueSource,
+            "heat" => PartWords.Heat,
+            "id" => PartWords.Id,
+            "inRings" => PartWords.InRings,
+            "ironC" => PartWords.IronC,
+            "keepOffThePlate" => PartWords.KeepOff,
+            "limits" => PartWords.Limits,
+            "lineMm" => PartWords.LineMm,
+            "material" => PartWords.Material,
+            "maxHeightMm" => PartWords.MaxHeightMm,
+            "maxWidthMm" => PartWords.MaxWidthMm,
+            "pictureDpi" => PartWords.PictureDpi,
+            "placements" => PartWords.Placements,
+            "printCare" => PartWords.PrintCare,
+            "process" => PartWords.Process,
+            "remnants" => PartWords.Remnants,
+            "sketch" => PartWords.Sketch,
+            "solidMm" => PartWords.SolidMm,
+            "sources" => PartWords.Sources,
+            "spares" => PartWords.Spares,
+            "textMm" => PartWords.TextMm,
+            "tintPercent" => PartWords.TintPercent,
+            "tumbleC" => PartWords.TumbleC,
+            "turns" => PartWords.Turns,
+            "washC" => PartWords.WashC,
+            "washGentle" => PartWords.WashGentle,
             _ => key,
         };
 }

@@ -1,0 +1,112 @@
+using Coldpeel.Desk.Rooms;
+using Coldpeel.Web.Layout;
+using Coldpeel.Web.Orders;
+using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Orders;
+
+namespace Coldpeel.Web.Rooms;
+
+/// <summary>A line of the history as people read it.</summary>
+/// <param name="What">What was done, in the reader's language.</param>
+/// <param name="More">What is told of it as it was written then; empty for nothing.</param>
+/// <param name="Tongue">The language of <paramref name="More"/> where it is not the reader's own; null for a person's words.</param>
+internal sealed record HistoryLine(string What, string More, string? Tongue);
+
+/// <summary>The history in the reader's words: the store writes it in English, in few forms.</summary>
+internal static class HistoryWords
+{
+    private const string SetTo = "set to ";
+    private const string MadeAgain = "made again";
+    private const string Spoilt = "spoilt pieces are made again in ";
+    private const string LetIn = "let in as ";
+
+    private static string? English => Reader.Language == "en" ? null : "en";
+
+    /// <summary>The kind of thing that a change is named by: its name for most, words for settings and parts of the workshop file.</summary>
+    public static string Name(PastChange change) =>
+        change.Of switch
+        {
+            "setting" => SettingWords.Key(change.Name),
+            "book" => change.Name switch
+            {
+                "prices" => LayoutWords.Prices,
+                "recipes" => LayoutWords.Recipes,
+                "machines" => LayoutWords.Machines,
+                _ => BookWords.Rest,
+            },
+            _ => change.Name,
+        };
+
+    /// <summary>What was done.</summary>
+    public static HistoryLine Of(PastChange change) =>
+        change.Of switch
+        {
+            "order" => Order(change.What),
+            "setting" => Plain(
+                change.What.StartsWith(SetTo, StringComparison.Ordinal)
+                    ? Say.With(PartWords.SetTo, SettingWords.Value(change.Name, change.What[SetTo.Length..]))
+                    : change.What
+            ),
+            "device" => Plain(
+                change.What == "thrown out" ? PartWords.DeviceOut
+                : change.What.StartsWith(LetIn, StringComparison.Ordinal)
+                    ? Say.With(PartWords.DeviceIn, Role(change.What[LetIn.Length..]))
+                : change.What
+            ),
+            "web hook" => change.What switch
+            {
+                "added" => Plain(PartWords.HookAdded),
+                "ended" => Plain(PartWords.HookEnded),
+                _ => new(change.What, "", English),
+            },
+            "stock" => change.What switch
+            {
+                "put on the shelf" => Plain(PartWords.StockPut),
+                "told anew" => Plain(PartWords.StockTold),
+                _ => Cut(change.What),
+            },
+            // Its fields are told beside it; what is too long ago for that stands as it was written.
+            "book" => change.Fields.IsEmpty ? new("", change.What, English) : Plain(""),
+            _ => new("", change.What, English),
+        };
+
+    private static HistoryLine Order(string what)
+    {
+        if (what.StartsWith(MadeAgain, StringComparison.Ordinal))
+        {
+            return new(PartWords.OrderMadeAgain, what[MadeAgain.Length..].TrimStart(':', ';', ' '), English);
+        }
+
+        if (what.StartsWith(Spoilt, StringComparison.Ordinal))
+        {
+            return Plain(Say.With(PartWords.OrderSpoilt, what[Spoilt.Length..]));
+        }
+
+        if (what == "made")
+        {
+            return Plain(PartWords.OrderMade);
+        }
+
+        // A step, and what a person wrote of it.
+        var (head, more) = what.IndexOf(": ", StringComparison.Ordinal) is var cut and > 0
+            ? (what[..cut], what[(cut + 2)..])
+            : (what, "");
+        return Enum.TryParse<OrderStep>(head, out var step) ? new(Way.Done(step), more, null) : new("", what, English);
+    }
+
+    // "+5 sheets: for a trial": the amount, and why.
+    private static HistoryLine Cut(string what) =>
+        what.IndexOf(": ", StringComparison.Ordinal) is var cut and > 0
+            ? new(what[..cut], what[(cut + 2)..], English)
+            : new("", what, English);
+
+    private static HistoryLine Plain(string what) => new(what, "", null);
+
+    private static string Role(string role) =>
+        role switch
+        {
+            "owner" => PartWords.Owner,
+            "helper" => PartWords.Helper,
+            _ => role,
+        };
+}
