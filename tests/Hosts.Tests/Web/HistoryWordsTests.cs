@@ -30,11 +30,11 @@ public sealed partial class HistoryWordsTests(OpenApp app) : IClassFixture<OpenA
         var shelf = Bare(await German("/workshop/history?of=stock"));
         Assert.Contains("ins Lager gelegt", shelf, StringComparison.Ordinal);
         Assert.Contains("+5 sheets from the supplier", shelf, StringComparison.Ordinal);
-        Assert.Contains("vorher: 0 sheets, drawer, mindestens 3", shelf, StringComparison.Ordinal);
+        Assert.Contains("vorher: 0 Bögen, drawer, mindestens 3", shelf, StringComparison.Ordinal);
         Assert.DoesNotContain("{", shelf, StringComparison.Ordinal);
 
         var orders = Bare(await German("/workshop/history?of=order"));
-        Assert.Contains("erstellt", orders, StringComparison.Ordinal);
+        Assert.Contains("gemacht", orders, StringComparison.Ordinal);
     }
 
     private async Task<string> German(string address)

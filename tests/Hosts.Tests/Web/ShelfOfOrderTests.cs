@@ -21,7 +21,7 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
         var printed = await Page("/orders/AR-71");
         Assert.Contains("film in the drawer", printed, StringComparison.Ordinal);
         Assert.Contains("printed: for its sheets", printed, StringComparison.Ordinal);
-        Assert.Contains("<strong>1 pieces taken</strong>", printed, StringComparison.Ordinal);
+        Assert.Contains("<strong>1 piece taken</strong>", printed, StringComparison.Ordinal);
         // What the shelf does not count is named.
         Assert.Contains("Not on the shelf, so not counted: adhesive sheet A4", printed, StringComparison.Ordinal);
         await Step("Press");
@@ -110,7 +110,12 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
         Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
         Assert.Contains("“AR-73”: is not approved", await Read(refused), StringComparison.Ordinal);
 
-        var kept = await Post("/bench/approved", "/orders", ("order", "AR-73"));
+        // Not what was changed since the list was read.
+        var stale = await Post("/bench/approved", "/orders", ("order", "AR-73"), ("made", "1"));
+        Assert.Equal(HttpStatusCode.BadRequest, stale.StatusCode);
+        Assert.Contains("AR-73 was changed meanwhile", await Read(stale), StringComparison.Ordinal);
+        var read = Made().Match(bench[bench.IndexOf("value=\"AR-73\"", StringComparison.Ordinal)..]).Groups[1].Value;
+        var kept = await Post("/bench/approved", "/orders", ("order", "AR-73"), ("made", read));
         Assert.True(kept.StatusCode == HttpStatusCode.Redirect, await Read(kept));
         Assert.Contains(
             "Alder Reach Tea Tent, said so before pressing began",
@@ -192,6 +197,9 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
 
     [GeneratedRegex("type=\"hidden\" name=\"(\\w+)\" value=\"([^\"]*)\"")]
     private static partial Regex Hidden();
+
+    [GeneratedRegex("name=\"made\" value=\"([0-9]+)\"")]
+    private static partial Regex Made();
 
     [GeneratedRegex("href=\"(/orders/AR-71/proofs/[0-9a-f]+)\"")]
     private static partial Regex PaperLink();

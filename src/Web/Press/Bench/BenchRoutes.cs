@@ -90,20 +90,22 @@ internal static class BenchRoutes
         }
 
         var (visitor, name) = (Visitor.Of(context), form["order"].ToString());
-        var customer = new OpenKeptJob(workshop).Run(name)?.Line.Customer ?? "";
-        var fault =
-            visitor.Role == Role.Owner
-                ? new StepOrder(workshop).Approve(
-                    name,
-                    new(customer, PressWords.ToldAtBench, false, ""),
-                    null,
-                    visitor.Name
-                )
-                    is { } against
-                    ? Say.Fault(against)
-                    : null
-                : PressWords.ApproveForOwner;
-        return fault is null ? Results.Redirect("/bench") : List(context, forms, workshop, fault);
+        if (visitor.Role != Role.Owner)
+        {
+            return List(context, forms, workshop, PressWords.ApproveForOwner);
+        }
+
+        // Nobody approves here what was changed since the list was read.
+        var line = new OpenKeptJob(workshop).Run(name)?.Line;
+        if (line is not null && form["made"] != $"{line.MadeAt.ToUnixTimeMilliseconds()}")
+        {
+            return List(context, forms, workshop, Say.With(PressWords.ChangedMeanwhile, name));
+        }
+
+        var word = new CustomerWord(line?.Customer ?? "", PressWords.ToldAtBench, false, "");
+        return new StepOrder(workshop).Approve(name, word, null, visitor.Name) is { } fault
+            ? List(context, forms, workshop, Say.Fault(fault))
+            : Results.Redirect("/bench");
     }
 
     private static IResult Clock(OpenedWorkshop workshop, HttpContext context)

@@ -71,9 +71,7 @@ public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
         await page.Locator("[id='design.0']").FillAsync("1999");
         await page.Locator("#due").FillAsync("1999-01-01");
         await page.Locator("#change").ClickAsync();
-        await Assertions
-            .Expect(page.GetByRole(AriaRole.Alert))
-            .ToContainTextAsync("Er ließe sich nicht mehr erstellen");
+        await Assertions.Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("Er ließe sich nicht mehr machen");
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("Die Freigabe des Kunden verfällt");
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("Der Tag, an dem er fällig ist, ist vorbei");
         await Look(page, "change-stops-german");
