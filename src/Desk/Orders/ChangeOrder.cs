@@ -41,7 +41,45 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
         };
     }
 
-    /// <summary>Makes it again with what was typed.</summary>
+    /// <summary>What the order would be with what was typed; it is made, and nothing is kept.</summary>
+    /// <param name="name">The order.</param>
+    /// <param name="version">What the form showed, from <see cref="OrderForm.Version"/>.</param>
+    /// <param name="typed">Text by <see cref="OrderField.Key"/>; a field that is not there stays as it is.</param>
+    /// <param name="seconds">Ends the searches after so long.</param>
+    /// <param name="stop">Cancels everything.</param>
+    public OfferedChange Offer(
+        string name,
+        string version,
+        IReadOnlyDictionary<string, string> typed,
+        double seconds,
+        CancellationToken stop
+    )
+    {
+        var ready = Read(name, version, typed);
+        if (ready.Typed is not { } change)
+        {
+            return new(null, ready.Faults);
+        }
+
+        var draft = Draft(name, version, change, seconds, stop);
+        return draft.Ok && new OpenKeptJob(workshop).Run(name) is { } kept
+            ? new(
+                new ShownChange(
+                    name,
+                    version,
+                    change.Fields,
+                    kept.Line,
+                    kept.Findings,
+                    draft.Value.Made,
+                    kept.SoFar.Stage == OrderStage.Approved && new KeepJob(workshop).AsksAnew(draft.Value),
+                    draft.Value.Made.Job.Due.DayNumber - workshop.Today.DayNumber
+                ),
+                []
+            )
+            : new(null, [draft.Fault ?? Meanwhile(name)]);
+    }
+
+    /// <summary>Makes it again with what was typed and keeps it; what was offered is kept as it was shown.</summary>
     /// <param name="name">The order.</param>
     /// <param name="version">What the form showed, from <see cref="OrderForm.Version"/>.</param>
     /// <param name="typed">Text by <see cref="OrderField.Key"/>; a field that is not there stays as it is.</param>
@@ -57,49 +95,100 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
         CancellationToken stop
     )
     {
-        ArgumentNullException.ThrowIfNull(typed);
-        var source = new RemakeOrder(workshop).Source(name);
-        if (!source.Ok)
+        var ready = Read(name, version, typed);
+        if (ready.Typed is not { } change)
         {
-            return No(source.Fault);
+            return new(null, ready.Faults);
         }
 
-        if (TooLate(name) is { } late)
+        var draft = Draft(name, version, change, seconds, stop);
+        if (!draft.Ok)
         {
-            return No(late);
+            return No(draft.Fault);
+        }
+
+        var told = string.Join("; ", change.Fields.SelectMany(f => f.Told()));
+        var how = new MakeHow(seconds, who, told.Length > LongestTold ? $"{told[..LongestTold]} …" : told)
+        {
+            Against = _ => OfferMends.Version(workshop, name) == version ? TooLate(name) : Meanwhile(name),
+        };
+        workshop.Making.Wait(stop);
+        try
+        {
+            var made = new MakeFromSource(workshop).Keep(draft.Value, how);
+            return made.Ok ? new(made.Value, []) : No(made.Fault);
+        }
+        finally
+        {
+            workshop.Making.Release();
+        }
+    }
+
+    // What was typed, read by the rules of an order that is entered.
+    private sealed record TypedChange(OrderSource Source, ImmutableArray<ChangedField> Fields);
+
+    private (TypedChange? Typed, ImmutableArray<Fault> Faults) Read(
+        string name,
+        string version,
+        IReadOnlyDictionary<string, string> typed
+    )
+    {
+        ArgumentNullException.ThrowIfNull(typed);
+        var source = new RemakeOrder(workshop).Source(name);
+        if ((source.Ok ? TooLate(name) : source.Fault) is { } fault)
+        {
+            return (null, [fault]);
         }
 
         if (OfferMends.Version(workshop, name) != version)
         {
-            return No(Meanwhile(name));
+            return (null, [Meanwhile(name)]);
         }
 
-        var (changed, changes, faults) = new OrderFields(source.Value).Put(typed, Book(source.Value));
-        if (!faults.IsEmpty)
-        {
-            return No([.. faults]);
-        }
+        var (changed, changes, faults) = new OrderFields(source.Value!).Put(typed, Book(source.Value!));
+        return !faults.IsEmpty ? (null, faults)
+            : changes.IsEmpty
+                ? (null, [new($"“{name}”", "stands as you typed it already.", "Change something, or go back.")])
+            : (new(changed, changes), []);
+    }
 
-        if (changes.IsEmpty)
-        {
-            return No(new Fault($"“{name}”", "stands as you typed it already.", "Change something, or go back."));
-        }
-
-        var told = string.Join("; ", changes);
-        var made = new RemakeOrder(workshop).Run(
-            name,
-            _ => OfferMends.Version(workshop, name) == version ? changed : Meanwhile(name),
-            told.Length > LongestTold ? $"{told[..LongestTold]} …" : told,
-            who,
-            seconds,
-            stop,
-            TooLate
+    private Outcome<DraftJob> Draft(
+        string name,
+        string version,
+        TypedChange change,
+        double seconds,
+        CancellationToken stop
+    )
+    {
+        var key = string.Join(
+            '\n',
+            change.Fields.SelectMany(f => new[] { f.Field.Key, f.To }).Prepend(version).Prepend(name)
         );
-        return made.Ok ? new(made.Value, []) : No(made.Fault);
+        if (workshop.Drafts.Find(key) is { } known)
+        {
+            return known;
+        }
+
+        // Making takes all the machine has: one at a time.
+        workshop.Making.Wait(stop);
+        try
+        {
+            var draft = new MakeFromSource(workshop).Draft(change.Source, seconds, null, stop);
+            if (draft.Ok)
+            {
+                workshop.Drafts.Keep(key, draft.Value);
+            }
+
+            return draft;
+        }
+        finally
+        {
+            workshop.Making.Release();
+        }
     }
 
     // What is printed lies on the table: the paper would say something else than the film.
-    private Fault? TooLate(string name) =>
+    internal Fault? TooLate(string name) =>
         new StepOrder(workshop).SoFar(name, stopped: false).Stage switch
         {
             OrderStage.Made or OrderStage.Approved => new OpenBench(workshop).Holding(name) is { } day

@@ -41,12 +41,12 @@ public sealed class HandOverSlip(OpenedWorkshop workshop)
     private HandOver Of(KeptOrder order, Receipt? receipt)
     {
         var use = new WorkOfSteps(workshop).UseOf(order.Line.Name);
-        var shelf = workshop.Store.Shelf;
+        var outcomes = workshop.Store.Outcomes;
         // What waits, and what another order makes: that goes along with its own slip.
         LostPieces[] lost =
         [
-            .. WorkOfSteps.Lost(shelf.Missing(order.Line.Name)),
-            .. WorkOfSteps.Lost(shelf.MadeElsewhere(order.Line.Name)),
+            .. WorkOfSteps.Lost(outcomes.Missing(order.Line.Name)),
+            .. WorkOfSteps.Lost(outcomes.MadeElsewhere(order.Line.Name)),
         ];
         var lacking = use is null ? [] : LostItems.Of(use, lost);
         return new(

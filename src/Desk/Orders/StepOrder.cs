@@ -201,7 +201,7 @@ public sealed class StepOrder(OpenedWorkshop workshop)
 
             if (step == OrderStep.TakeBack && OrderWay.Last(steps) is { } back)
             {
-                if (workshop.Store.Shelf.StandsOn(StoredWork.CauseOf(marks[back].Number)) is { } again)
+                if (workshop.Store.Outcomes.StandsOn(StoredWork.CauseOf(marks[back].Number)) is { } again)
                 {
                     return new(
                         $"“{name}”",

@@ -280,6 +280,10 @@ namespace Coldpeel.Storage.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("AgainOf")
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
                     b.Property<int?>("BoundS")
                         .HasColumnType("INTEGER");
 
@@ -442,6 +446,10 @@ namespace Coldpeel.Storage.Migrations
                     b.Property<string>("Key")
                         .IsRequired()
                         .HasMaxLength(320)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("MadeIn")
+                        .HasMaxLength(200)
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Material")

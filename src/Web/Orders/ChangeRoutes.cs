@@ -1,3 +1,4 @@
+using System.Globalization;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Web.Layout;
@@ -21,6 +22,31 @@ internal static class ChangeRoutes
                 Show(Pages.Name(name), context, forms, workshop, [], null)
         );
         app.MapPost("/orders/{name}/change", Change);
+        app.MapPost("/orders/{name}/back", PutBack);
+    }
+
+    // What stood before the last change, as the page has shown it.
+    private static async Task<IResult> PutBack(
+        string name,
+        HttpContext context,
+        IAntiforgery forms,
+        OpenedWorkshop workshop
+    )
+    {
+        name = Pages.Name(name);
+        if (
+            await Forms.Read(context, forms) is not { } form
+            || !long.TryParse(form["version"], NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+        )
+        {
+            return OrderRoutes.Show(name, workshop, context, Forms.Stale);
+        }
+
+        var (who, stop) = (Visitor.Of(context).Name, context.RequestAborted);
+        var fault = await Task.Run(() => new PutBackVersion(workshop).Run(name, number, who, stop), stop);
+        return fault is null
+            ? Results.Redirect($"/orders/{Say.Step(name)}")
+            : OrderRoutes.Show(name, workshop, context, Say.Fault(fault));
     }
 
     private static RazorComponentResult Show(
@@ -68,19 +94,60 @@ internal static class ChangeRoutes
             return Show(name, context, forms, workshop, [OrderWords.ChangeStale], await Sent(context.Request));
         }
 
+        if (form["edit"] == "yes")
+        {
+            return Show(name, context, forms, workshop, [], form);
+        }
+
         var typed = InMillimetres(form, new ChangeOrder(workshop).Form(name).Value);
-        var who = Visitor.Of(context).Name;
-        var stop = context.RequestAborted;
+        return form["keep"] == "yes"
+            ? await Keep(name, context, forms, workshop, form, typed)
+            : await Offer(name, context, forms, workshop, form, typed);
+    }
+
+    // Nothing is changed before somebody has seen what it would be.
+    private static async Task<IResult> Offer(
+        string name,
+        HttpContext context,
+        IAntiforgery forms,
+        OpenedWorkshop workshop,
+        IFormCollection form,
+        Dictionary<string, string> typed
+    )
+    {
+        var (version, stop) = (form["version"].ToString(), context.RequestAborted);
+        var offered = await Task.Run(
+            () => new ChangeOrder(workshop).Offer(name, version, typed, MakeFromFolder.PatientSeconds, stop),
+            stop
+        );
+        if (offered.Shown is not { } shown)
+        {
+            return Show(name, context, forms, workshop, [.. offered.Faults.Select(Say.Fault)], form);
+        }
+
+        var tokens = forms.GetAndStoreTokens(context);
+        return Pages.Of<ShownChangePage>(
+            new
+            {
+                Shown = shown,
+                Token = tokens.RequestToken ?? "",
+                TokenField = tokens.FormFieldName,
+            }
+        );
+    }
+
+    private static async Task<IResult> Keep(
+        string name,
+        HttpContext context,
+        IAntiforgery forms,
+        OpenedWorkshop workshop,
+        IFormCollection form,
+        Dictionary<string, string> typed
+    )
+    {
+        var (version, who, stop) = (form["version"].ToString(), Visitor.Of(context).Name, context.RequestAborted);
         var changed = await Task.Run(
-            () =>
-                new ChangeOrder(workshop).Run(
-                    name,
-                    form["version"].ToString(),
-                    typed,
-                    who,
-                    MakeFromFolder.PatientSeconds,
-                    stop
-                ),
+            () => new ChangeOrder(workshop).Run(name, version, typed, who, MakeFromFolder.PatientSeconds, stop),
             stop
         );
         return changed.Made is not null

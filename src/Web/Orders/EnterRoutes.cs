@@ -49,7 +49,8 @@ internal static class EnterRoutes
         HttpContext context,
         IAntiforgery forms,
         IReadOnlyList<string> faults,
-        IFormCollection? form
+        IFormCollection? form,
+        bool asksPast = false
     )
     {
         var tokens = forms.GetAndStoreTokens(context);
@@ -59,6 +60,7 @@ internal static class EnterRoutes
             {
                 new EnterOrder(context.RequestServices.GetRequiredService<OpenedWorkshop>()).Choices,
                 Faults = faults,
+                AsksPast = asksPast,
                 Lines = form is null ? Asked(context.Request.Query["lines"]) : Typed(form),
                 Filled = (IReadOnlyDictionary<string, string>)filled,
                 Token = tokens.RequestToken ?? "",
@@ -104,6 +106,11 @@ internal static class EnterRoutes
         {
             Language = KeepSettings.Languages.Contains(form["language"].ToString()) ? form["language"].ToString() : "",
         };
+        if (form["past"] != "yes" && new AskDue(workshop).Of(head.Due) is { } past)
+        {
+            return Show(context, forms, [Say.Fault(past)], form, asksPast: true);
+        }
+
         var who = Visitor.Of(context).Name;
         var entered = await Task.Run(
             () => new EnterOrder(workshop).Run(head, files, lines, who, MakeFromFolder.PatientSeconds, stop),

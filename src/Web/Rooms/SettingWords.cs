@@ -1,16 +1,13 @@
-using Coldpeel.Web.Layout;
+using Coldpeel.Web.Shelf;
 using Coldpeel.Web.Words;
 
 namespace Coldpeel.Web.Rooms;
 
-/// <summary>Settings in words, for the histories.</summary>
+/// <summary>Settings and what they were set to, in the reader's words.</summary>
 internal static class SettingWords
 {
-    // As the store writes it.
-    private const string SetTo = "set to ";
-
-    /// <summary>The name of a setting, or of a part of the workshop file; its key where it has none.</summary>
-    public static string Name(string key) =>
+    /// <summary>The setting.</summary>
+    public static string Key(string key) =>
         key switch
         {
             "presses" => RoomWords.KeyPresses,
@@ -25,32 +22,36 @@ internal static class SettingWords
             "questions" => RoomWords.KeyQuestions,
             "spares-percent" => RoomWords.KeySparesPercent,
             "spares-always" => RoomWords.KeySparesAlways,
-            "prices" => LayoutWords.Prices,
-            "machines" => LayoutWords.Machines,
-            "recipes" => LayoutWords.Recipes,
-            "rest" => LayoutWords.Workshop,
             _ => key,
         };
 
-    /// <summary>What it was set to; what has no word of its own stays as it is.</summary>
-    public static string Value(string value) =>
-        value switch
+    /// <summary>What it was set to.</summary>
+    public static string Value(string key, string value) =>
+        (key, value) switch
         {
-            "yes" => RoomWords.ValueYes,
-            "no" => RoomWords.ValueNo,
-            "on" => RoomWords.ValueOn,
-            "off" => RoomWords.ValueOff,
-            "inch" => RoomWords.ValueInch,
-            "en" => RoomWords.ValueEnglish,
-            "de" => RoomWords.ValueGerman,
-            "answered" => RoomWords.ValueAnswered,
-            "later" => RoomWords.ValueLater,
-            _ => value,
+            ("network", "on") => PartWords.On,
+            ("network", "off") => PartWords.Off,
+            ("unit", "inch") => PartWords.Inch,
+            ("language", "en") => PartWords.English,
+            ("language", "de") => PartWords.German,
+            ("language", "") => FieldWords.Value(null),
+            ("questions", "answered") => PartWords.QuestionsAnswered,
+            ("questions", "later") => PartWords.QuestionsLater,
+            ("presses", _) => string.Join("; ", value.Split("; ").Select(one => $"{Sides(one)} mm")),
+            ("sheets", _) => string.Join("; ", value.Split("; ").Select(Sheet)),
+            _ => FieldWords.Value(value),
         };
 
-    /// <summary>What a line of the history says of a setting.</summary>
-    public static string Set(string what) =>
-        what.StartsWith(SetTo, StringComparison.Ordinal)
-            ? Say.Kept(SetTo + Value(what[SetTo.Length..]))
-            : Say.Kept(what);
+    // As the store writes it: "210x297 margin 5".
+    private static string Sheet(string one) =>
+        one.Split(" margin ") is [var sides, var margin]
+            ? Layout.Say.With(PartWords.MarginOf, Sides(sides), margin)
+            : one;
+
+    // "large 400x500": the last word is width and height.
+    private static string Sides(string one)
+    {
+        var cut = one.LastIndexOf(' ') + 1;
+        return one[..cut] + one[cut..].Replace("x", " × ", StringComparison.Ordinal);
+    }
 }

@@ -21,7 +21,7 @@ public sealed class BenchOfTwoScreensTests : IDisposable
     public void Two_orders_put_in_at_the_same_moment_are_both_in_the_day()
     {
         Approved("AR-1", "AR-2", "AR-3");
-        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        var day = _small.StartDay("AR-1");
         using var together = new Barrier(2);
         var taken = new TakenTap?[2];
         var screens = new[] { "AR-2", "AR-3" }
@@ -54,7 +54,7 @@ public sealed class BenchOfTwoScreensTests : IDisposable
     public void A_day_kept_with_doubled_names_is_read_planned_and_counted_by_the_first()
     {
         Approved("AR-1", "AR-2", "AR-3");
-        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        var day = _small.StartDay("AR-1");
         Assert.Null(Tap(day, "first put in", BenchSaying.Added, "AR-2")!.Refusal);
         Double(day);
 
@@ -76,7 +76,7 @@ public sealed class BenchOfTwoScreensTests : IDisposable
     {
         Approved("AR-1", "AR-2");
         var change = new ChangeOrder(_small.Workshop);
-        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        var day = _small.StartDay("AR-1");
         Assert.Contains(
             "stands in the day “AR-1” at the bench",
             change.Form("AR-1").Value!.Closed!.ToString(),
@@ -116,6 +116,28 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         Assert.Equal("AR-1, AR-2", new OpenBench(_small.Workshop).Last()[0].Name);
     }
 
+    [Fact]
+    public void An_order_that_the_customer_has_not_approved_is_neither_started_nor_put_into_a_running_day()
+    {
+        _small.Bring(("job.json", SmallWorkshop.Job("AR-4", 60)), ("mark.svg", SmallWorkshop.Bold));
+        Approved("AR-1");
+        var list = new ListJobs(_small.Workshop);
+        Assert.Equal("AR-1", Assert.Single(list.ToPress()).Name);
+        Assert.Equal("AR-4", Assert.Single(list.ToApprove()).Name);
+        var refused = new StartBench(_small.Workshop).Run(["AR-1", "AR-4"], Stop).Fault!;
+        Assert.Equal(
+            "“AR-4”: is not approved: nobody has said that the customer wants it as the proof shows it. Keep the customer's approval on the order's page, then press it.",
+            refused.ToString()
+        );
+        Assert.Empty(new OpenBench(_small.Workshop).Last());
+
+        var day = _small.StartDay("AR-1");
+        Assert.Empty(new OpenBench(_small.Workshop).ToAdd(day)!.Value);
+        Assert.Equal(refused.ToString(), Tap(day, "put in", BenchSaying.Added, "AR-4")!.Refusal!.English);
+        _small.Approve("AR-4");
+        Assert.Null(Tap(day, "put in then", BenchSaying.Added, "AR-4")!.Refusal);
+    }
+
     // As an earlier version could keep it: a second order under the names of the first.
     private void Double(int day)
     {
@@ -145,9 +167,8 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         foreach (var order in orders)
         {
             _small.Bring(("job.json", SmallWorkshop.Job(order, 60)), ("mark.svg", SmallWorkshop.Bold));
-            Assert.Null(
-                new StepOrder(_small.Workshop).Approve(order, new("Ada", "by letter", false, ""), null, "Mira")
-            );
         }
+
+        _small.Approve(orders);
     }
 }

@@ -242,7 +242,7 @@ public sealed class EditBookTests : IDisposable
     public void Pressings_recorded_at_the_bench_are_told_with_the_setting_they_were_pressed_with()
     {
         _small.Bring(("job.json", SmallWorkshop.Job("AR-1", 60)), ("mark.svg", SmallWorkshop.Bold));
-        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        var day = _small.StartDay("AR-1");
         var bench = new TapBench(_small.Workshop);
         var left = new OpenBench(_small.Workshop).Run(day)!.Plan.Tasks.Where(t => t.Work != BenchWork.Air).ToList();
         while (

@@ -54,11 +54,12 @@ public sealed class BookFormTests : BookDesk
         Assert.Equal((12.75m, 20m, 31.5m), (prices.FilmPerM2, prices.TaxPercent, prices.HandPerHour));
         Assert.Contains(4.4m, prices.Blanks.Values);
         Assert.Contains("12.75", await Desk.GetStringAsync("/prices"), StringComparison.Ordinal);
-        Assert.Contains(
-            "prices.handPerHour",
-            await Desk.GetStringAsync("/workshop/history?of=book"),
-            StringComparison.Ordinal
-        );
+        // The history tells it in the words of the page, and no key of the file and no JSON.
+        var history = await Desk.GetStringAsync("/workshop/history?of=book");
+        Assert.Contains("Hands, per hour", history, StringComparison.Ordinal);
+        Assert.Contains("<b>31.5</b>", history, StringComparison.Ordinal);
+        Assert.DoesNotContain("handPerHour", history, StringComparison.Ordinal);
+        Assert.DoesNotContain("{", WebUtility.HtmlDecode(history), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -428,9 +428,7 @@ public sealed partial class DoorTests : IAsyncLifetime
             TestContext.Current.CancellationToken
         );
         Assert.True(made.Ok, made.Fault?.ToString());
-        return new Coldpeel.Desk.Press.Bench.StartBench(_workshop)
-            .Run(["AR-90"], TestContext.Current.CancellationToken)
-            .Value!.Day;
+        return ApprovedDay.Start(_workshop, "AR-90");
     }
 
     private async Task<HttpResponseMessage> Join(string code)

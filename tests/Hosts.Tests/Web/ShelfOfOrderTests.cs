@@ -20,7 +20,8 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
         await Step("Print");
         var printed = await Page("/orders/AR-71");
         Assert.Contains("film in the drawer", printed, StringComparison.Ordinal);
-        Assert.Contains("AR-71, printed: for its sheets", printed, StringComparison.Ordinal);
+        Assert.Contains("printed: for its sheets", printed, StringComparison.Ordinal);
+        Assert.Contains("<strong>1 piece taken</strong>", printed, StringComparison.Ordinal);
         // What the shelf does not count is named.
         Assert.Contains("Not on the shelf, so not counted: adhesive sheet A4", printed, StringComparison.Ordinal);
         await Step("Press");
@@ -43,6 +44,16 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
         var again = await Post("/orders/AR-71/again", "/orders/AR-71");
         Assert.Equal("/orders/AR-71%20again%201", again.Headers.Location?.OriginalString);
         Assert.DoesNotContain("To be made again", await Page("/orders/AR-71"), StringComparison.Ordinal);
+        // Nobody is asked, nobody pays; the owner sees what it costs.
+        var anew = await Page("/orders/AR-71%20again%201");
+        Assert.Contains("approved, to print", anew, StringComparison.Ordinal);
+        Assert.Contains("Its proof was approved with AR-71.", anew, StringComparison.Ordinal);
+        Assert.Contains("What the spoilt items cost the workshop", anew, StringComparison.Ordinal);
+        Assert.DoesNotContain("Total with tax", anew, StringComparison.Ordinal);
+        Assert.DoesNotContain("quote.pdf", anew, StringComparison.Ordinal);
+        var quote = await app.Client.GetAsync("/orders/AR-71%20again%201/files/quote.pdf", Stop);
+        Assert.Equal(HttpStatusCode.NotFound, quote.StatusCode);
+        Assert.Contains("not charged", await Page("/orders?q=again"), StringComparison.Ordinal);
 
         Assert.Contains("Nobody has received it yet", await Page("/orders/AR-71/hand-over"), StringComparison.Ordinal);
         await Step("HandOver", ("receiver", "Zoë Søn"));
@@ -59,8 +70,68 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
             await File.WriteAllBytesAsync(Path.Combine(folder, "hand-over.pdf"), pdf, Stop);
         }
 
-        Assert.Contains("HandOver: Zoë Søn", await Page("/orders/AR-71"), StringComparison.Ordinal);
+        Assert.Matches("handed over\\s*<span>Zoë Søn", await Page("/orders/AR-71"));
     }
+
+    [Fact]
+    public async Task What_was_taken_back_is_not_counted_twice_and_the_sums_stand_above_the_movements()
+    {
+        var made = await app.Upload(("job.json", OpenApp.Job("AR-72", "cotton-canvas")), ("mark.svg", OpenApp.Mark));
+        Assert.Equal(HttpStatusCode.Redirect, made.StatusCode);
+        await Shelf("Blank", "cotton totes", "blank tote", 10);
+        foreach (var step in (string[])["Approve", "Print", "Press", "TakeBack", "Press"])
+        {
+            await StepOf("AR-72", step, ("by", "Zoë"));
+        }
+
+        var page = await Page("/orders/AR-72");
+        Assert.Equal(1, Count(page, "<strong>2 pieces taken</strong>"));
+        // Two movements, one of them taken back; that it was is no third.
+        Assert.Equal(2, Count(page, "pressed: for its items"));
+        Assert.Equal(1, Count(page, "taken back, counts for nothing"));
+        Assert.True(
+            page.IndexOf("2 pieces taken", StringComparison.Ordinal)
+                < page.IndexOf("<details id=\"shelf-moves\"", StringComparison.Ordinal)
+        );
+        await StepOf("AR-72", "TakeBack");
+        Assert.Equal(0, Count(await Page("/orders/AR-72"), "<strong>2 pieces taken</strong>"));
+    }
+
+    [Fact]
+    public async Task What_the_customer_has_not_approved_is_not_startable_and_the_owner_keeps_the_approval_in_one_tap()
+    {
+        var made = await app.Upload(("job.json", OpenApp.Job("AR-73", "cotton-canvas")), ("mark.svg", OpenApp.Mark));
+        Assert.Equal(HttpStatusCode.Redirect, made.StatusCode);
+        var bench = await Page("/bench");
+        Assert.Contains("Not to be started yet", bench, StringComparison.Ordinal);
+        Assert.Contains("href=\"/orders/AR-73\"", bench, StringComparison.Ordinal);
+        Assert.DoesNotContain("type=\"checkbox\" name=\"order\" value=\"AR-73\"", bench, StringComparison.Ordinal);
+        var refused = await Post("/bench", "/orders", ("order", "AR-73"));
+        Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
+        Assert.Contains("“AR-73”: is not approved", await Read(refused), StringComparison.Ordinal);
+
+        // Not what was changed since the list was read.
+        var stale = await Post("/bench/approved", "/orders", ("order", "AR-73"), ("made", "1"));
+        Assert.Equal(HttpStatusCode.BadRequest, stale.StatusCode);
+        Assert.Contains("AR-73 was changed meanwhile", await Read(stale), StringComparison.Ordinal);
+        var read = Made().Match(bench[bench.IndexOf("value=\"AR-73\"", StringComparison.Ordinal)..]).Groups[1].Value;
+        var kept = await Post("/bench/approved", "/orders", ("order", "AR-73"), ("made", read));
+        Assert.True(kept.StatusCode == HttpStatusCode.Redirect, await Read(kept));
+        Assert.Contains(
+            "Alder Reach Tea Tent, said so before pressing began",
+            await Page("/orders/AR-73"),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "type=\"checkbox\" name=\"order\" value=\"AR-73\"",
+            await Page("/bench"),
+            StringComparison.Ordinal
+        );
+        var day = await Post("/bench", "/orders", ("order", "AR-73"));
+        Assert.StartsWith("/bench/", day.Headers.Location!.OriginalString, StringComparison.Ordinal);
+    }
+
+    private static int Count(string page, string words) => page.Split(words).Length - 1;
 
     [Fact]
     public async Task A_wish_for_spares_is_kept_and_one_that_is_not_on_the_list_is_refused()
@@ -74,15 +145,17 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
         await Post("/shelf/spares", "/shelf", ("percent", "0"));
     }
 
-    private async Task Step(string step, params (string Name, string Value)[] more)
+    private Task Step(string step, params (string Name, string Value)[] more) => StepOf("AR-71", step, more);
+
+    private async Task StepOf(string order, string step, params (string Name, string Value)[] more)
     {
-        var page = await app.Client.GetStringAsync("/orders/AR-71", Stop);
+        var page = await app.Client.GetStringAsync($"/orders/{order}", Stop);
         var hidden = Hidden()
             .Matches(page)
             .Select(m => (m.Groups[1].Value, m.Groups[2].Value))
             .Where(h => h.Item1 is "seen" or "plain" or "pricedHash")
             .DistinctBy(h => h.Item1);
-        var answer = await Post("/orders/AR-71/steps", "/orders/AR-71", [("step", step), .. hidden, .. more]);
+        var answer = await Post($"/orders/{order}/steps", $"/orders/{order}", [("step", step), .. hidden, .. more]);
         Assert.True(answer.StatusCode == HttpStatusCode.Redirect, await Read(answer));
     }
 
@@ -124,6 +197,9 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
 
     [GeneratedRegex("type=\"hidden\" name=\"(\\w+)\" value=\"([^\"]*)\"")]
     private static partial Regex Hidden();
+
+    [GeneratedRegex("name=\"made\" value=\"([0-9]+)\"")]
+    private static partial Regex Made();
 
     [GeneratedRegex("href=\"(/orders/AR-71/proofs/[0-9a-f]+)\"")]
     private static partial Regex PaperLink();

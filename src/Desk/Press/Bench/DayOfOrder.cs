@@ -2,6 +2,7 @@ using Coldpeel.Craft.Press.Day;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Files.Press;
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Desk.Press.Bench;
 
@@ -50,6 +51,23 @@ internal static class DayOfOrder
         var name = string.Join(", ", orders);
         return name.Length <= LongestName ? name : $"{name[..(LongestName - 1)]}…";
     }
+
+    /// <summary>What speaks against pressing an order now, in a new day and in a running one alike; null for nothing.</summary>
+    public static Fault? Against(KeptOrder order) =>
+        order.SoFar.Stage switch
+        {
+            OrderStage.Approved or OrderStage.Printed => null,
+            OrderStage.Made => new(
+                $"“{order.Line.Name}”",
+                "is not approved: nobody has said that the customer wants it as the proof shows it.",
+                "Keep the customer's approval on the order's page, then press it."
+            ),
+            _ => new(
+                $"“{order.Line.Name}”",
+                "was pressed before, or is set aside.",
+                "Choose another order, or take its steps back on its page."
+            ),
+        };
 
     /// <summary>What the names of the part of that number begin with, from 1.</summary>
     public static string Prefix(int part) => $"{part}/";

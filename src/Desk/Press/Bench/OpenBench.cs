@@ -3,7 +3,6 @@ using System.Globalization;
 using System.Text;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Storage.Press;
-using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Desk.Press.Bench;
@@ -96,12 +95,7 @@ public sealed class OpenBench(OpenedWorkshop workshop)
             .Cards.Where(c => working.Contains(c.Ref))
             .Select(c => c.Job)
             .ToHashSet(StringComparer.Ordinal);
-        return
-        [
-            .. new ListJobs(workshop)
-                .ToPress()
-                .Where(o => o.Stage is OrderStage.Approved or OrderStage.Printed && !inside.Contains(o.Name)),
-        ];
+        return [.. new ListJobs(workshop).ToPress().Where(o => !inside.Contains(o.Name))];
     }
 
     /// <summary>The day, not closed, that an order stands in; null when none holds it.</summary>

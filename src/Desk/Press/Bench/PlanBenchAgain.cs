@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Storage.Press;
 using Coldpeel.Workshop.Findings;
-using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
 using Coldpeel.Workshop.Press.Bench;
 
@@ -155,13 +154,9 @@ internal sealed class PlanBenchAgain(OpenedWorkshop workshop)
             return DayOfOrder.None(name);
         }
 
-        if (part.Order.SoFar.Stage is not (OrderStage.Approved or OrderStage.Printed))
+        if (DayOfOrder.Against(part.Order) is { } against)
         {
-            return new Fault(
-                $"“{name}”",
-                "is not approved, or was pressed before.",
-                "Keep the customer's approval on the order's page first."
-            );
+            return against;
         }
 
         var working = progress.Tasks.Select(t => t.Ref).ToHashSet(StringComparer.Ordinal);

@@ -1,7 +1,6 @@
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Workshop.Findings;
-using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Desk.Press.Bench;
@@ -39,13 +38,9 @@ public sealed class StartBench(OpenedWorkshop workshop)
                 return DayOfOrder.None(name);
             }
 
-            if (part.Order.SoFar.Stage is not (OrderStage.Made or OrderStage.Approved or OrderStage.Printed))
+            if (DayOfOrder.Against(part.Order) is { } against)
             {
-                return new Fault(
-                    $"“{name}”",
-                    "was pressed before, or is set aside.",
-                    "Choose another order, or take its steps back on its page."
-                );
+                return against;
             }
 
             parts.Add(part);

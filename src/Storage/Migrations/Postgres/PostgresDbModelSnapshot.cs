@@ -299,6 +299,10 @@ namespace Coldpeel.Storage.Migrations.Postgres
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
 
+                    b.Property<string>("AgainOf")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
                     b.Property<int?>("BoundS")
                         .HasColumnType("integer");
 
@@ -468,6 +472,10 @@ namespace Coldpeel.Storage.Migrations.Postgres
                         .IsRequired()
                         .HasMaxLength(320)
                         .HasColumnType("character varying(320)");
+
+                    b.Property<string>("MadeIn")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
 
                     b.Property<string>("Material")
                         .IsRequired()

@@ -3,6 +3,7 @@ using System.Text.Json;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Press.Bench;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Press.Bench;
@@ -30,6 +31,7 @@ internal static class BenchRoutes
             (HttpContext context, IAntiforgery forms, OpenedWorkshop workshop) => List(context, forms, workshop, null)
         );
         app.MapPost("/bench", Start);
+        app.MapPost("/bench/approved", Approve);
         app.MapGet("/bench/clock", Clock);
         app.MapGet("/bench/worker.js", Worker);
         app.MapGet("/bench/{day:int}/more", More);
@@ -49,11 +51,14 @@ internal static class BenchRoutes
     )
     {
         var tokens = forms.GetAndStoreTokens(context);
+        var jobs = new ListJobs(workshop);
         return Pages.Of<BenchListPage>(
             new
             {
                 Days = (IReadOnlyList<BenchLine>)new OpenBench(workshop).Last(),
-                Orders = (IReadOnlyList<KeptLine>)new ListJobs(workshop).ToPress(),
+                Orders = (IReadOnlyList<KeptLine>)jobs.ToPress(),
+                Waiting = (IReadOnlyList<KeptLine>)jobs.ToApprove(),
+                IsOwner = Visitor.Of(context).Role == Role.Owner,
                 Fault = fault,
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
@@ -74,6 +79,33 @@ internal static class BenchRoutes
         return started.Ok
             ? Results.Redirect(string.Create(CultureInfo.InvariantCulture, $"/bench/{started.Value.Day}"))
             : List(context, forms, workshop, Say.Fault(started.Fault));
+    }
+
+    // One tap for an owner who knows that the customer has said yes; who said it is the customer of the order.
+    private static async Task<IResult> Approve(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        if (await Forms.Read(context, forms) is not { } form)
+        {
+            return List(context, forms, workshop, Forms.Stale);
+        }
+
+        var (visitor, name) = (Visitor.Of(context), form["order"].ToString());
+        if (visitor.Role != Role.Owner)
+        {
+            return List(context, forms, workshop, PressWords.ApproveForOwner);
+        }
+
+        // Nobody approves here what was changed since the list was read.
+        var line = new OpenKeptJob(workshop).Run(name)?.Line;
+        if (line is not null && form["made"] != $"{line.MadeAt.ToUnixTimeMilliseconds()}")
+        {
+            return List(context, forms, workshop, Say.With(PressWords.ChangedMeanwhile, name));
+        }
+
+        var word = new CustomerWord(line?.Customer ?? "", PressWords.ToldAtBench, false, "");
+        return new StepOrder(workshop).Approve(name, word, null, visitor.Name) is { } fault
+            ? List(context, forms, workshop, Say.Fault(fault))
+            : Results.Redirect("/bench");
     }
 
     private static IResult Clock(OpenedWorkshop workshop, HttpContext context)

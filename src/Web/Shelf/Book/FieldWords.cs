@@ -31,6 +31,17 @@ internal static class FieldWords
             [.. var rest] => Keys(rest),
         };
 
+    /// <summary>What a field holds, as people say it: "yes", "–" for nothing; words of the built-in example in the reader's language.</summary>
+    public static string Value(string? value) =>
+        value switch
+        {
+            null => "–",
+            "true" => PartWords.Yes,
+            "false" => PartWords.No,
+            _ when StepWord.IsOne(value) => StepWords.Name(StepWord.Read(value)),
+            _ => Say.Data(value),
+        };
+
     // The kind of a step may stand twice in a process: "press #2".
     private static string Step(string step)
     {
@@ -142,6 +153,7 @@ internal static class FieldWords
             "careSymbolsLicence" => BookWords.Licence,
             "fabricShowsWhiteDeltaE" => BookWords.Contrast,
             "appUrl" => BookWords.AppUrl,
+            "material" => PartWords.Material,
             _ => key,
         };
 }

@@ -1,0 +1,104 @@
+using Coldpeel.Desk.Rooms;
+using Coldpeel.Web.Layout;
+using Coldpeel.Web.Orders;
+using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Orders;
+
+namespace Coldpeel.Web.Rooms;
+
+/// <summary>A line of the history as people read it.</summary>
+/// <param name="What">What was done, in the reader's language.</param>
+/// <param name="More">What is told of it, in the reader's language where the store wrote it; empty for nothing.</param>
+internal sealed record HistoryLine(string What, string More);
+
+/// <summary>The history in the reader's words: the store writes it in English, in few forms.</summary>
+internal static class HistoryWords
+{
+    private const string SetTo = "set to ";
+    private const string MadeAgain = "made again";
+    private const string Spoilt = "spoilt pieces are made again in ";
+    private const string LetIn = "let in as ";
+
+    /// <summary>The kind of thing that a change is named by: its name for most, words for settings and parts of the workshop file.</summary>
+    public static string Name(PastChange change) =>
+        change.Of switch
+        {
+            "setting" => SettingWords.Key(change.Name),
+            "book" => change.Name switch
+            {
+                "prices" => LayoutWords.Prices,
+                "recipes" => LayoutWords.Recipes,
+                "machines" => LayoutWords.Machines,
+                _ => BookWords.Rest,
+            },
+            "stock" => Say.Kept(change.Name),
+            _ => change.Name,
+        };
+
+    /// <summary>What was done.</summary>
+    public static HistoryLine Of(PastChange change) =>
+        change.Of switch
+        {
+            "order" => Order(change.What),
+            "setting" => Plain(
+                change.What.StartsWith(SetTo, StringComparison.Ordinal)
+                    ? Say.With(PartWords.SetTo, SettingWords.Value(change.Name, change.What[SetTo.Length..]))
+                    : change.What
+            ),
+            "device" => Plain(
+                change.What == "thrown out" ? PartWords.DeviceOut
+                : change.What.StartsWith(LetIn, StringComparison.Ordinal)
+                    ? Say.With(PartWords.DeviceIn, Role(change.What[LetIn.Length..]))
+                : change.What
+            ),
+            "web hook" => change.What switch
+            {
+                "added" => Plain(PartWords.HookAdded),
+                "ended" => Plain(PartWords.HookEnded),
+                _ => Plain(Say.Kept(change.What)),
+            },
+            "stock" => change.What switch
+            {
+                "put on the shelf" => Plain(PartWords.StockPut),
+                "told anew" => Plain(PartWords.StockTold),
+                _ => Plain(Say.Kept(change.What)),
+            },
+            // Its fields are told beside it; what is too long ago for that stands as it was written.
+            "book" => Plain(change.Fields.IsEmpty ? Say.Kept(change.What) : ""),
+            _ => Plain(Say.Kept(change.What)),
+        };
+
+    private static HistoryLine Order(string what)
+    {
+        if (what.StartsWith(MadeAgain, StringComparison.Ordinal))
+        {
+            return new(PartWords.OrderMadeAgain, Say.Kept(what[MadeAgain.Length..].TrimStart(':', ';', ' ')));
+        }
+
+        if (what.StartsWith(Spoilt, StringComparison.Ordinal))
+        {
+            return Plain(Say.With(PartWords.OrderSpoilt, what[Spoilt.Length..]));
+        }
+
+        if (what == "made")
+        {
+            return Plain(PartWords.OrderMade);
+        }
+
+        // A step, and what a person wrote of it.
+        var (head, more) = what.IndexOf(": ", StringComparison.Ordinal) is var cut and > 0
+            ? (what[..cut], what[(cut + 2)..])
+            : (what, "");
+        return Enum.TryParse<OrderStep>(head, out var step) ? new(Way.Done(step), Say.Kept(more)) : Plain(Say.Kept(what));
+    }
+
+    private static HistoryLine Plain(string what) => new(what, "");
+
+    private static string Role(string role) =>
+        role switch
+        {
+            "owner" => PartWords.Owner,
+            "helper" => PartWords.Helper,
+            _ => role,
+        };
+}
