@@ -1,4 +1,4 @@
-using Coldpeel.Web.Shelf;
+using Coldpeel.Web.Shelf.Book;
 using Coldpeel.Web.Words;
 
 namespace Coldpeel.Web.Rooms;
