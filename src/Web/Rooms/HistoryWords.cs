@@ -1,6 +1,8 @@
+using System.Globalization;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Orders;
+using Coldpeel.Web.Shelf;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Orders;
 
@@ -19,6 +21,7 @@ internal static class HistoryWords
     private const string MadeAgain = "made again";
     private const string Spoilt = "spoilt pieces are made again in ";
     private const string LetIn = "let in as ";
+    private const string Put = "put on the shelf";
 
     private static string? English => Reader.Language == "en" ? null : "en";
 
@@ -61,7 +64,7 @@ internal static class HistoryWords
             },
             "stock" => change.What switch
             {
-                "put on the shelf" => Plain(PartWords.StockPut),
+                Put => Plain(PartWords.StockPut),
                 "told anew" => Plain(PartWords.StockTold),
                 _ => Cut(change.What),
             },
@@ -95,10 +98,18 @@ internal static class HistoryWords
     }
 
     // "+5 sheets: for a trial": the amount, and why.
-    private static HistoryLine Cut(string what) =>
-        what.IndexOf(": ", StringComparison.Ordinal) is var cut and > 0
-            ? new(what[..cut], what[(cut + 2)..], English)
-            : new("", what, English);
+    private static HistoryLine Cut(string what)
+    {
+        var (amount, why) = what.IndexOf(": ", StringComparison.Ordinal) is var cut and > 0
+            ? (what[..cut], what[(cut + 2)..])
+            : ("", what);
+        var said =
+            amount.Split(' ', 2) is [var by, var unit]
+            && decimal.TryParse(by, NumberStyles.Number, CultureInfo.InvariantCulture, out var count)
+                ? (count > 0 ? "+" : "") + UnitWords.Amount(count, unit)
+                : amount;
+        return why == Put ? new(said, PartWords.StockPut, null) : new(said, why, English);
+    }
 
     private static HistoryLine Plain(string what) => new(what, "", null);
 
