@@ -1,6 +1,8 @@
+using System.Globalization;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Orders;
+using Coldpeel.Web.Shelf;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Orders;
 
@@ -18,6 +20,7 @@ internal static class HistoryWords
     private const string MadeAgain = "made again";
     private const string Spoilt = "spoilt pieces are made again in ";
     private const string LetIn = "let in as ";
+    private const string Put = "put on the shelf";
 
     /// <summary>The kind of thing that a change is named by: its name for most, words for settings and parts of the workshop file.</summary>
     public static string Name(PastChange change) =>
@@ -59,9 +62,9 @@ internal static class HistoryWords
             },
             "stock" => change.What switch
             {
-                "put on the shelf" => Plain(PartWords.StockPut),
+                Put => Plain(PartWords.StockPut),
                 "told anew" => Plain(PartWords.StockTold),
-                _ => Plain(Say.Kept(change.What)),
+                _ => Cut(change.What),
             },
             // Its fields are told beside it; what is too long ago for that stands as it was written.
             "book" => Plain(change.Fields.IsEmpty ? Say.Kept(change.What) : ""),
@@ -90,6 +93,20 @@ internal static class HistoryWords
             ? (what[..cut], what[(cut + 2)..])
             : (what, "");
         return Enum.TryParse<OrderStep>(head, out var step) ? new(Way.Done(step), Say.Kept(more)) : Plain(Say.Kept(what));
+    }
+
+    // "+5 sheets: for a trial": the amount, and why.
+    private static HistoryLine Cut(string what)
+    {
+        var (amount, why) = what.IndexOf(": ", StringComparison.Ordinal) is var cut and > 0
+            ? (what[..cut], what[(cut + 2)..])
+            : ("", what);
+        var said =
+            amount.Split(' ', 2) is [var by, var unit]
+            && decimal.TryParse(by, NumberStyles.Number, CultureInfo.InvariantCulture, out var count)
+                ? (count > 0 ? "+" : "") + UnitWords.Amount(count, unit)
+                : amount;
+        return why == Put ? new(said, PartWords.StockPut) : new(said, Say.Kept(why));
     }
 
     private static HistoryLine Plain(string what) => new(what, "");

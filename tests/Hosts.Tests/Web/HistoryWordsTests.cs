@@ -29,7 +29,7 @@ public sealed partial class HistoryWordsTests(OpenApp app) : IClassFixture<OpenA
 
         var shelf = Bare(await German("/workshop/history?of=stock"));
         Assert.Contains("ins Lager gelegt", shelf, StringComparison.Ordinal);
-        Assert.Contains("+5 sheets from the supplier", shelf, StringComparison.Ordinal);
+        Assert.Contains("+5 Bögen: from the supplier", shelf, StringComparison.Ordinal);
         Assert.Contains("vorher: 0 Bögen, drawer, mindestens 3", shelf, StringComparison.Ordinal);
         Assert.DoesNotContain("{", shelf, StringComparison.Ordinal);
 

@@ -70,7 +70,7 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
             await File.WriteAllBytesAsync(Path.Combine(folder, "hand-over.pdf"), pdf, Stop);
         }
 
-        Assert.Matches("handed over\\s*<span>Zoë Søn", await Page("/orders/AR-71"));
+        Assert.Matches("handed over: \\s*<span>Zoë Søn", await Page("/orders/AR-71"));
     }
 
     [Fact]
