@@ -79,7 +79,7 @@ public sealed class BookFormTests : BookDesk
         var keep = new KeepAnswers(Workshop);
         Assert.Null(keep.Run(keep.Now() with { Unit = LengthUnit.Inch, Language = "en" }, "Ada"));
         var fields = await Fields("/workshop/machines");
-        Assert.Equal("15.748", fields["/presses/0/plateWidthMm"]);
+        Assert.Equal("15.75", fields["/presses/0/plateWidthMm"]);
         fields["/presses/1/id"] = "";
         fields["/presses/2/id"] = "corner press";
         fields["/presses/2/plateWidthMm"] = "15";
@@ -87,7 +87,7 @@ public sealed class BookFormTests : BookDesk
         fields["/presses/2/setpointC"] = "140";
         fields["/sheets/0/marginMm"] = "0.25";
         var page = await (await Send("/workshop/machines", fields)).Content.ReadAsStringAsync();
-        Assert.Contains("0.79 to 78.74 in", Wrong(page, "presses-2-plateHeightMm"), StringComparison.Ordinal);
+        Assert.Contains("0.788 to 78.74 in", Wrong(page, "presses-2-plateHeightMm"), StringComparison.Ordinal);
         var mended = Inputs(page);
         mended["/presses/2/plateHeightMm"] = "15";
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/machines", mended)).StatusCode);
