@@ -616,10 +616,11 @@ namespace Coldpeel.Storage.Migrations
 
                     b.HasIndex("Role");
 
-                    b.HasIndex("Least", "Count");
-
                     b.HasIndex("Kind", "Name", "Place")
                         .IsUnique();
+
+                    b.HasIndex(new[] { "Count" }, "IX_stock_scarce")
+                        .HasFilter("\"Least\" > 0 AND \"Count\" < \"Least\"");
 
                     b.ToTable("stock", (string)null);
                 });

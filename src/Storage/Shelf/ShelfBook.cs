@@ -34,7 +34,7 @@ public sealed class ShelfBook
     public IReadOnlyList<StoredStock> RunningOut(int most) =>
         _door.Read(db =>
         {
-            // What has no least is most of it, and the index begins behind it; below nothing there are few.
+            // What is scarce stands in an index of its own (its condition is this one, word by word); below nothing there are few.
             var scarce = db.Stock.AsNoTracking().Where(s => s.Least > 0 && s.Count < s.Least).OrderBy(s => s.Count);
             var below = db.Stock.AsNoTracking().Where(s => s.Count < 0).OrderBy(s => s.Count);
             return below

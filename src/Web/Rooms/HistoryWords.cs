@@ -92,7 +92,9 @@ internal static class HistoryWords
         var (head, more) = what.IndexOf(": ", StringComparison.Ordinal) is var cut and > 0
             ? (what[..cut], what[(cut + 2)..])
             : (what, "");
-        return Enum.TryParse<OrderStep>(head, out var step) ? new(Way.Done(step), Say.Kept(more)) : Plain(Say.Kept(what));
+        return Enum.TryParse<OrderStep>(head, out var step)
+            ? new(Way.Done(step), Say.Kept(more))
+            : Plain(Say.Kept(what));
     }
 
     // "+5 sheets: for a trial": the amount, and why.

@@ -107,7 +107,7 @@ public sealed class WorkshopStoreTests : IDisposable
         Open();
         var database = Path.Combine(_folder, "workshop.db");
         // Start, Workshop, Programs, Proofs, Words, Work, Again.
-        Assert.Equal("7", Ask(database, "SELECT count(*) FROM __EFMigrationsHistory"));
+        Assert.Equal("8", Ask(database, "SELECT count(*) FROM __EFMigrationsHistory"));
         Assert.Equal("wal", Ask(database, "PRAGMA journal_mode"));
         Assert.Equal(
             "files,jobs,tickets",

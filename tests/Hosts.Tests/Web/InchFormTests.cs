@@ -4,7 +4,7 @@ using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Rooms;
-using Coldpeel.Desk.Shelf;
+using Coldpeel.Desk.Shelf.Book;
 
 namespace Coldpeel.Hosts.Tests.Web;
 
@@ -85,7 +85,7 @@ public sealed partial class InchFormTests : IAsyncLifetime
         Assert.True(bounds.Count > 5, page);
         foreach (Match bound in bounds)
         {
-            var limits = BookForm.Limits(bound.Groups["field"].Value)!;
+            var limits = FormFields.Limits(bound.Groups["field"].Value)!;
             Assert.True(InMm(bound.Groups["low"].Value) >= (decimal)limits.Least!, bound.Value);
             Assert.True(InMm(bound.Groups["high"].Value) <= (decimal)limits.Most!, bound.Value);
             var shown = bound.Groups["value"].Value;
