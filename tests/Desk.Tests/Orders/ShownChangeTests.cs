@@ -77,7 +77,10 @@ public sealed class ShownChangeTests : IDisposable
             _small.History("AR-1")[0],
             StringComparison.Ordinal
         );
-        Assert.Equal("60", new ChangeOrder(_small.Workshop).Form("AR-1").Value!.Fields[1].Value);
+        Assert.Equal(
+            "60",
+            new ChangeOrder(_small.Workshop).Form("AR-1").Value!.Fields.First(f => f.Kind == OrderFieldKind.Width).Value
+        );
 
         // The same button twice, or from a page that is out of date, puts back nothing else.
         Assert.Contains(

@@ -91,7 +91,7 @@ public sealed partial class BookPartTests : BookDesk
         var keep = new KeepAnswers(Workshop);
         Assert.Null(keep.Run(keep.Now() with { Unit = LengthUnit.Inch, Language = "en" }, "Ada"));
         var fields = await Fields("/workshop/placements/left%20chest");
-        Assert.Equal("3.5433", fields["/placement/downMm"]);
+        Assert.Equal("3.54", fields["/placement/downMm"]);
         fields["/placement/downMm"] = "4";
         fields["/placement/keepOffThePlate/0"] = "";
         fields["/placement/keepOffThePlate/1"] = "the zip";

@@ -105,8 +105,8 @@ public sealed partial class InchFormTests : IAsyncLifetime
 
     private async Task Change(string page, params (string Name, string Value)[] typed)
     {
-        var fields = Regex
-            .Matches(page, """<input[^>]*name="([^"]+)"[^>]*value="([^"]*)["]""")
+        var fields = Inputs()
+            .Matches(page)
             .Where(m => m.Groups[1].Value != "back")
             .ToDictionary(m => m.Groups[1].Value, m => WebUtility.HtmlDecode(m.Groups[2].Value));
         foreach (var (name, value) in typed)
@@ -114,10 +114,24 @@ public sealed partial class InchFormTests : IAsyncLifetime
             fields[name] = value;
         }
 
+        // Shown first, then kept as the page that shows it sends it.
         using var form = new FormUrlEncodedContent(fields);
-        var answer = await _app.Client.PostAsync($"/orders/{OpenApp.OrderStep}/change", form, Stop);
+        var shown = await _app.Client.PostAsync($"/orders/{OpenApp.OrderStep}/change", form, Stop);
+        var offered = await shown.Content.ReadAsStringAsync(Stop);
+        Assert.True(shown.StatusCode == HttpStatusCode.OK, offered);
+        var keeps = Inputs()
+            .Matches(offered)
+            .Where(m => m.Groups[1].Value != "back")
+            .ToDictionary(m => m.Groups[1].Value, m => WebUtility.HtmlDecode(m.Groups[2].Value));
+        Assert.All(typed, t => Assert.Equal(t.Value, keeps[t.Name]));
+        keeps["keep"] = "yes";
+        using var kept = new FormUrlEncodedContent(keeps);
+        var answer = await _app.Client.PostAsync($"/orders/{OpenApp.OrderStep}/change", kept, Stop);
         Assert.True(answer.StatusCode == HttpStatusCode.Redirect, await answer.Content.ReadAsStringAsync(Stop));
     }
+
+    [GeneratedRegex("<input[^>]*name=\"([^\"]+)\"[^>]*value=\"([^\"]*)\"")]
+    private static partial Regex Inputs();
 
     private double Width(string order = OpenApp.Order)
     {
