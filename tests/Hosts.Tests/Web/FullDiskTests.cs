@@ -107,7 +107,6 @@ public sealed partial class FullDiskTests
         Assert.Equal(HttpStatusCode.Created, (await OtherPrograms.PutIn(shop, "1", "FD-1")).StatusCode);
         var page = await desk.GetStringAsync("/orders/FD-1", stop);
 
-        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
         await disk.OnlyRead();
         var locked = await Step(desk, page);
         Assert.Equal(HttpStatusCode.ServiceUnavailable, locked.StatusCode);

@@ -204,8 +204,14 @@ public sealed partial class GermanPagesTests : IAsyncLifetime
 
     private int Bench()
     {
-        ApprovedDay.Approve(_app.Workshop, Tent);
-        var day = ApprovedDay.Start(_app.Workshop, OpenApp.Order);
+        // In a German's words: what somebody wrote stands as it was written.
+        var steps = new StepOrder(_app.Workshop);
+        foreach (var order in new[] { OpenApp.Order, Tent }.Where(o => steps.SoFar(o, false).Stage == OrderStage.Made))
+        {
+            Assert.Null(steps.Approve(order, new("Ole", "", false, ""), null, Who, null));
+        }
+
+        var day = new StartBench(_app.Workshop).Run([OpenApp.Order], Stop).Value!.Day;
         Said(day, BenchSaying.Added, Tent);
         for (var done = 0; done < 8; done++)
         {

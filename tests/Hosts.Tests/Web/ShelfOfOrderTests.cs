@@ -4,14 +4,21 @@ using System.Text.RegularExpressions;
 namespace Coldpeel.Hosts.Tests.Web;
 
 /// <summary>An order's steps over HTTP: they move the shelf, what was spoilt leads on, and the hand-over has its slip.</summary>
-public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenApp>
+/// <remarks>Each with a shelf of its own: what one order leaves there the next would use.</remarks>
+public sealed partial class ShelfOfOrderTests : IAsyncLifetime
 {
+    private readonly OpenApp _app = new();
+
+    public ValueTask InitializeAsync() => _app.InitializeAsync();
+
+    public ValueTask DisposeAsync() => _app.DisposeAsync();
+
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
     [Fact]
     public async Task Steps_move_the_shelf_spoilt_items_go_into_the_record_and_are_made_again_and_a_slip_goes_along()
     {
-        var made = await app.Upload(("job.json", OpenApp.Job("AR-71", "cotton-canvas")), ("mark.svg", OpenApp.Mark));
+        var made = await _app.Upload(("job.json", OpenApp.Job("AR-71", "cotton-canvas")), ("mark.svg", OpenApp.Mark));
         Assert.Equal(HttpStatusCode.Redirect, made.StatusCode);
         await Shelf("Blank", "totes of linen", "blank tote", 10);
         await Shelf("Sheet", "film in the drawer", "film A4", 10);
@@ -51,7 +58,7 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
         Assert.Contains("What the spoilt items cost the workshop", anew, StringComparison.Ordinal);
         Assert.DoesNotContain("Total with tax", anew, StringComparison.Ordinal);
         Assert.DoesNotContain("quote.pdf", anew, StringComparison.Ordinal);
-        var quote = await app.Client.GetAsync("/orders/AR-71%20again%201/files/quote.pdf", Stop);
+        var quote = await _app.Client.GetAsync("/orders/AR-71%20again%201/files/quote.pdf", Stop);
         Assert.Equal(HttpStatusCode.NotFound, quote.StatusCode);
         Assert.Contains("not charged", await Page("/orders?q=again"), StringComparison.Ordinal);
 
@@ -61,7 +68,7 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
         Assert.Contains("Zoë Søn", slip, StringComparison.Ordinal);
         Assert.Contains("Wash at most at", slip, StringComparison.Ordinal);
         Assert.DoesNotContain("EUR", slip, StringComparison.Ordinal);
-        var paper = await app.Client.GetAsync(PaperLink().Match(slip).Groups[1].Value, Stop);
+        var paper = await _app.Client.GetAsync(PaperLink().Match(slip).Groups[1].Value, Stop);
         Assert.Equal("application/pdf", paper.Content.Headers.ContentType?.MediaType);
         var pdf = await paper.Content.ReadAsByteArrayAsync(Stop);
         Assert.Equal("%PDF"u8.ToArray(), pdf[..4]);
@@ -76,7 +83,7 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
     [Fact]
     public async Task What_was_taken_back_is_not_counted_twice_and_the_sums_stand_above_the_movements()
     {
-        var made = await app.Upload(("job.json", OpenApp.Job("AR-72", "cotton-canvas")), ("mark.svg", OpenApp.Mark));
+        var made = await _app.Upload(("job.json", OpenApp.Job("AR-72", "cotton-canvas")), ("mark.svg", OpenApp.Mark));
         Assert.Equal(HttpStatusCode.Redirect, made.StatusCode);
         await Shelf("Blank", "cotton totes", "blank tote", 10);
         foreach (var step in (string[])["Approve", "Print", "Press", "TakeBack", "Press"])
@@ -100,7 +107,7 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
     [Fact]
     public async Task What_the_customer_has_not_approved_is_not_startable_and_the_owner_keeps_the_approval_in_one_tap()
     {
-        var made = await app.Upload(("job.json", OpenApp.Job("AR-73", "cotton-canvas")), ("mark.svg", OpenApp.Mark));
+        var made = await _app.Upload(("job.json", OpenApp.Job("AR-73", "cotton-canvas")), ("mark.svg", OpenApp.Mark));
         Assert.Equal(HttpStatusCode.Redirect, made.StatusCode);
         var bench = await Page("/bench");
         Assert.Contains("Not to be started yet", bench, StringComparison.Ordinal);
@@ -149,7 +156,7 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
 
     private async Task StepOf(string order, string step, params (string Name, string Value)[] more)
     {
-        var page = await app.Client.GetStringAsync($"/orders/{order}", Stop);
+        var page = await _app.Client.GetStringAsync($"/orders/{order}", Stop);
         var hidden = Hidden()
             .Matches(page)
             .Select(m => (m.Groups[1].Value, m.Groups[2].Value))
@@ -178,16 +185,16 @@ public sealed partial class ShelfOfOrderTests(OpenApp app) : IClassFixture<OpenA
 
     private async Task<HttpResponseMessage> Post(string to, string page, params (string Name, string Value)[] fields)
     {
-        var token = WebUtility.HtmlDecode(Token().Match(await app.Client.GetStringAsync(page, Stop)).Groups[1].Value);
+        var token = WebUtility.HtmlDecode(Token().Match(await _app.Client.GetStringAsync(page, Stop)).Groups[1].Value);
         using var form = new FormUrlEncodedContent([
             new("__RequestVerificationToken", token),
             .. fields.Select(f => KeyValuePair.Create(f.Name, f.Value)),
         ]);
-        return await app.Client.PostAsync(to, form, Stop);
+        return await _app.Client.PostAsync(to, form, Stop);
     }
 
     private async Task<string> Page(string address) =>
-        WebUtility.HtmlDecode(await app.Client.GetStringAsync(address, Stop));
+        WebUtility.HtmlDecode(await _app.Client.GetStringAsync(address, Stop));
 
     private static async Task<string> Read(HttpResponseMessage answer) =>
         WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync(Stop));
