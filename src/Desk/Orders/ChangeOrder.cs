@@ -71,7 +71,7 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
                     kept.Line,
                     kept.Findings,
                     draft.Value.Made,
-                    kept.SoFar.Stage == OrderStage.Approved && new KeepJob(workshop).AsksAnew(draft.Value),
+                    Falls(name, draft.Value),
                     draft.Value.Made.Job.Due.DayNumber - workshop.Today.DayNumber
                 ),
                 []
@@ -86,13 +86,15 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
     /// <param name="who">Who changes it.</param>
     /// <param name="seconds">Ends the searches after so long.</param>
     /// <param name="stop">Cancels everything.</param>
+    /// <param name="falls">What was said of the customer's approval when it was shown, from <see cref="ShownChange.ApprovalFalls"/>: nothing is kept where it is otherwise by now; null where nobody looked.</param>
     public ChangedOrder Run(
         string name,
         string version,
         IReadOnlyDictionary<string, string> typed,
         string who,
         double seconds,
-        CancellationToken stop
+        CancellationToken stop,
+        bool? falls = null
     )
     {
         var ready = Read(name, version, typed);
@@ -108,15 +110,20 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
         }
 
         var told = string.Join("; ", change.Fields.SelectMany(f => f.Told()));
+        var otherwise = false;
         var how = new MakeHow(seconds, who, told.Length > LongestTold ? $"{told[..LongestTold]} …" : told)
         {
-            Against = _ => OfferMends.Version(workshop, name) == version ? TooLate(name) : Meanwhile(name),
+            Against = _ =>
+                OfferMends.Version(workshop, name) != version ? Meanwhile(name)
+                : TooLate(name) is { } late ? late
+                : (otherwise = falls is { } said && said != Falls(name, draft.Value)) ? Otherwise(name)
+                : null,
         };
         workshop.Making.Wait(stop);
         try
         {
             var made = new MakeFromSource(workshop).Keep(draft.Value, how);
-            return made.Ok ? new(made.Value, []) : No(made.Fault);
+            return made.Ok ? new(made.Value, []) : No(made.Fault) with { ShowsAgain = otherwise };
         }
         finally
         {
@@ -209,6 +216,17 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
                 "Take the steps back on the order's page as far as before printing, and print it anew after the change."
             ),
         };
+
+    private bool Falls(string name, DraftJob draft) =>
+        new StepOrder(workshop).SoFar(name, stopped: false).Stage == OrderStage.Approved
+        && new KeepJob(workshop).AsksAnew(draft);
+
+    private static Fault Otherwise(string name) =>
+        new(
+            $"“{name}”",
+            "was approved meanwhile, or its approval was taken back: nothing is kept yet.",
+            "Look at what is said of the approval now, and press the button again."
+        );
 
     private static Fault Meanwhile(string name) =>
         new(

@@ -69,4 +69,8 @@ public sealed record OrderForm(
 /// <summary>An order changed in a form: made again, or everything that is wrong with what was typed.</summary>
 /// <param name="Made">The order; null while something is wrong.</param>
 /// <param name="Faults">What is wrong.</param>
-public sealed record ChangedOrder(MadeJob? Made, ImmutableArray<Fault> Faults);
+public sealed record ChangedOrder(MadeJob? Made, ImmutableArray<Fault> Faults)
+{
+    /// <summary>Whether nothing was kept because the customer's approval is not what it was when the change was shown: it is to be shown again.</summary>
+    public bool ShowsAgain { get; init; }
+}

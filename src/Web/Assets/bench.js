@@ -669,9 +669,14 @@
         }
     }
 
+    // What opens stands below the row, and on a low screen below its edge: a tap that shows nothing seems to do nothing.
+    const show = (id) => $(id).open && $(`${id}-open`).scrollIntoView({ block: "nearest" });
+
+    $("late").addEventListener("toggle", () => show("late"));
     $("add").addEventListener("toggle", () => {
         if ($("add").open) {
-            coldpeel.late.offer(dayId);
+            show("add");
+            coldpeel.late.offer(dayId).then(() => show("add"));
         }
     });
 

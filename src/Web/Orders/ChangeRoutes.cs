@@ -3,6 +3,7 @@ using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Findings;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -102,7 +103,7 @@ internal static class ChangeRoutes
         var typed = InMillimetres(form, new ChangeOrder(workshop).Form(name).Value);
         return form["keep"] == "yes"
             ? await Keep(name, context, forms, workshop, form, typed)
-            : await Offer(name, context, forms, workshop, form, typed);
+            : await Offer(name, context, forms, workshop, form, typed, null);
     }
 
     // Nothing is changed before somebody has seen what it would be.
@@ -112,7 +113,8 @@ internal static class ChangeRoutes
         IAntiforgery forms,
         OpenedWorkshop workshop,
         IFormCollection form,
-        Dictionary<string, string> typed
+        Dictionary<string, string> typed,
+        Fault? told
     )
     {
         var (version, stop) = (form["version"].ToString(), context.RequestAborted);
@@ -125,14 +127,19 @@ internal static class ChangeRoutes
             return Show(name, context, forms, workshop, [.. offered.Faults.Select(Say.Fault)], form);
         }
 
+        var stands = new ChangeOrder(workshop).Form(name).Value;
         var tokens = forms.GetAndStoreTokens(context);
         return Pages.Of<ShownChangePage>(
             new
             {
                 Shown = shown,
+                Materials = (IReadOnlyList<(string Id, string Name)>)(stands?.Materials ?? []),
+                Language = stands?.Language ?? "en",
+                Told = told is null ? null : Say.Fault(told),
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
-            }
+            },
+            told is null ? StatusCodes.Status200OK : StatusCodes.Status409Conflict
         );
     }
 
@@ -146,12 +153,18 @@ internal static class ChangeRoutes
     )
     {
         var (version, who, stop) = (form["version"].ToString(), Visitor.Of(context).Name, context.RequestAborted);
+        bool? falls = form["falls"].ToString() switch
+        {
+            "yes" => true,
+            "no" => false,
+            _ => null,
+        };
         var changed = await Task.Run(
-            () => new ChangeOrder(workshop).Run(name, version, typed, who, MakeFromFolder.PatientSeconds, stop),
+            () => new ChangeOrder(workshop).Run(name, version, typed, who, MakeFromFolder.PatientSeconds, stop, falls),
             stop
         );
-        return changed.Made is not null
-            ? Results.Redirect($"/orders/{Say.Step(name)}")
+        return changed.ShowsAgain ? await Offer(name, context, forms, workshop, form, typed, changed.Faults[0])
+            : changed.Made is not null ? Results.Redirect($"/orders/{Say.Step(name)}")
             : Show(name, context, forms, workshop, [.. changed.Faults.Select(Say.Fault)], form);
     }
 

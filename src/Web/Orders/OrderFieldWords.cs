@@ -24,6 +24,18 @@ internal static class OrderFieldWords
             _ => OrderWords.ChangeLines,
         };
 
+    /// <summary>A language of the papers: "German", "as the workshop's: German".</summary>
+    /// <param name="language">"en" or "de"; empty for the workshop's.</param>
+    /// <param name="workshop">Language of the workshop's papers.</param>
+    public static string Language(string language, string workshop) =>
+        language switch
+        {
+            "" => Say.With(OrderWords.PapersAsWorkshop, Language(workshop is "de" ? "de" : "en", workshop)),
+            "de" => OrderWords.German,
+            "en" => OrderWords.English,
+            _ => language,
+        };
+
     /// <summary>The same with what it belongs to: "gilet (crew), quantity".</summary>
     public static string Whole(OrderField field) => field.About.Length == 0 ? Of(field) : $"{field.About}: {Of(field)}";
 }

@@ -17,10 +17,6 @@ internal sealed record HistoryLine(string What, string More);
 internal static class HistoryWords
 {
     private const string SetTo = "set to ";
-    private const string MadeAgain = "made again";
-    private const string Spoilt = "spoilt pieces are made again in ";
-    private const string LetIn = "let in as ";
-    private const string Put = "put on the shelf";
 
     /// <summary>The kind of thing that a change is named by: its name for most, words for settings and parts of the workshop file.</summary>
     public static string Name(PastChange change) =>
@@ -45,27 +41,10 @@ internal static class HistoryWords
             "order" => Order(change.What),
             "setting" => Plain(
                 change.What.StartsWith(SetTo, StringComparison.Ordinal)
-                    ? Say.With(PartWords.SetTo, SettingWords.Value(change.Name, change.What[SetTo.Length..]))
-                    : change.What
+                    ? Say.Kept(SetTo + SettingWords.Value(change.Name, change.What[SetTo.Length..]))
+                    : Say.Kept(change.What)
             ),
-            "device" => Plain(
-                change.What == "thrown out" ? PartWords.DeviceOut
-                : change.What.StartsWith(LetIn, StringComparison.Ordinal)
-                    ? Say.With(PartWords.DeviceIn, Role(change.What[LetIn.Length..]))
-                : change.What
-            ),
-            "web hook" => change.What switch
-            {
-                "added" => Plain(PartWords.HookAdded),
-                "ended" => Plain(PartWords.HookEnded),
-                _ => Plain(Say.Kept(change.What)),
-            },
-            "stock" => change.What switch
-            {
-                Put => Plain(PartWords.StockPut),
-                "told anew" => Plain(PartWords.StockTold),
-                _ => Cut(change.What),
-            },
+            "stock" => Cut(change.What),
             // Its fields are told beside it; what is too long ago for that stands as it was written.
             "book" => Plain(change.Fields.IsEmpty ? Say.Kept(change.What) : ""),
             _ => Plain(Say.Kept(change.What)),
@@ -73,21 +52,6 @@ internal static class HistoryWords
 
     private static HistoryLine Order(string what)
     {
-        if (what.StartsWith(MadeAgain, StringComparison.Ordinal))
-        {
-            return new(PartWords.OrderMadeAgain, Say.Kept(what[MadeAgain.Length..].TrimStart(':', ';', ' ')));
-        }
-
-        if (what.StartsWith(Spoilt, StringComparison.Ordinal))
-        {
-            return Plain(Say.With(PartWords.OrderSpoilt, what[Spoilt.Length..]));
-        }
-
-        if (what == "made")
-        {
-            return Plain(PartWords.OrderMade);
-        }
-
         // A step, and what a person wrote of it.
         var (head, more) = what.IndexOf(": ", StringComparison.Ordinal) is var cut and > 0
             ? (what[..cut], what[(cut + 2)..])
@@ -108,16 +72,8 @@ internal static class HistoryWords
             && decimal.TryParse(by, NumberStyles.Number, CultureInfo.InvariantCulture, out var count)
                 ? (count > 0 ? "+" : "") + UnitWords.Amount(count, unit)
                 : amount;
-        return why == Put ? new(said, PartWords.StockPut) : new(said, Say.Kept(why));
+        return new(said, Say.Kept(why));
     }
 
     private static HistoryLine Plain(string what) => new(what, "");
-
-    private static string Role(string role) =>
-        role switch
-        {
-            "owner" => PartWords.Owner,
-            "helper" => PartWords.Helper,
-            _ => role,
-        };
 }

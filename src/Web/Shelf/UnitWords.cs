@@ -7,11 +7,14 @@ namespace Coldpeel.Web.Shelf;
 internal static class UnitWords
 {
     /// <summary>"1 sheet", "12 pieces", "0.04 g".</summary>
-    public static string Amount(decimal count, string unit) =>
-        (unit, decimal.IsInteger(count) && Math.Abs(count) < int.MaxValue) switch
+    public static string Amount(decimal count, string unit) => $"{Say.Amount(count)} {Unit(count, unit)}";
+
+    /// <summary>The unit alone, as it stands beside so many: one that comes or goes is one.</summary>
+    public static string Unit(decimal count, string unit) =>
+        (unit, Math.Abs(count) == 1) switch
         {
-            ("sheets", true) => Say.Count((int)count, OrderWords.SheetOne, OrderWords.SheetMany),
-            ("pieces", true) => Say.Count((int)count, OrderWords.PieceOne, OrderWords.PieceMany),
-            _ => $"{Say.Amount(count)} {unit}",
+            ("sheets", var one) => one ? OrderWords.SheetOne : OrderWords.SheetMany,
+            ("pieces", var one) => one ? OrderWords.PieceOne : OrderWords.PieceMany,
+            _ => Say.Data(unit),
         };
 }

@@ -45,6 +45,9 @@ public sealed record Fault(Sentence Where, Sentence What, Sentence Mend)
     /// <summary>What kind of fault it is.</summary>
     public FaultKind Kind { get; init; }
 
+    /// <summary>Whether what is wrong goes on where the place is named, as one sentence: "The day is over." has no colon.</summary>
+    public bool GoesOn { get; init; }
+
     /// <summary>One line for the owner of a workshop.</summary>
     public override string ToString() => In(Wording.English);
 
@@ -52,7 +55,7 @@ public sealed record Fault(Sentence Where, Sentence What, Sentence Mend)
     public string In(Wording words)
     {
         ArgumentNullException.ThrowIfNull(words);
-        return $"{words[Where]}: {words[What]} {words[Mend]}".ReplaceLineEndings(" ").TrimEnd();
+        return $"{words[Where]}{(GoesOn ? "" : ":")} {words[What]} {words[Mend]}".ReplaceLineEndings(" ").TrimEnd();
     }
 }
 

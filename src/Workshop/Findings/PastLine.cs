@@ -62,6 +62,9 @@ public static class PastLine
             "let in as Owner",
             "let in as Helper",
             "let in as Program",
+            "let in as owner",
+            "let in as helper",
+            "let in as program",
             "nothing",
             "for its sheets",
             "as the quote reckons",
@@ -94,6 +97,7 @@ public static class PastLine
     private static readonly ImmutableArray<Form> Forms =
     [
         new("made again: {0}", [Takes.Line]),
+        new("as it was before the change of {0}", [Takes.Text]),
         new("spoilt pieces are made again in {0}", [Takes.Text]),
         new("made again in {0}", [Takes.Text]),
         new("accepted {0}: {1}", [Takes.Text, Takes.Text]),

@@ -62,7 +62,7 @@ public sealed partial class Wording
                 && sentence.Parts.All(p =>
                     p switch
                     {
-                        Part.Inner inner => Knows(inner.Sentence),
+                        Part.Inner inner => IsName(inner.Sentence) || Knows(inner.Sentence),
                         Part.Headless part => Knows(part.Sentence),
                         Part.Lowered lowered => Knows(lowered.Sentence),
                         Part.Row row => row.Sentences.All(Knows),
@@ -71,6 +71,9 @@ public sealed partial class Wording
                 )
             );
     }
+
+    // A name of the workshop's own, as of a process: it is the same in every language. What ends as a sentence does is one.
+    private static bool IsName(Sentence inner) => inner.Parts.Count == 0 && inner.Form is not [.., '.' or '!' or '?'];
 
     /// <summary>What the sentence says.</summary>
     public string Say(Sentence sentence)

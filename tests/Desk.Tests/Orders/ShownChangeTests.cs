@@ -50,6 +50,28 @@ public sealed class ShownChangeTests : IDisposable
     }
 
     [Fact]
+    public void An_approval_that_comes_between_showing_and_keeping_falls_only_when_that_was_said()
+    {
+        Bring();
+        var change = new ChangeOrder(_small.Workshop);
+        var version = change.Form("AR-1").Value!.Version;
+        Dictionary<string, string> typed = new() { ["item.0.quantity"] = "3" };
+        var shown = change.Offer("AR-1", version, typed, 2, Stop).Shown!;
+        Assert.False(shown.ApprovalFalls);
+        _small.Approve("AR-1");
+        var refused = change.Run("AR-1", version, typed, "Mira", 2, Stop, shown.ApprovalFalls);
+        Assert.True(refused.ShowsAgain);
+        Assert.Null(refused.Made);
+        Assert.Contains("was approved meanwhile", Assert.Single(refused.Faults).ToString(), StringComparison.Ordinal);
+        Assert.Equal(OrderStage.Approved, Kept.SoFar.Stage);
+
+        var again = change.Offer("AR-1", version, typed, 2, Stop).Shown!;
+        Assert.True(again.ApprovalFalls);
+        Assert.NotNull(change.Run("AR-1", version, typed, "Mira", 2, Stop, again.ApprovalFalls).Made);
+        Assert.Equal(OrderStage.Made, Kept.SoFar.Stage);
+    }
+
+    [Fact]
     public void A_change_that_stops_an_approved_order_says_so_and_the_version_before_comes_back_with_its_approval()
     {
         Bring();

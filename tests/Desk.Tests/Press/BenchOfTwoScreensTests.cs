@@ -138,6 +138,63 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         Assert.Null(Tap(day, "put in then", BenchSaying.Added, "AR-4")!.Refusal);
     }
 
+    [Fact]
+    public void An_order_stands_in_one_open_day_only()
+    {
+        Approved("AR-1", "AR-2");
+        var first = _small.StartDay("AR-1");
+        var refused = new StartBench(_small.Workshop).Run(["AR-2", "AR-1"], Stop).Fault!;
+        Assert.Equal(
+            "“AR-1”: stands in the day “AR-1” at the bench already, which is not closed. Press it there, or close that day first.",
+            refused.ToString()
+        );
+        Assert.Single(new OpenBench(_small.Workshop).Last());
+        Assert.Equal("AR-2", Assert.Single(new OpenBench(_small.Workshop).ToStart()).Name);
+
+        // Nor is it put into a second day that runs.
+        var second = _small.StartDay("AR-2");
+        Assert.Empty(new OpenBench(_small.Workshop).ToStart());
+        Assert.Empty(new OpenBench(_small.Workshop).ToAdd(second)!.Value);
+        Assert.Equal(refused.ToString(), Tap(second, "put in", BenchSaying.Added, "AR-1")!.Refusal!.English);
+
+        // That day closed, it can be.
+        new TapBench(_small.Workshop).Close(first, closed: true);
+        Assert.Equal("AR-1", Assert.Single(new OpenBench(_small.Workshop).ToStart()).Name);
+        Assert.Null(Tap(second, "put in then", BenchSaying.Added, "AR-1")!.Refusal);
+        // And the first is not opened again meanwhile.
+        Assert.Contains(
+            "“AR-1”: stands in the day “AR-2, AR-1”",
+            new TapBench(_small.Workshop).Close(first, closed: false)!.ToString(),
+            StringComparison.Ordinal
+        );
+        new TapBench(_small.Workshop).Close(second, closed: true);
+        Assert.Null(new TapBench(_small.Workshop).Close(first, closed: false));
+    }
+
+    [Fact]
+    public void Of_two_who_start_the_same_order_at_the_same_moment_one_is_told_of_the_others_day()
+    {
+        Approved("AR-1");
+        using var together = new Barrier(2);
+        var started = new string?[2];
+        var screens = Enumerable
+            .Range(0, 2)
+            .Select(i => new Thread(() =>
+            {
+                together.SignalAndWait();
+                started[i] = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Fault?.ToString();
+            }))
+            .ToArray();
+        Array.ForEach(screens, s => s.Start());
+        Array.ForEach(screens, s => s.Join());
+        Assert.Single(new OpenBench(_small.Workshop).Last());
+        Assert.Contains(
+            "stands in the day “AR-1”",
+            Assert.Single(started, s => s is not null),
+            StringComparison.Ordinal
+        );
+    }
+
     // As an earlier version could keep it: a second order under the names of the first.
     private void Double(int day)
     {

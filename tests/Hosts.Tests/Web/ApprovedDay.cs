@@ -8,9 +8,17 @@ namespace Coldpeel.Hosts.Tests.Web;
 /// <summary>A day at the bench: what is pressed was approved by the customer.</summary>
 internal static class ApprovedDay
 {
-    /// <summary>Keeps the approval of each order that has none yet, opens the day, and gives its number.</summary>
+    /// <summary>Keeps the approval of each order that has none yet, closes a day that one of them stands in, opens the new one, and gives its number.</summary>
     public static int Start(OpenedWorkshop workshop, params string[] orders)
     {
+        foreach (var order in orders)
+        {
+            if (new OpenBench(workshop).Holding(order) is { } before)
+            {
+                new TapBench(workshop).Close(before.Id, closed: true);
+            }
+        }
+
         Approve(workshop, orders);
         var started = new StartBench(workshop).Run(orders, TestContext.Current.CancellationToken);
         Assert.True(started.Ok, started.Fault?.ToString());

@@ -21,8 +21,8 @@ public sealed partial class HistoryWordsTests(OpenApp app) : IClassFixture<OpenA
         Assert.Null(tend.Move(tend.Page("", 0).Lines.Single().Id, "key-of-five", 5, "from the supplier", "Mira"));
 
         var settings = Bare(await German("/workshop/history?of=setting"));
-        Assert.Contains("Längeneinheit jetzt: mm vorher: Zoll", settings, StringComparison.Ordinal);
-        Assert.Contains("Fünf Fragen jetzt: beantwortet", settings, StringComparison.Ordinal);
+        Assert.Contains("Längeneinheit gesetzt auf mm vorher: Zoll", settings, StringComparison.Ordinal);
+        Assert.Contains("Fünf Fragen gesetzt auf beantwortet", settings, StringComparison.Ordinal);
         Assert.DoesNotContain("set to", settings, StringComparison.Ordinal);
         Assert.DoesNotContain("tax-percent", settings, StringComparison.Ordinal);
         Assert.Contains("Zoll", Bare(await German("/workshop")), StringComparison.Ordinal);

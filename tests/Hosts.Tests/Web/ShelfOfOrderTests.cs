@@ -124,6 +124,12 @@ public sealed partial class ShelfOfOrderTests : IAsyncLifetime
         var read = Made().Match(bench[bench.IndexOf("value=\"AR-73\"", StringComparison.Ordinal)..]).Groups[1].Value;
         var kept = await Post("/bench/approved", "/orders", ("order", "AR-73"), ("made", read));
         Assert.True(kept.StatusCode == HttpStatusCode.Redirect, await Read(kept));
+        // A finger that taps twice is answered as the first time, and an order that is not there by its name.
+        var twice = await Post("/bench/approved", "/orders", ("order", "AR-73"), ("made", read));
+        Assert.True(twice.StatusCode == HttpStatusCode.Redirect, await Read(twice));
+        var unknown = await Read(await Post("/bench/approved", "/orders", ("order", "AR-999"), ("made", read)));
+        Assert.Contains("The approval was not kept.", unknown, StringComparison.Ordinal);
+        Assert.Contains("“AR-999”: is not kept here.", unknown, StringComparison.Ordinal);
         Assert.Contains(
             "Alder Reach Tea Tent, said so before pressing began",
             await Page("/orders/AR-73"),
@@ -136,6 +142,11 @@ public sealed partial class ShelfOfOrderTests : IAsyncLifetime
         );
         var day = await Post("/bench", "/orders", ("order", "AR-73"));
         Assert.StartsWith("/bench/", day.Headers.Location!.OriginalString, StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            "type=\"checkbox\" name=\"order\" value=\"AR-73\"",
+            await Page("/bench"),
+            StringComparison.Ordinal
+        );
     }
 
     private static int Count(string page, string words) => page.Split(words).Length - 1;

@@ -31,6 +31,11 @@ public sealed class PastLineTests
     [InlineData("started sheet 210 × 147.4 mm, two-part-film", "angefangener Bogen 210 × 147,4 mm, two-part-film")]
     [InlineData("sheet 12", "Bogen 12")]
     [InlineData(
+        "made again: as it was before the change of 2026-11-29 01:11",
+        "neu gemacht: wie vor der Änderung vom 2026-11-29 01:11"
+    )]
+    [InlineData("let in as helper", "eingelassen als Helfer")]
+    [InlineData(
         "AR-7, shirt-5 spoilt at the bench: in place of a spoilt one",
         "AR-7, shirt-5 an der Werkbank verdorben: statt eines verdorbenen"
     )]

@@ -53,10 +53,12 @@ internal static class DayOfOrder
     }
 
     /// <summary>What speaks against pressing an order now, in a new day and in a running one alike; null for nothing.</summary>
-    public static Fault? Against(KeptOrder order) =>
+    public static Fault? Against(OpenedWorkshop workshop, KeptOrder order) =>
         order.SoFar.Stage switch
         {
-            OrderStage.Approved or OrderStage.Printed => null,
+            OrderStage.Approved or OrderStage.Printed => new OpenBench(workshop).Holding(order.Line.Name) is { } day
+                ? Stands(order.Line.Name, day.Name)
+                : null,
             OrderStage.Made => new(
                 $"“{order.Line.Name}”",
                 "is not approved: nobody has said that the customer wants it as the proof shows it.",
@@ -68,6 +70,14 @@ internal static class DayOfOrder
                 "Choose another order, or take its steps back on its page."
             ),
         };
+
+    /// <summary>That an order stands in another day: its pieces would be pressed, and what is spoilt of them counted, twice.</summary>
+    public static Fault Stands(string order, string day) =>
+        new(
+            $"“{order}”",
+            $"stands in the day “{day}” at the bench already, which is not closed.",
+            "Press it there, or close that day first."
+        );
 
     /// <summary>What the names of the part of that number begin with, from 1.</summary>
     public static string Prefix(int part) => $"{part}/";

@@ -154,15 +154,15 @@ internal sealed class PlanBenchAgain(OpenedWorkshop workshop)
             return DayOfOrder.None(name);
         }
 
-        if (DayOfOrder.Against(part.Order) is { } against)
-        {
-            return against;
-        }
-
         var working = progress.Tasks.Select(t => t.Ref).ToHashSet(StringComparer.Ordinal);
         if (cards.Any(c => c.Job == name && working.Contains(c.Ref)))
         {
             return new Fault($"“{name}”", "is in this day already.", "Choose another order.");
+        }
+
+        if (DayOfOrder.Against(workshop, part.Order) is { } against)
+        {
+            return against;
         }
 
         var prefix = DayOfOrder.Prefix(Math.Max(1, cards.Max(c => DayOfOrder.PartOf(c.Ref))) + 1);

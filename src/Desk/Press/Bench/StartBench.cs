@@ -38,7 +38,7 @@ public sealed class StartBench(OpenedWorkshop workshop)
                 return DayOfOrder.None(name);
             }
 
-            if (DayOfOrder.Against(part.Order) is { } against)
+            if (DayOfOrder.Against(workshop, part.Order) is { } against)
             {
                 return against;
             }
@@ -58,13 +58,21 @@ public sealed class StartBench(OpenedWorkshop workshop)
                     .Of(p.Order, p.Day)
                     .Select(c => parts.Count == 1 ? c : c with { Ref = DayOfOrder.Prefix(i + 1) + c.Ref })
         );
-        var day = workshop.Store.Bench.Open(
-            DayOfOrder.Called(parts.Select(p => p.Order.Line.Name)),
-            workshop.Clock.GetUtcNow(),
-            KeptJson.Write(BenchPlan.Of(problem, plan) with { Day = problem }),
-            KeptJson.Write(cards.ToArray())
-        );
-        return new StartedBench(day);
+        // Somebody else may have begun one of them while it was planned.
+        lock (workshop.BenchTaps)
+        {
+            return
+                parts.Select(p => DayOfOrder.Against(workshop, p.Order)).FirstOrDefault(f => f is not null) is { } late
+                ? late
+                : new StartedBench(
+                    workshop.Store.Bench.Open(
+                        DayOfOrder.Called(parts.Select(p => p.Order.Line.Name)),
+                        workshop.Clock.GetUtcNow(),
+                        KeptJson.Write(BenchPlan.Of(problem, plan) with { Day = problem }),
+                        KeptJson.Write(cards.ToArray())
+                    )
+                );
+        }
     }
 
     private (DayProblem, DayPlan) Together(

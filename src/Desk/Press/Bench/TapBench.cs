@@ -95,6 +95,12 @@ public sealed class TapBench(OpenedWorkshop workshop)
                 return null;
             }
 
+            // It was begun in another day while this one was planned again.
+            if (tap.Saying == BenchSaying.Added && new OpenBench(workshop).Holding(tap.About) is { } other)
+            {
+                return new(tap.Key, null, Line(DayOfOrder.Stands(tap.About, other.Name)));
+            }
+
             var said = new StoredBenchEvent(
                 0,
                 tap.Key,
@@ -202,10 +208,20 @@ public sealed class TapBench(OpenedWorkshop workshop)
     private static string Grown(StoredBenchDay kept, IEnumerable<BenchCard> cards) =>
         KeptJson.Write(KeptJson.Read<BenchCard[]>(kept.CardsJson).Concat(cards).ToArray());
 
-    /// <summary>Closes a day, or opens it again.</summary>
-    public void Close(int day, bool closed)
+    /// <summary>Closes a day, or opens it again; the fault says in which other day one of its orders stands by now.</summary>
+    public Fault? Close(int day, bool closed)
     {
-        workshop.Store.Bench.Close(day, closed ? workshop.Clock.GetUtcNow() : null);
+        lock (workshop.BenchTaps)
+        {
+            if (!closed && new OpenBench(workshop).HeldElsewhere(day) is (var order, var other))
+            {
+                return DayOfOrder.Stands(order, other.Name);
+            }
+
+            workshop.Store.Bench.Close(day, closed ? workshop.Clock.GetUtcNow() : null);
+        }
+
         workshop.Bench.Tell(day);
+        return null;
     }
 }

@@ -6,6 +6,7 @@ using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press.Bench;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
@@ -47,19 +48,21 @@ internal static class BenchRoutes
         HttpContext context,
         IAntiforgery forms,
         OpenedWorkshop workshop,
-        string? fault
+        string? fault,
+        string? heading = null
     )
     {
         var tokens = forms.GetAndStoreTokens(context);
-        var jobs = new ListJobs(workshop);
+        var bench = new OpenBench(workshop);
         return Pages.Of<BenchListPage>(
             new
             {
-                Days = (IReadOnlyList<BenchLine>)new OpenBench(workshop).Last(),
-                Orders = (IReadOnlyList<KeptLine>)jobs.ToPress(),
-                Waiting = (IReadOnlyList<KeptLine>)jobs.ToApprove(),
+                Days = (IReadOnlyList<BenchLine>)bench.Last(),
+                Orders = (IReadOnlyList<KeptLine>)bench.ToStart(),
+                Waiting = (IReadOnlyList<KeptLine>)new ListJobs(workshop).ToApprove(),
                 IsOwner = Visitor.Of(context).Role == Role.Owner,
                 Fault = fault,
+                Heading = heading ?? PressWords.NotStarted,
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             },
@@ -92,19 +95,26 @@ internal static class BenchRoutes
         var (visitor, name) = (Visitor.Of(context), form["order"].ToString());
         if (visitor.Role != Role.Owner)
         {
-            return List(context, forms, workshop, PressWords.ApproveForOwner);
+            return List(context, forms, workshop, PressWords.ApproveForOwner, PressWords.NotApproved);
         }
 
         // Nobody approves here what was changed since the list was read.
-        var line = new OpenKeptJob(workshop).Run(name)?.Line;
-        if (line is not null && form["made"] != $"{line.MadeAt.ToUnixTimeMilliseconds()}")
+        var kept = new OpenKeptJob(workshop).Run(name);
+        if (kept is not null && form["made"] != $"{kept.Line.MadeAt.ToUnixTimeMilliseconds()}")
         {
-            return List(context, forms, workshop, Say.With(PressWords.ChangedMeanwhile, name));
+            var changed = Say.With(PressWords.ChangedMeanwhile, name);
+            return List(context, forms, workshop, changed, PressWords.NotApproved);
         }
 
-        var word = new CustomerWord(line?.Customer ?? "", PressWords.ToldAtBench, false, "");
-        return new StepOrder(workshop).Approve(name, word, null, visitor.Name) is { } fault
-            ? List(context, forms, workshop, Say.Fault(fault))
+        // A finger that taps twice, or two people who know the same: it is approved, as they said.
+        if (kept is { SoFar.Stage: OrderStage.Approved or OrderStage.Printed })
+        {
+            return Results.Redirect("/bench");
+        }
+
+        var word = new CustomerWord(kept?.Line.Customer ?? "", PressWords.ToldAtBench, false, "");
+        return new StepOrder(workshop).Approve(name, word, null, visitor.Name, kept?.SoFar.Steps.Length) is { } fault
+            ? List(context, forms, workshop, Say.Fault(fault), PressWords.NotApproved)
             : Results.Redirect("/bench");
     }
 
@@ -269,7 +279,11 @@ internal static class BenchRoutes
             return List(context, forms, workshop, Forms.Stale);
         }
 
-        new TapBench(workshop).Close(day, form["open"] != "again");
+        if (new TapBench(workshop).Close(day, form["open"] != "again") is { } fault)
+        {
+            return List(context, forms, workshop, Say.Fault(fault));
+        }
+
         return Results.Redirect(form["open"] == "again" ? $"/bench/{day}" : "/bench");
     }
 }

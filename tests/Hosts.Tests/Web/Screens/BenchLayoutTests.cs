@@ -23,6 +23,31 @@ public sealed class BenchLayoutTests(RunningApp app) : IClassFixture<RunningApp>
     }
 
     [Fact]
+    public async Task What_opens_below_the_row_is_scrolled_into_sight_and_the_row_itself_stands_on_a_low_screen()
+    {
+        var page = await Open("AR-low", 1024, 768);
+        // The longest that a heading gets.
+        await page.EvaluateAsync(
+            "document.getElementById('say').style.minHeight = 'calc(3 * 1.15 * clamp(1.625rem, 3.4vw, 2.5rem))'"
+        );
+        var whole = new LocatorAssertionsToBeInViewportOptions { Ratio = 1 };
+        await Assertions.Expect(page.Locator("#late > summary")).ToBeInViewportAsync(whole);
+        await Assertions.Expect(page.Locator("#add > summary")).ToBeInViewportAsync(whole);
+        await page.Locator("#late > summary").ClickAsync();
+        await Assertions.Expect(page.Locator("#late-open")).ToBeInViewportAsync(whole);
+        await page.Locator("#late > summary").ClickAsync();
+        await page.Locator("#add > summary").ClickAsync();
+        await Assertions.Expect(page.Locator("#add-list p")).ToBeInViewportAsync(whole);
+        await Assertions.Expect(page.Locator("#add-open")).ToBeInViewportAsync(whole);
+        if (Environment.GetEnvironmentVariable("COLDPEEL_LOOK") is { Length: > 0 } folder)
+        {
+            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, "bench-opened-german.png") });
+        }
+
+        await app.Chromium.Close(page);
+    }
+
+    [Fact]
     public async Task On_a_phone_the_clock_of_a_running_press_is_seen_with_the_large_button()
     {
         var page = await Open("AR-P", 390, 844);

@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
@@ -85,6 +86,28 @@ public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
         await Look(page, "change-back-german");
         await page.Locator("#put-back").ClickAsync();
         await Assertions.Expect(page.Locator("#way")).ToHaveTextAsync("freigegeben, zu drucken");
+        await app.Chromium.Close(page);
+    }
+
+    [Fact]
+    public async Task A_change_is_told_in_words_and_shown_again_when_the_approval_came_meanwhile()
+    {
+        app.Make("AR-104");
+        var page = await Open("AR-104", locale: "de-DE");
+        await page.Locator("#language").SelectOptionAsync("de");
+        await page.Locator("[id='item.0.quantity']").FillAsync("3");
+        await page.Locator("#change").ClickAsync();
+        await Assertions
+            .Expect(page.Locator(".lines").First)
+            .ToContainTextAsync(new Regex("wie die Werkstatt: (Englisch|Deutsch) → Deutsch"));
+        await Assertions.Expect(page.Locator("main")).Not.ToContainTextAsync("Die Freigabe des Kunden verfällt");
+        ApprovedDay.Approve(app.Workshop, "AR-104");
+        await page.Locator("#keep").ClickAsync();
+        await Assertions.Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("wurde inzwischen freigegeben");
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("Die Freigabe des Kunden verfällt");
+        await Look(page, "change-approved-meanwhile-german");
+        await page.Locator("#keep").ClickAsync();
+        await Assertions.Expect(page.Locator("#way")).ToHaveTextAsync("wartet auf Freigabe");
         await app.Chromium.Close(page);
     }
 
