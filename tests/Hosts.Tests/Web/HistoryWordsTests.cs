@@ -52,7 +52,7 @@ public sealed partial class HistoryWordsTests(OpenApp app) : IClassFixture<OpenA
             book => book["materials"]!.AsArray().First(m => (string?)m!["id"] == "cotton-jersey")!["thicknessMm"] = 1.25
         );
         var history = Bare(await German("/workshop/history?of=book"));
-        foreach (var part in new[] { "Platzierungen", "Pflege" })
+        foreach (var part in new[] { "Positionen", "Pflege der Drucke" })
         {
             Assert.Contains(part, history, StringComparison.Ordinal);
         }

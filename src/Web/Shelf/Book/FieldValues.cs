@@ -1,7 +1,6 @@
 using System.Globalization;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
-using Coldpeel.Web.Words;
 
 namespace Coldpeel.Web.Shelf.Book;
 
@@ -9,6 +8,8 @@ namespace Coldpeel.Web.Shelf.Book;
 internal static class FieldValues
 {
     private const decimal MmPerInch = 25.4m;
+
+    private static CultureInfo Culture => CultureInfo.CurrentUICulture;
 
     /// <summary>What it held.</summary>
     public static string Before(BookDifference difference) => Of(difference, difference.Before, difference.OldCurrency);
@@ -32,7 +33,7 @@ internal static class FieldValues
     }
 
     /// <summary>A figure without a unit, to its last digit.</summary>
-    public static string Plain(double figure) => figure.ToString("0.######", CultureInfo.CurrentUICulture);
+    public static string Plain(double figure) => figure.ToString("0.######", Culture);
 
     private static string Of(BookDifference difference, string? value, string? currency)
     {
@@ -52,14 +53,11 @@ internal static class FieldValues
     private static string Figure(BookDifference difference, string key, decimal figure, string? currency) =>
         key.EndsWith("Mm", StringComparison.Ordinal) ? $"{Length(figure)} {Say.LengthUnit}"
         : currency is not null && IsMoney(difference, key) ? Say.Price(figure, currency)
-        : $"{figure.ToString("0.##########", CultureInfo.CurrentUICulture)} {Unit(key)}".TrimEnd();
+        : $"{figure.ToString("0.##########", Culture)} {Unit(key)}".TrimEnd();
 
     // Finer than lengths are shown elsewhere: two that differ must not look the same.
     private static string Length(decimal mm) =>
-        (Reader.Inches ? mm / MmPerInch : mm).ToString(
-            Reader.Inches ? "0.####" : "0.###",
-            CultureInfo.CurrentUICulture
-        );
+        (Reader.Inches ? mm / MmPerInch : mm).ToString(Reader.Inches ? "0.####" : "0.###", Culture);
 
     private static bool IsMoney(BookDifference difference, string key) =>
         difference.Path is ["prices", "blanks", _]
@@ -102,7 +100,7 @@ internal static class FieldValues
         return Choices.Turns(written).FirstOrDefault(t => t.Item1 == written).Item2 ?? written;
     }
 
-    private static string Separator => CultureInfo.CurrentUICulture.NumberFormat.NumberDecimalSeparator;
+    private static string Separator => Culture.NumberFormat.NumberDecimalSeparator;
 
     private static DateOnly? Day(string text) =>
         DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
