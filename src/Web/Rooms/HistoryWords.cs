@@ -3,6 +3,7 @@ using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Orders;
 using Coldpeel.Web.Shelf;
+using Coldpeel.Web.Shelf.Book;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Orders;
 
@@ -23,13 +24,7 @@ internal static class HistoryWords
         change.Of switch
         {
             "setting" => SettingWords.Key(change.Name),
-            "book" => change.Name switch
-            {
-                "prices" => LayoutWords.Prices,
-                "recipes" => LayoutWords.Recipes,
-                "machines" => LayoutWords.Machines,
-                _ => BookWords.Rest,
-            },
+            "book" => BookPart.Word(change.Name),
             "stock" => Say.Kept(change.Name),
             _ => change.Name,
         };

@@ -86,6 +86,19 @@ public sealed class EditBookTests : IDisposable
     }
 
     [Fact]
+    public void A_change_in_a_long_list_of_texts_tells_the_line_that_went_and_the_one_that_came()
+    {
+        var wished = Edit.Whole();
+        var tip = (string)wished["careTips"]![1]!;
+        wished["careTips"]![1] = tip + " Twice.";
+        Assert.True(Edit.Keep(BookSection.Care, wished, Edit.Stand(BookSection.Care), false, "Ada").Kept);
+        var told = new BookVersions(_small.Workshop).List(BookSection.Care)[0].What;
+        Assert.DoesNotContain("[", told, StringComparison.Ordinal);
+        Assert.EndsWith(" Twice.", told, StringComparison.Ordinal);
+        Assert.DoesNotContain((string)wished["careTips"]![0]!, told, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Two_owners_never_overwrite_one_another_unseen()
     {
         var (ada, ben) = (Edit.Stand(BookSection.Prices), Edit.Stand(BookSection.Prices));

@@ -57,7 +57,7 @@ public sealed class BookFormTests : BookDesk
         // The history tells it in the words of the page, and no key of the file and no JSON.
         var history = await Desk.GetStringAsync("/workshop/history?of=book");
         Assert.Contains("Hands, per hour", history, StringComparison.Ordinal);
-        Assert.Contains("<b>31.5</b>", history, StringComparison.Ordinal);
+        Assert.Contains("<b>31.50 EUR</b>", history, StringComparison.Ordinal);
         Assert.DoesNotContain("handPerHour", history, StringComparison.Ordinal);
         Assert.DoesNotContain("{", WebUtility.HtmlDecode(history), StringComparison.Ordinal);
     }
@@ -153,6 +153,71 @@ public sealed class BookFormTests : BookDesk
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", second)).StatusCode);
         var prices = new ReadBook(Workshop).Run().Prices;
         Assert.Equal((7m, 44m, 30m), (prices.TaxPercent, prices.MarginPercent, prices.FilmPerM2));
+    }
+
+    [Fact]
+    public async Task What_was_typed_into_a_row_follows_its_blank_and_what_is_gone_is_told_and_lands_nowhere()
+    {
+        var (ada, ben) = (await Fields("/workshop/prices"), await Fields("/workshop/prices"));
+        var before = new ReadBook(Workshop).Run().Prices.Blanks;
+        var (gone, mine) = (ben["/blanks/0/name"], ben["/blanks/2/name"]);
+        ada["/blanks/0/name"] = "";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", ada)).StatusCode);
+        ben["/blanks/0/price"] = "88.5";
+        ben["/blanks/2/price"] = "99";
+        ben[$"/blanks/{before.Count}/name"] = "scarf of Ben";
+        ben[$"/blanks/{before.Count}/price"] = "3";
+        var late = WebUtility.HtmlDecode(await (await Send("/workshop/prices", ben)).Content.ReadAsStringAsync());
+        Assert.Contains($"{gone}, Price of one: 88.5", late, StringComparison.Ordinal);
+        var second = Inputs(late);
+        Assert.Equal((mine, "99"), (second["/blanks/1/name"], second["/blanks/1/price"]));
+        Assert.NotEqual("99", second["/blanks/2/price"]);
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", second)).StatusCode);
+        Assert.Equal(
+            before
+                .Remove(gone)
+                .SetItem(mine, 99m)
+                .SetItem("scarf of Ben", 3m)
+                .OrderBy(b => b.Key, StringComparer.Ordinal),
+            new ReadBook(Workshop).Run().Prices.Blanks.OrderBy(b => b.Key, StringComparer.Ordinal)
+        );
+    }
+
+    [Fact]
+    public async Task What_is_wrong_in_a_form_that_is_late_is_told_after_its_rows_have_found_their_place()
+    {
+        var (ada, ben) = (await Fields("/workshop/prices"), await Fields("/workshop/prices"));
+        var third = ben["/blanks/2/name"];
+        ada["/blanks/0/name"] = "";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", ada)).StatusCode);
+        // The same name twice, in a form that is late.
+        ben["/blanks/1/name"] = third;
+        var late = await (await Send("/workshop/prices", ben)).Content.ReadAsStringAsync();
+        Assert.Contains("Somebody else has changed this meanwhile", late, StringComparison.Ordinal);
+        Assert.Equal((third, third), (Value(late, "/blanks/0/name"), Value(late, "/blanks/1/name")));
+        var wrong = await (await Send("/workshop/prices", Inputs(late))).Content.ReadAsStringAsync();
+        Assert.NotEqual("", Wrong(wrong, "blanks-1-name"));
+    }
+
+    [Fact]
+    public async Task Seconds_typed_for_a_step_stay_with_it_when_another_step_was_taken_out()
+    {
+        const string Page = "/workshop/processes/one-part-sheet";
+        var (ada, ben) = (await Fields(Page), await Fields(Page));
+        var row = Enumerable.Range(0, 20).First(n => ben[$"/process/steps/{n}/do"] == "pre-press");
+        var next = ben[$"/process/steps/{row + 1}/seconds"];
+        ada["/process/steps/0/do"] = "";
+        Assert.Equal(HttpStatusCode.Redirect, (await Confirmed(Page, ada)).StatusCode);
+        ben[$"/process/steps/{row}/seconds"] = "77";
+        ben["/process/steps/0/seconds"] = "66";
+        var late = await (await Send(Page, ben)).Content.ReadAsStringAsync();
+        var second = Inputs(late);
+        Assert.Equal("pre-press", second[$"/process/steps/{row - 1}/do"]);
+        Assert.Equal("77", second[$"/process/steps/{row - 1}/seconds"]);
+        Assert.Equal(next, second[$"/process/steps/{row}/seconds"]);
+        Assert.DoesNotContain("66", second.Values);
+        Assert.Contains("id=\"left-out\"", late, StringComparison.Ordinal);
+        Assert.Contains(": 66", late, StringComparison.Ordinal);
     }
 
     [Fact]

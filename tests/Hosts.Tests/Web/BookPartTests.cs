@@ -274,6 +274,82 @@ public sealed partial class BookPartTests : BookDesk
     }
 
     [Fact]
+    public async Task Who_strikes_a_wash_trial_that_another_has_struck_does_not_strike_the_next_one()
+    {
+        var (ada, ben) = (await Fields("/workshop/washed/0"), await Fields("/workshop/washed/0"));
+        ada["gone"] = "yes";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/washed/0", ada)).StatusCode);
+        var left = new ReadBook(Workshop).Run().WashTrials;
+        ben["gone"] = "yes";
+        ben["/trial/survived"] = "7";
+        var answer = await Send("/workshop/washed/0", ben);
+        var page = await answer.Content.ReadAsStringAsync();
+        Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
+        Assert.Contains("Another wash trial stands here now", page, StringComparison.Ordinal);
+        Assert.Contains(": 7", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("gone", Inputs(page).Keys);
+        Assert.NotEqual("7", Value(page, "/trial/survived"));
+        Assert.Equal(left, new ReadBook(Workshop).Run().WashTrials);
+        // Who then means the one that is shown strikes that.
+        var second = Inputs(page);
+        second["gone"] = "yes";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/washed/0", second)).StatusCode);
+        Assert.Equal(left[1..], new ReadBook(Workshop).Run().WashTrials);
+    }
+
+    [Fact]
+    public async Task A_wash_trial_that_has_not_ended_yet_is_no_evidence()
+    {
+        var trial = await Fields("/workshop/trials/cotton-canvas");
+        (trial["/trial/washes"], trial["/trial/pieces"], trial["/trial/survived"]) = ("40", "3", "3");
+        (trial["/trial/on"], trial["/trial/source"]) = ("2199-12-01", "own trial");
+        var page = await (await Send("/workshop/trials/cotton-canvas", trial)).Content.ReadAsStringAsync();
+        Assert.Contains("still to come", Wrong(page, "trial-on"), StringComparison.Ordinal);
+        Assert.False(new ReadBook(Workshop).IsOwn);
+        var old = await Fields("/workshop/washed/0");
+        old["/trial/on"] = "2199-12-01";
+        page = await (await Send("/workshop/washed/0", old)).Content.ReadAsStringAsync();
+        Assert.Contains("still to come", Wrong(page, "trial-on"), StringComparison.Ordinal);
+        trial["/trial/on"] = Workshop.Today.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/trials/cotton-canvas", trial)).StatusCode);
+    }
+
+    [Fact]
+    public async Task Advice_typed_over_a_line_stays_with_that_line()
+    {
+        var (ada, ben) = (await Fields("/workshop/care"), await Fields("/workshop/care"));
+        var (first, third) = (ben["/careTips/0"], ben["/careTips/2"]);
+        ada["/careTips/0"] = "";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/care", ada)).StatusCode);
+        ben["/careTips/0"] = first + " Really.";
+        ben["/careTips/1"] = "Air it.";
+        var late = await (await Send("/workshop/care", ben)).Content.ReadAsStringAsync();
+        Assert.Equal(("Air it.", third), (Value(late, "/careTips/0"), Value(late, "/careTips/1")));
+        Assert.Contains("Really.", late, StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/care", Inputs(late))).StatusCode);
+        Assert.Equal("Air it.", new ReadBook(Workshop).Run().CareTips[0]);
+        Assert.DoesNotContain(
+            new ReadBook(Workshop).Run().CareTips,
+            t => t.Contains("Really", StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public async Task How_sheets_are_laid_stands_on_the_page_of_machines()
+    {
+        var fields = await Fields("/workshop/laying");
+        fields["/turns"] = "free";
+        (fields["/remnants/0/widthMm"], fields["/remnants/0/heightMm"]) = ("151", "92");
+        fields["/remnants/0/marginMm"] = "5";
+        (fields["/spares/probability"], fields["/spares/rejectRate"]) = ("0.95", "0.02");
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/laying", fields)).StatusCode);
+        var page = System.Net.WebUtility.HtmlDecode(await Desk.GetStringAsync("/machines"));
+        Assert.Contains("151 × 92 mm", page, StringComparison.Ordinal);
+        Assert.Contains("<dd>0.95</dd>", page, StringComparison.Ordinal);
+        Assert.Contains("How sheets are laid", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Two_owners_of_placements_are_told_and_one_of_care_is_not_in_their_way()
     {
         var (ada, ben, care) = (

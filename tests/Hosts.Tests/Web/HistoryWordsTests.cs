@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
@@ -35,6 +36,42 @@ public sealed partial class HistoryWordsTests(OpenApp app) : IClassFixture<OpenA
 
         var orders = Bare(await German("/workshop/history?of=order"));
         Assert.Contains("gemacht", orders, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Changes_of_the_book_are_told_with_names_units_and_their_own_headings()
+    {
+        Change(BookSection.Machines, book => book["turns"] = new JsonArray(0, 90, 45));
+        Change(BookSection.Care, book => book["careTips"]![0] = "Immer auf links.");
+        Change(
+            BookSection.Placements,
+            book => book["placements"]![0]!["keepOffThePlate"] = new JsonArray("der Reißverschluss")
+        );
+        Change(
+            BookSection.Recipes,
+            book => book["materials"]!.AsArray().First(m => (string?)m!["id"] == "cotton-jersey")!["thicknessMm"] = 1.25
+        );
+        var history = Bare(await German("/workshop/history?of=book"));
+        foreach (var part in new[] { "Positionen", "Pflege der Drucke" })
+        {
+            Assert.Contains(part, history, StringComparison.Ordinal);
+        }
+
+        Assert.DoesNotContain("Kontrast, Codes der Tickets", history, StringComparison.Ordinal);
+        Assert.Contains("→ Immer auf links.", history, StringComparison.Ordinal);
+        Assert.Contains("→ 1,25 mm", history, StringComparison.Ordinal);
+        Assert.Contains("0 90 45", history, StringComparison.Ordinal);
+        Assert.Contains("→ der Reißverschluss", history, StringComparison.Ordinal);
+        Assert.DoesNotContain("cotton-jersey,", history, StringComparison.Ordinal);
+        Assert.DoesNotContain("[", history, StringComparison.Ordinal);
+    }
+
+    private void Change(BookSection section, Action<JsonObject> how)
+    {
+        var edit = new EditBook(app.Workshop);
+        var wished = edit.Whole();
+        how(wished);
+        Assert.True(edit.Keep(section, wished, edit.Stand(section), true, "Mira").Kept);
     }
 
     private async Task<string> German(string address)

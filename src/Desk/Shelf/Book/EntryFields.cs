@@ -1,4 +1,6 @@
 using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using System.Text.Json.Nodes;
 
 namespace Coldpeel.Desk.Shelf.Book;
@@ -45,6 +47,12 @@ public sealed record EntryFields
             ? new(whole, "washTrials", "trial", at)
             : null;
     }
+
+    /// <summary>Stands for all that the entry holds: another entry, or a changed one, has another.</summary>
+    public string Mark =>
+        Convert.ToHexStringLower(
+            SHA256.HashData(Encoding.UTF8.GetBytes(BookPointer.Get(Whole, Place)?.ToJsonString() ?? ""))
+        )[..16];
 
     /// <summary>What stands in a field; null for nothing.</summary>
     public JsonNode? Stands(string field)

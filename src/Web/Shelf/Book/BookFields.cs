@@ -26,6 +26,9 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
     /// <summary>What is wrong and stands at no field of the form.</summary>
     public ImmutableArray<string> Elsewhere { get; private set; } = [];
 
+    /// <summary>What was typed and has no place any more: its row is gone, or the form was of something else.</summary>
+    public ImmutableArray<LeftOut> LeftOut { get; private set; } = [];
+
     /// <summary>Whether somebody else has changed what the form shows.</summary>
     public bool Moved { get; private set; }
 
@@ -81,8 +84,20 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
     /// <summary>Whether something stands in one of the fields, or is wrong with it.</summary>
     public bool Told(IEnumerable<string> fields) => fields.Any(f => Shown(f).Length > 0 || Wrong(f) is not null);
 
-    /// <summary>Says that somebody else was quicker.</summary>
-    public void HasMoved() => Moved = true;
+    /// <summary>Says that somebody else was quicker: what was typed into rows follows them, and never lands on others.</summary>
+    public void HasMoved()
+    {
+        Moved = true;
+        LeftOut = MovedRows.Follow(_typed, _was, Stands);
+    }
+
+    /// <summary>Leaves all out that was typed, for it was of something else.</summary>
+    public void LeaveAllOut()
+    {
+        LeftOut = [.. _typed.Where(t => t.Value != _was[t.Key]).Select(t => new LeftOut("", t.Key, t.Value))];
+        _typed.Clear();
+        _was.Clear();
+    }
 
     /// <summary>Tells faults beside their fields.</summary>
     public void Tell(IEnumerable<Fault> faults, Func<string?, string> fieldOf)
@@ -168,7 +183,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
             "id" => BookWords.ShortName,
             "survived" => BookWords.MoreThanWashed,
             "of" => BookWords.MoreSpoilt,
-            "on" => BookWords.NoDay,
+            "on" => IsDay(value.ToString()) ? BookWords.DayAhead : BookWords.NoDay,
             "dayStart" => BookWords.TimeOfDay,
             "points" when fault.Kind == FaultKind.Writing => BookWords.PointsHow,
             "appUrl" => BookWords.NoAddress,
@@ -176,6 +191,9 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
             _ => $"{Say.Sentence(fault.What)} {Say.Sentence(fault.Mend)}",
         };
     }
+
+    private static bool IsDay(string text) =>
+        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out _);
 
     private static bool Holds(FieldLimits limits, JsonNode value) =>
         value.GetValueKind() == JsonValueKind.Number

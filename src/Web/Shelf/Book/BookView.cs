@@ -34,6 +34,9 @@ public sealed record BookView
     /// <summary>The change that somebody else made meanwhile; null for none.</summary>
     public BookVersion? Moved { get; init; }
 
+    /// <summary>Whether the form was opened for something else than what stands at its address now.</summary>
+    public bool IsOther { get; init; }
+
     /// <summary>Whether something is wrong with it.</summary>
     public bool HasFaults { get; init; }
 

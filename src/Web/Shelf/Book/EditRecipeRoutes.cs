@@ -108,6 +108,8 @@ internal static class EditRecipeRoutes
         ) with
         {
             Stands = fields.Stands,
+            // A trial has no name: where another one was taken out, its number is the next one's.
+            IsOther = sent => sent["of"] != fields.Mark,
             Fill = (values, sent) => EditRoutes.IsGone(sent) ? fields.Without() : fields.Fill(values),
             Back = $"/recipes/{Say.Step(material)}",
             Done = $"/recipes/{Say.Step(material)}?kept=yes",
@@ -117,6 +119,7 @@ internal static class EditRecipeRoutes
                     {
                         View = view,
                         Stands = true,
+                        Of = fields.Mark,
                         Gone = EditRoutes.IsGone(sent),
                     }
                 ),

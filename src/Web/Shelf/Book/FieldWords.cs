@@ -1,3 +1,4 @@
+using System.Globalization;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Press;
@@ -12,22 +13,28 @@ internal static class FieldWords
     public static string Of(BookDifference difference) =>
         difference.Path switch
         {
-            ["prices", "blanks", var blank] => $"{ShelfWords.Blanks}, {blank}",
+            ["prices", "blanks", var blank] => $"{ShelfWords.Blanks}, {Say.Data(blank)}",
             ["prices", .. var rest] => Keys(rest),
-            ["recipes", var material, "changes", var step, .. var rest] => $"{material}, {Step(step)}, {Keys(rest)}",
-            ["processes", var process, "limits", .. var rest] => $"{process}, {BookWords.Finest}, {Keys(rest)}",
+            ["recipes", var material, "changes", var step, .. var rest] =>
+                $"{Name(difference, "material", material)}, {Step(step)}, {Keys(rest)}",
+            ["processes", var process, "limits", .. var rest] =>
+                $"{Name(difference, "process", process)}, {BookWords.Finest}, {Keys(rest)}",
             ["processes", var process, "gain", var tone, .. var rest] =>
-                $"{process}, {BookWords.Tints}, {Tone(tone)}, {Keys(rest)}",
-            ["processes", var process, "steps", var step, .. var rest] => $"{process}, {Step(step)}, {Keys(rest)}",
-            ["recipes" or "materials" or "processes", var name, .. var rest] => $"{name}, {Keys(rest)}",
-            ["washTrials", var trial, .. var rest] => $"{BookWords.AddTrial} ({trial}), {Keys(rest)}",
+                $"{Name(difference, "process", process)}, {BookWords.Tints}, {Tone(tone)}, {Keys(rest)}",
+            ["processes", var process, "steps", var step, .. var rest] =>
+                $"{Name(difference, "process", process)}, {Step(step)}, {Keys(rest)}",
+            ["processes", var process, .. var rest] => $"{Name(difference, "process", process)}, {Keys(rest)}",
+            ["recipes" or "materials", var material, .. var rest] =>
+                $"{Name(difference, "material", material)}, {Keys(rest)}",
+            ["washTrials", var trial, .. var rest] =>
+                $"{BookWords.WashTrial} ({Trial(difference, trial)}), {Keys(rest)}",
             ["presses", var press, .. var rest] => $"{ShelfWords.Presses}, {press}, {Keys(rest)}",
             ["placements", var place, .. var rest] => $"{Say.Data(place)}, {Keys(rest)}",
             ["printCare", .. var rest] => $"{BookWords.PrintCare}, {Keys(rest)}",
-            ["remnants", var left, .. var rest] => $"{BookWords.Remnants}, {left}, {Keys(rest)}",
+            ["remnants", var left, .. var rest] => $"{BookWords.Remnants}, {FieldValues.Sheet(left)}, {Keys(rest)}",
             ["spares", .. var rest] => $"{ShelfWords.Spares}, {Keys(rest)}",
             ["sources", var figure] => $"{BookWords.Source}, {Key(figure)}",
-            ["sheets", var sheet, .. var rest] => $"{OrderWords.Sheets}, {sheet}, {Keys(rest)}",
+            ["sheets", var sheet, .. var rest] => $"{OrderWords.Sheets}, {FieldValues.Sheet(sheet)}, {Keys(rest)}",
             [.. var rest] => Keys(rest),
         };
 
@@ -41,6 +48,29 @@ internal static class FieldWords
             _ when StepWord.IsOne(value) => StepWords.Name(StepWord.Read(value)),
             _ => Say.Data(value),
         };
+
+    /// <summary>"tote, price of one: 99": what was typed into a form and has no place any more.</summary>
+    public static string Left(LeftOut left)
+    {
+        var steps = left.Field.Split('/');
+        // Of a list of texts the last step is a number.
+        var key = char.IsAsciiDigit(steps[^1][0]) ? steps[^2] : steps[^1];
+        var row = left.Row.Length == 0 ? "" : $"{Step(left.Row)}, ";
+        return $"{row}{Key(key)}: {(left.Typed.Length == 0 ? Value(null) : FieldValues.Chosen(key, left.Typed))}";
+    }
+
+    private static string Name(BookDifference difference, string kind, string id)
+    {
+        var bare = id.Split(" #")[0];
+        return Say.Data(difference.Called(kind, bare)) + id[bare.Length..];
+    }
+
+    // A trial is called by its material's id and its day.
+    private static string Trial(BookDifference difference, string trial) =>
+        trial.Split(' ') is [var material, var on, .. var rest]
+        && DateOnly.TryParseExact(on, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
+            ? string.Join(' ', [$"{Say.Data(difference.Called("material", material))}, {Say.Day(day)}", .. rest])
+            : trial;
 
     // The kind of a step may stand twice in a process: "press #2".
     private static string Step(string step)
@@ -107,6 +137,8 @@ internal static class FieldWords
             "coolCPerMin" => ShelfWords.Cools,
             "dayStart" => ShelfWords.DayStarts,
             "name" or "id" => BookWords.PressName,
+            "price" => BookWords.BlankPrice,
+            "place" => BookWords.StepPlace,
             "do" => BookWords.StepKind,
             "glueSource" => BookWords.GlueSource,
             "untried" => BookWords.Untried,

@@ -27,6 +27,9 @@ internal sealed record FormOf
     /// <summary>The file with what was filled in.</summary>
     public required Func<IReadOnlyDictionary<string, JsonNode?>, IFormCollection, BookForm> Fill { get; init; }
 
+    /// <summary>Whether what was sent is of something else than what stands at the address now; null where an address is always of the same.</summary>
+    public Func<IFormCollection, bool>? IsOther { get; init; }
+
     /// <summary>The page, with what was sent and not kept.</summary>
     public required Func<BookView, IFormCollection?, RazorComponentResult> Page { get; init; }
 
@@ -121,16 +124,26 @@ internal static class FormFrame
         }
 
         var fields = BookFields.Read(sent, form.Stands);
+        if (form.IsOther?.Invoke(sent) == true)
+        {
+            fields.LeaveAllOut();
+            return Again(form, View(asked, form, fields, null, null, null) with { IsOther = true }, null);
+        }
+
         var filled = form.Fill(fields.Values(), sent);
-        var edit = filled.Wrong is { } wrong
-            ? new BookEdit([wrong], [], null)
-            : new EditBook(asked.Workshop).Keep(
-                form.Section,
-                filled.Wished,
-                sent["stand"].ToString(),
-                BookPosts.IsSure(sent, filled.Wished),
-                Visitor.Of(asked.Context).Name
-            );
+        var (book, stand) = (new EditBook(asked.Workshop), sent["stand"].ToString());
+        // A form that is late is told so first: what else is wrong may be of rows that are others by now.
+        var edit =
+            filled.Wrong is not { } wrong
+                ? book.Keep(
+                    form.Section,
+                    filled.Wished,
+                    stand,
+                    BookPosts.IsSure(sent, filled.Wished),
+                    Visitor.Of(asked.Context).Name
+                )
+            : book.MovedSince(form.Section, stand) is { } moved ? new BookEdit([], [], moved)
+            : new BookEdit([wrong], [], null);
         if (edit.Kept)
         {
             return Results.Redirect(form.Done ?? form.Back);
