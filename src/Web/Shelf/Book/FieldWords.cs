@@ -1,7 +1,9 @@
+using System.Globalization;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Press;
 using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Web.Shelf.Book;
 
@@ -30,6 +32,13 @@ internal static class FieldWords
             ["sheets", var sheet, .. var rest] => $"{OrderWords.Sheets}, {sheet}, {Keys(rest)}",
             [.. var rest] => Keys(rest),
         };
+
+    /// <summary>What stood or stands in the field that differs: a length with the reader's unit, as exact as it is kept.</summary>
+    public static string Value(BookDifference difference, string? value) =>
+        BookFields.IsLength(difference.Path[^1])
+        && double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out var mm)
+            ? Say.Words.Length(mm, Wording.Exact)
+            : Value(value);
 
     /// <summary>What a field holds, as people say it: "yes", "–" for nothing; words of the built-in example in the reader's language.</summary>
     public static string Value(string? value) =>
