@@ -1,4 +1,5 @@
 using System.Globalization;
+using Coldpeel.Web.Words;
 
 namespace Coldpeel.Web.Layout;
 
@@ -8,8 +9,14 @@ internal static class LengthField
 {
     private const decimal MmPerInch = 25.4m;
 
+    // Of a design, as the lists of items have it.
+    private const decimal LeastOfDesignMm = 1;
+    private const decimal MostOfDesignMm = 2000;
+
     // An inch is told to a hundredth, below one inch to a thousandth, as on every page.
     private static int Places(decimal inches) => Math.Abs(inches) < 1 ? 3 : 2;
+
+    private static CultureInfo Culture => CultureInfo.CurrentUICulture;
 
     private static CultureInfo Plain => CultureInfo.InvariantCulture;
 
@@ -34,6 +41,42 @@ internal static class LengthField
         : typed.Trim() == Shown(stands) ? stands
         : Number(typed) is { } inches ? Math.Round(inches * MmPerInch, 3).ToString("0.###", Plain)
         : typed;
+
+    /// <summary>Two lengths so exact that they look alike only when they are: an inch is told to 2.5 µm, or to a quarter of that.</summary>
+    /// <param name="fromMm">In millimetres, to a thousandth; empty for nothing.</param>
+    /// <param name="toMm">The other.</param>
+    public static (string From, string To) Apart(string fromMm, string toMm)
+    {
+        if (!Reader.Inches)
+        {
+            return (fromMm, toMm);
+        }
+
+        var (from, to) = (Exact(fromMm, "0.####"), Exact(toMm, "0.####"));
+        return from != to ? (from, to) : (Exact(fromMm, "0.#####"), Exact(toMm, "0.#####"));
+    }
+
+    /// <summary>What is wrong with the length of a design, with its bounds in the reader's unit; null for nothing.</summary>
+    /// <param name="label">The field, as its page calls it.</param>
+    /// <param name="typed">As it was typed.</param>
+    /// <param name="mm">The same in millimetres.</param>
+    public static string? Wrong(string label, string typed, string mm)
+    {
+        var bounds = Say.With(
+            BookWords.FromTo,
+            Told(Least(LeastOfDesignMm)),
+            Told(Most(MostOfDesignMm)),
+            Say.LengthUnit
+        );
+        return mm.Length == 0 ? Say.With(OrderWords.LengthEmpty, label, bounds)
+            : Number(mm.Replace("mm", "", StringComparison.OrdinalIgnoreCase)) is > 0 and <= MostOfDesignMm ? null
+            : Say.With(OrderWords.LengthNot, label, typed, bounds);
+
+        static string Told(decimal figure) => figure.ToString("0.###", Culture);
+    }
+
+    private static string Exact(string mm, string form) =>
+        Number(mm) is { } figure ? (figure / MmPerInch).ToString(form, Culture) : mm;
 
     private static decimal Towards(decimal inches, Func<decimal, decimal> way)
     {

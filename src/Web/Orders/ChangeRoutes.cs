@@ -100,7 +100,13 @@ internal static class ChangeRoutes
             return Show(name, context, forms, workshop, [], form);
         }
 
-        var typed = InMillimetres(form, new ChangeOrder(workshop).Form(name).Value);
+        var stands = new ChangeOrder(workshop).Form(name).Value;
+        var typed = InMillimetres(form, stands);
+        if (WrongLengths(form, typed, stands) is { Length: > 0 } wrong)
+        {
+            return Show(name, context, forms, workshop, [.. wrong], form);
+        }
+
         return form["keep"] == "yes"
             ? await Keep(name, context, forms, workshop, form, typed)
             : await Offer(name, context, forms, workshop, form, typed, null);
@@ -137,6 +143,7 @@ internal static class ChangeRoutes
                 Language = stands?.Language ?? "en",
                 Told = told is null ? null : Say.Fault(told),
                 Token = tokens.RequestToken ?? "",
+                Typed = (IReadOnlyDictionary<string, string>)form.ToDictionary(f => f.Key, f => f.Value.ToString()),
                 TokenField = tokens.FormFieldName,
             },
             told is null ? StatusCodes.Status200OK : StatusCodes.Status409Conflict
@@ -168,6 +175,7 @@ internal static class ChangeRoutes
             : Show(name, context, forms, workshop, [.. changed.Faults.Select(Say.Fault)], form);
     }
 
+    // What was shown says its millimetres: they are kept as they were shown, to the last digit.
     private static Dictionary<string, string> InMillimetres(IFormCollection form, OrderForm? stands)
     {
         var typed = form.ToDictionary(f => f.Key, f => f.Value.ToString());
@@ -175,12 +183,31 @@ internal static class ChangeRoutes
         {
             if (typed.TryGetValue(field.Key, out var text))
             {
-                typed[field.Key] = LengthField.Millimetres(text, field.Value);
+                typed[field.Key] = form.TryGetValue(ChangeField.ExactName(field), out var exact)
+                    ? exact.ToString()
+                    : LengthField.Millimetres(text, field.Value);
             }
         }
 
         return typed;
     }
+
+    // A width may be left empty: the artwork has one of its own.
+    private static string[] WrongLengths(IFormCollection form, Dictionary<string, string> typed, OrderForm? stands) =>
+        [
+            .. (stands?.Fields ?? [])
+                .Where(ChangeField.IsLength)
+                .Select(f => (Field: f, Mm: typed.GetValueOrDefault(f.Key, f.Value).Trim()))
+                .Where(f => f.Mm != f.Field.Value && !(f.Mm.Length == 0 && f.Field.Kind == OrderFieldKind.Width))
+                .Select(f =>
+                    LengthField.Wrong(
+                        $"{f.Field.About}, {OrderFieldWords.Of(f.Field)}",
+                        form[f.Field.Key].ToString().Trim(),
+                        f.Mm
+                    )
+                )
+                .OfType<string>(),
+        ];
 
     // What was typed comes with the form even when its token is too old: nothing of it is lost.
     private static async Task<IFormCollection?> Sent(HttpRequest request)

@@ -96,6 +96,11 @@ internal static class EnterRoutes
             }
         }
 
+        if (WrongWidths(form) is { Length: > 0 } wrong)
+        {
+            return Show(context, forms, [.. wrong], form);
+        }
+
         var lines = Enumerable.Range(1, MostLines).Select(n => Line(form, n)).OfType<RawItemLine>().ToArray();
         var head = new OrderHead(
             form["job"].ToString().Trim(),
@@ -124,6 +129,22 @@ internal static class EnterRoutes
     // A list has its widths in millimetres, whatever unit the form was filled in.
     private static string Typed(string field, string text) =>
         field == "width" ? LengthField.Millimetres(text, "") : text;
+
+    private static string[] WrongWidths(IFormCollection form) =>
+        [
+            .. Enumerable
+                .Range(1, MostLines)
+                .Select(n => (Line: n, Typed: form[$"width{n}"].ToString().Trim()))
+                .Where(w => w.Typed.Length > 0)
+                .Select(w =>
+                    LengthField.Wrong(
+                        $"{Say.With(OrderWords.EnterLine, w.Line)}, {Say.With(OrderWords.ColumnWidth, Say.LengthUnit)}",
+                        w.Typed,
+                        Typed("width", w.Typed)
+                    )
+                )
+                .OfType<string>(),
+        ];
 
     private static RawItemLine? Line(IFormCollection form, int number)
     {

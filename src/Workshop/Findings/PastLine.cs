@@ -41,10 +41,16 @@ public static class PastLine
 
         // What stood in a field: “60”, or nothing.
         Value,
+
+        // The same of a length in millimetres.
+        Mm,
     }
 
     private sealed record Form(string English, ImmutableArray<Takes> Places)
     {
+        // As it is said: a length that is kept bare is told with its unit.
+        public string Said { get; init; } = English;
+
         // The letters before each place, and after the last.
         public ImmutableArray<string> Between { get; } =
         [.. System.Text.RegularExpressions.Regex.Split(English, """\{\d\}""")];
@@ -105,9 +111,12 @@ public static class PastLine
         new("mended {0}: {1}", [Takes.Text, Takes.Text]),
         new("mends of {0} taken back", [Takes.Text]),
         new("due {0} → {1}", [Takes.Value, Takes.Value]),
-        new("width of {0} in mm {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
-        new("height of letters of {0} in mm {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
-        new("height of {0} in mm {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
+        new("width of {0} in mm {1} → {2}", [Takes.Text, Takes.Mm, Takes.Mm]) { Said = "width of {0}: {1} → {2}" },
+        new("height of letters of {0} in mm {1} → {2}", [Takes.Text, Takes.Mm, Takes.Mm])
+        {
+            Said = "height of letters of {0}: {1} → {2}",
+        },
+        new("height of {0} in mm {1} → {2}", [Takes.Text, Takes.Mm, Takes.Mm]) { Said = "height of {0}: {1} → {2}" },
         new("language of the papers {0} → {1}", [Takes.Value, Takes.Value]),
         new("{0}: place of {1} {2} → {3}", [Takes.Text, Takes.Text, Takes.Value, Takes.Value]),
         new("{0}: names, line {1} {2} → {3}", [Takes.Text, Takes.Count, Takes.Value, Takes.Value]),
@@ -169,9 +178,9 @@ public static class PastLine
     ];
 
     /// <summary>All English forms of such lines, for whoever asks whether each has its wording.</summary>
-    public static IEnumerable<string> English => [.. Whole, .. Forms.Select(f => f.English)];
+    public static IEnumerable<string> English => [.. Whole, .. Forms.Select(f => f.Said)];
 
-    /// <summary>The sentence that a kept line is; in English it says the same, letter by letter.</summary>
+    /// <summary>The sentence that a kept line is; in English it says the same, letter by letter, but for the lengths of a design, which get their unit.</summary>
     public static Sentence Read(string line)
     {
         ArgumentNullException.ThrowIfNull(line);
@@ -198,7 +207,7 @@ public static class PastLine
                 {
                     if (Fill(form, 0, line, depth, []) is { } parts)
                     {
-                        return new(form.English, parts);
+                        return new(form.Said, parts);
                     }
                 }
             }
@@ -262,7 +271,9 @@ public static class PastLine
                         ? new Part.Number(count, "0")
                         : null,
                     Takes.Move => Move(text),
-                    Takes.Value => text is ['“', .. var typed, '”'] && !typed.Contains("”; ", StringComparison.Ordinal)
+                    Takes.Mm when Mm(text) is { } mm => mm,
+                    Takes.Value or Takes.Mm => text is ['“', .. var typed, '”']
+                    && !typed.Contains("”; ", StringComparison.Ordinal)
                         ? new Part.Text(text)
                     : text == "nothing" ? new Part.Inner(text)
                     : null,
@@ -275,6 +286,18 @@ public static class PastLine
         && decimal.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var by)
         && by.ToString("+0.###;-0.###", CultureInfo.InvariantCulture) == text
             ? new Part.Exact(by, "+0.###;-0.###")
+            : null;
+
+    // As it was typed: "60", "80,5".
+    private static Part.Length? Mm(string text) =>
+        text is ['“', .. var typed, '”']
+        && double.TryParse(
+            typed.Replace(',', '.'),
+            NumberStyles.AllowDecimalPoint,
+            CultureInfo.InvariantCulture,
+            out var mm
+        )
+            ? new Part.Length(mm, null, Wording.Exact)
             : null;
 
     private static Part.Length? Size(string text)

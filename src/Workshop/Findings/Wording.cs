@@ -13,6 +13,9 @@ namespace Coldpeel.Workshop.Findings;
 /// </remarks>
 public sealed partial class Wording
 {
+    /// <summary>Form of a length that is told as exact as it is kept, in inches to 2.5 µm.</summary>
+    public const string Exact = "0.####";
+
     private const double MmPerInch = 25.4;
 
     private static readonly ResourceManager Table = new(
@@ -122,7 +125,12 @@ public sealed partial class Wording
     /// <summary>The figure of a length alone.</summary>
     public string LengthFigure(double mm, string form = "0.#") =>
         Inches
-            ? (mm / MmPerInch).ToString(Math.Abs(mm) < MmPerInch ? "0.###" : "0.##", culture)
+            ? (mm / MmPerInch).ToString(
+                form == Exact ? Exact
+                    : Math.Abs(mm) < MmPerInch ? "0.###"
+                    : "0.##",
+                culture
+            )
             : mm.ToString(form, culture);
 
     /// <summary>The sign of the unit of length.</summary>

@@ -9,10 +9,6 @@ public sealed class PastLineTests
 
     [Theory]
     [InlineData("made again: due “2027-05-21” → “2027-06-30”", "neu gemacht: fällig “2027-05-21” → “2027-06-30”")]
-    [InlineData(
-        "made again: width of crest in mm “60” → nothing; shirt (S1): quantity “3” → “4”",
-        "neu gemacht: Breite von crest in mm “60” → nichts; shirt (S1): Anzahl “3” → “4”"
-    )]
     [InlineData("AR-7, printed: for its sheets", "AR-7, gedruckt: für seine Bögen")]
     [InlineData("step taken back: for its sheets", "Schritt zurückgenommen: für seine Bögen")]
     [InlineData(
@@ -43,6 +39,20 @@ public sealed class PastLineTests
     {
         Assert.Equal(german, German.Say(PastLine.Read(kept)));
         Assert.Equal(kept, PastLine.Read(kept).English);
+    }
+
+    [Theory]
+    [InlineData("width of crest in mm “60” → nothing", "width of crest: 2.3622 in → nothing")]
+    [InlineData("height of crest in mm “78.105” → “78.232”", "height of crest: 3.075 in → 3.08 in")]
+    [InlineData("height of letters of name in mm “24” → “80,5”", "height of letters of name: 0.9449 in → 3.1693 in")]
+    [InlineData("width of crest in mm “wide” → “60”", "width of crest: “wide” → 2.3622 in")]
+    public void A_length_that_was_typed_is_told_with_the_readers_unit(string kept, string inches)
+    {
+        Assert.Equal(inches, Wording.For("en", inches: true).Say(PastLine.Read(kept)));
+        Assert.Equal(
+            "neu gemacht: Breite von crest: 60 mm → nichts; shirt (S1): Anzahl “3” → “4”",
+            German.Say(PastLine.Read("made again: width of crest in mm “60” → nothing; shirt (S1): quantity “3” → “4”"))
+        );
     }
 
     [Theory]
