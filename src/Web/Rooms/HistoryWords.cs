@@ -4,7 +4,6 @@ using Coldpeel.Web.Layout;
 using Coldpeel.Web.Orders;
 using Coldpeel.Web.Shelf;
 using Coldpeel.Web.Shelf.Book;
-using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Web.Rooms;
