@@ -1,4 +1,5 @@
 using Coldpeel.Desk.Artwork;
+using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
@@ -21,6 +22,8 @@ public sealed class OpenedWorkshop : IDisposable
     internal SemaphoreSlim Making { get; } = new(1);
 
     internal ShownOffers Offers { get; } = new();
+
+    internal DraftJobs Drafts { get; } = new();
 
     internal ReadBooks Books { get; } = new();
 

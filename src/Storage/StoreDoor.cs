@@ -1,4 +1,6 @@
 using Coldpeel.Storage.Database;
+using Microsoft.Data.Sqlite;
+using Microsoft.EntityFrameworkCore;
 
 namespace Coldpeel.Storage;
 
@@ -10,7 +12,16 @@ internal sealed class StoreDoor(Func<WorkshopDb> open)
     public T Read<T>(Func<WorkshopDb, T> read)
     {
         using var db = open();
-        return read(db);
+        try
+        {
+            // Once for all of it: opened anew for every question, a connection is fitted with its functions and stripped of them each time.
+            db.Database.OpenConnection();
+            return read(db);
+        }
+        catch (Exception trouble) when (LetGo(db, trouble))
+        {
+            throw;
+        }
     }
 
     /// <summary>All of it or nothing: it is on the disk when this returns.</summary>
@@ -18,12 +29,14 @@ internal sealed class StoreDoor(Func<WorkshopDb> open)
     {
         lock (_writing)
         {
-            using var db = open();
-            using var whole = db.Database.BeginTransaction();
-            var written = write(db);
-            db.SaveChanges();
-            whole.Commit();
-            return written;
+            return Read(db =>
+            {
+                using var whole = db.Database.BeginTransaction();
+                var written = write(db);
+                db.SaveChanges();
+                whole.Commit();
+                return written;
+            });
         }
     }
 
@@ -32,8 +45,18 @@ internal sealed class StoreDoor(Func<WorkshopDb> open)
     {
         lock (_writing)
         {
-            using var db = open();
-            return read(db);
+            return Read(read);
         }
+    }
+
+    // A connection that was opened while the disk was locked can only read for good, and the pool would hand it out again.
+    private static bool LetGo(WorkshopDb db, Exception trouble)
+    {
+        if (db.Database.GetDbConnection() is SqliteConnection connection && StoreTrouble.Of(trouble) is not null)
+        {
+            SqliteConnection.ClearPool(connection);
+        }
+
+        return false;
     }
 }

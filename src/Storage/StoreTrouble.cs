@@ -14,9 +14,13 @@ public static class StoreTrouble
     private const int SqliteInputOutput = 10;
     private const int SqliteCorrupt = 11;
     private const int SqliteFull = 13;
+    private const int SqliteCannotOpen = 14;
 
     // errno ENOSPC and EDQUOT of Linux and macOS, ERROR_HANDLE_DISK_FULL and ERROR_DISK_FULL of Windows as HRESULT.
     private static readonly int[] FullDisk = [28, 122, 69, unchecked((int)0x80070027), unchecked((int)0x80070070)];
+
+    // EROFS of Linux and macOS, ERROR_WRITE_PROTECT of Windows as HRESULT.
+    private static readonly int[] LockedDisk = [30, unchecked((int)0x80070013)];
 
     /// <summary>The trouble behind an exception; null when it is none of the disk or the database.</summary>
     public static Fault? Of(Exception? exception)
@@ -25,7 +29,7 @@ public static class StoreTrouble
         {
             if (Told(at) is { } fault)
             {
-                return fault;
+                return fault with { GoesOn = true };
             }
         }
 
@@ -58,10 +62,12 @@ public static class StoreTrouble
                 "is full, so nothing of this was kept.",
                 "Make room on it and do it again; what was kept before is safe."
             ),
-            SqliteException { SqliteErrorCode: SqliteReadOnly } or UnauthorizedAccessException => new(
-                "The workshop's folder",
-                "can only be read, so nothing of this was kept.",
-                "Let the program write there again, and do it once more."
+            SqliteException { SqliteErrorCode: SqliteReadOnly } or UnauthorizedAccessException => OnlyRead(),
+            IOException when LockedDisk.Contains(exception.HResult) => OnlyRead(),
+            SqliteException { SqliteErrorCode: SqliteCannotOpen } => new(
+                "The workshop's database",
+                "cannot be opened to write, so nothing of this was kept.",
+                "See that its folder is there and that the program may write into it, and do it again."
             ),
             SqliteException { SqliteErrorCode: SqliteBusy } => new(
                 "The workshop's database",
@@ -85,4 +91,11 @@ public static class StoreTrouble
             ),
             _ => null,
         };
+
+    private static Fault OnlyRead() =>
+        new(
+            "The workshop's folder",
+            "can only be read, so nothing of this was kept.",
+            "Let the program write there again, and do it once more."
+        );
 }

@@ -38,6 +38,7 @@ public sealed class WorkshopStore : IDisposable
         Marks = new OrderMarks(_door);
         History = new ChangeBook(_door);
         Shelf = new ShelfBook(_door);
+        Outcomes = new OutcomeBook(_door);
         Rooms = new RoomBook(_door);
         Programs = new ProgramBook(_door);
     }
@@ -56,6 +57,9 @@ public sealed class WorkshopStore : IDisposable
 
     /// <summary>What lies on the shelf.</summary>
     public ShelfBook Shelf { get; }
+
+    /// <summary>How pieces came out.</summary>
+    public OutcomeBook Outcomes { get; }
 
     /// <summary>Devices and settings.</summary>
     public RoomBook Rooms { get; }
@@ -183,6 +187,17 @@ public sealed class WorkshopStore : IDisposable
     /// <summary>The paper that a step of the job was taken on, as it was then; null when no step was taken on one of that hash.</summary>
     public byte[]? Proof(string job, string hash) =>
         Marks.Of(job).Any(m => m.Proof == hash) ? _content.Get(hash) : null;
+
+    /// <summary>The version of a job that stood before the one that is kept, where the content of all its files is still there; else null.</summary>
+    public StoredVersion? VersionBefore(string job) =>
+        _door.Read(db => JobVersions.Before(db, job)) is { } version
+        && version.Hashes.Values.Distinct().All(_content.Has)
+            ? version
+            : null;
+
+    /// <summary>Puts that version in the place of the one that is kept, as it was; false when another one stands before it by now.</summary>
+    public bool PutBack(string job, long number, DateTimeOffset at, KeepNote note) =>
+        _door.Write(db => JobVersions.PutBack(db, job, number, note, at.ToUnixTimeMilliseconds()));
 
     /// <summary>Keeps content that a step is about to name, and gives its hash.</summary>
     public string Put(byte[] content) => _content.Put(content);

@@ -7,6 +7,7 @@ using Coldpeel.Web.Press;
 using Coldpeel.Web.Press.Bench;
 using Coldpeel.Web.Rooms;
 using Coldpeel.Web.Shelf;
+using Coldpeel.Web.Shelf.Book;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting;

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Press.Bench;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
@@ -34,68 +35,167 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
             [.. book.Materials.Select(m => (m.Id, m.Name))],
             [.. book.Placements.Select(p => p.Name)],
             TooLate(name)
-        );
+        )
+        {
+            Language = new KeepAnswers(workshop).Words.Language,
+        };
     }
 
-    /// <summary>Makes it again with what was typed.</summary>
+    /// <summary>What the order would be with what was typed; it is made, and nothing is kept.</summary>
+    /// <param name="name">The order.</param>
+    /// <param name="version">What the form showed, from <see cref="OrderForm.Version"/>.</param>
+    /// <param name="typed">Text by <see cref="OrderField.Key"/>; a field that is not there stays as it is.</param>
+    /// <param name="seconds">Ends the searches after so long.</param>
+    /// <param name="stop">Cancels everything.</param>
+    public OfferedChange Offer(
+        string name,
+        string version,
+        IReadOnlyDictionary<string, string> typed,
+        double seconds,
+        CancellationToken stop
+    )
+    {
+        var ready = Read(name, version, typed);
+        if (ready.Typed is not { } change)
+        {
+            return new(null, ready.Faults);
+        }
+
+        var draft = Draft(name, version, change, seconds, stop);
+        return draft.Ok && new OpenKeptJob(workshop).Run(name) is { } kept
+            ? new(
+                new ShownChange(
+                    name,
+                    version,
+                    change.Fields,
+                    kept.Line,
+                    kept.Findings,
+                    draft.Value.Made,
+                    Falls(name, draft.Value),
+                    draft.Value.Made.Job.Due.DayNumber - workshop.Today.DayNumber
+                ),
+                []
+            )
+            : new(null, [draft.Fault ?? Meanwhile(name)]);
+    }
+
+    /// <summary>Makes it again with what was typed and keeps it; what was offered is kept as it was shown.</summary>
     /// <param name="name">The order.</param>
     /// <param name="version">What the form showed, from <see cref="OrderForm.Version"/>.</param>
     /// <param name="typed">Text by <see cref="OrderField.Key"/>; a field that is not there stays as it is.</param>
     /// <param name="who">Who changes it.</param>
     /// <param name="seconds">Ends the searches after so long.</param>
     /// <param name="stop">Cancels everything.</param>
+    /// <param name="falls">What was said of the customer's approval when it was shown, from <see cref="ShownChange.ApprovalFalls"/>: nothing is kept where it is otherwise by now; null where nobody looked.</param>
     public ChangedOrder Run(
         string name,
         string version,
         IReadOnlyDictionary<string, string> typed,
         string who,
         double seconds,
-        CancellationToken stop
+        CancellationToken stop,
+        bool? falls = null
+    )
+    {
+        var ready = Read(name, version, typed);
+        if (ready.Typed is not { } change)
+        {
+            return new(null, ready.Faults);
+        }
+
+        var draft = Draft(name, version, change, seconds, stop);
+        if (!draft.Ok)
+        {
+            return No(draft.Fault);
+        }
+
+        var told = string.Join("; ", change.Fields.SelectMany(f => f.Told()));
+        var otherwise = false;
+        var how = new MakeHow(seconds, who, told.Length > LongestTold ? $"{told[..LongestTold]} …" : told)
+        {
+            Against = _ =>
+                OfferMends.Version(workshop, name) != version ? Meanwhile(name)
+                : TooLate(name) is { } late ? late
+                : (otherwise = falls is { } said && said != Falls(name, draft.Value)) ? Otherwise(name)
+                : null,
+        };
+        workshop.Making.Wait(stop);
+        try
+        {
+            var made = new MakeFromSource(workshop).Keep(draft.Value, how);
+            return made.Ok ? new(made.Value, []) : No(made.Fault) with { ShowsAgain = otherwise };
+        }
+        finally
+        {
+            workshop.Making.Release();
+        }
+    }
+
+    // What was typed, read by the rules of an order that is entered.
+    private sealed record TypedChange(OrderSource Source, ImmutableArray<ChangedField> Fields);
+
+    private (TypedChange? Typed, ImmutableArray<Fault> Faults) Read(
+        string name,
+        string version,
+        IReadOnlyDictionary<string, string> typed
     )
     {
         ArgumentNullException.ThrowIfNull(typed);
         var source = new RemakeOrder(workshop).Source(name);
-        if (!source.Ok)
+        if ((source.Ok ? TooLate(name) : source.Fault) is { } fault)
         {
-            return No(source.Fault);
-        }
-
-        if (TooLate(name) is { } late)
-        {
-            return No(late);
+            return (null, [fault]);
         }
 
         if (OfferMends.Version(workshop, name) != version)
         {
-            return No(Meanwhile(name));
+            return (null, [Meanwhile(name)]);
         }
 
-        var (changed, changes, faults) = new OrderFields(source.Value).Put(typed, Book(source.Value));
-        if (!faults.IsEmpty)
-        {
-            return No([.. faults]);
-        }
+        var (changed, changes, faults) = new OrderFields(source.Value!).Put(typed, Book(source.Value!));
+        return !faults.IsEmpty ? (null, faults)
+            : changes.IsEmpty
+                ? (null, [new($"“{name}”", "stands as you typed it already.", "Change something, or go back.")])
+            : (new(changed, changes), []);
+    }
 
-        if (changes.IsEmpty)
-        {
-            return No(new Fault($"“{name}”", "stands as you typed it already.", "Change something, or go back."));
-        }
-
-        var told = string.Join("; ", changes);
-        var made = new RemakeOrder(workshop).Run(
-            name,
-            _ => OfferMends.Version(workshop, name) == version ? changed : Meanwhile(name),
-            told.Length > LongestTold ? $"{told[..LongestTold]} …" : told,
-            who,
-            seconds,
-            stop,
-            TooLate
+    private Outcome<DraftJob> Draft(
+        string name,
+        string version,
+        TypedChange change,
+        double seconds,
+        CancellationToken stop
+    )
+    {
+        var key = string.Join(
+            '\n',
+            change.Fields.SelectMany(f => new[] { f.Field.Key, f.To }).Prepend(version).Prepend(name)
         );
-        return made.Ok ? new(made.Value, []) : No(made.Fault);
+        if (workshop.Drafts.Find(key) is { } known)
+        {
+            return known;
+        }
+
+        // Making takes all the machine has: one at a time.
+        workshop.Making.Wait(stop);
+        try
+        {
+            var draft = new MakeFromSource(workshop).Draft(change.Source, seconds, null, stop);
+            if (draft.Ok)
+            {
+                workshop.Drafts.Keep(key, draft.Value);
+            }
+
+            return draft;
+        }
+        finally
+        {
+            workshop.Making.Release();
+        }
     }
 
     // What is printed lies on the table: the paper would say something else than the film.
-    private Fault? TooLate(string name) =>
+    internal Fault? TooLate(string name) =>
         new StepOrder(workshop).SoFar(name, stopped: false).Stage switch
         {
             OrderStage.Made or OrderStage.Approved => new OpenBench(workshop).Holding(name) is { } day
@@ -116,6 +216,17 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
                 "Take the steps back on the order's page as far as before printing, and print it anew after the change."
             ),
         };
+
+    private bool Falls(string name, DraftJob draft) =>
+        new StepOrder(workshop).SoFar(name, stopped: false).Stage == OrderStage.Approved
+        && new KeepJob(workshop).AsksAnew(draft);
+
+    private static Fault Otherwise(string name) =>
+        new(
+            $"“{name}”",
+            "was approved meanwhile, or its approval was taken back: nothing is kept yet.",
+            "Look at what is said of the approval now, and press the button again."
+        );
 
     private static Fault Meanwhile(string name) =>
         new(

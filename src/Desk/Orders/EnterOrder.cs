@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Findings;
@@ -21,7 +22,11 @@ public sealed record EntryChoices(
     ImmutableArray<string> Placements,
     ImmutableArray<string> Blanks,
     string Currency
-);
+)
+{
+    /// <summary>Language of the workshop's papers, "en" or "de".</summary>
+    public string Language { get; init; } = "en";
+}
 
 /// <summary>Makes an order from a list of items (CSV), from lines typed in, or from both, with artwork.</summary>
 public sealed class EnterOrder(OpenedWorkshop workshop)
@@ -40,7 +45,10 @@ public sealed class EnterOrder(OpenedWorkshop workshop)
                 [.. book.Placements.Select(p => p.Name)],
                 [.. book.Prices.Blanks.Keys.Order(StringComparer.OrdinalIgnoreCase)],
                 book.Prices.Currency
-            );
+            )
+            {
+                Language = new KeepAnswers(workshop).Words.Language,
+            };
         }
     }
 

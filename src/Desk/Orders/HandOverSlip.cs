@@ -33,21 +33,20 @@ public sealed class HandOverSlip(OpenedWorkshop workshop)
     /// <summary>The paper of a hand-over that is about to be kept; null when there is no such order.</summary>
     internal byte[]? Paper(string name, string receiver, DateTimeOffset at, string who) =>
         new OpenKeptJob(workshop).Run(name) is { Line.Figures: not null } order
-            ? HandOverPdf.Write(
-                Of(order, new(receiver, TimeZoneInfo.ConvertTime(at, workshop.Clock.LocalTimeZone), who)),
-                new KeepAnswers(workshop).Words
-            )
+            ? Paper(Of(order, new(receiver, TimeZoneInfo.ConvertTime(at, workshop.Clock.LocalTimeZone), who)))
             : null;
+
+    private byte[] Paper(HandOver slip) => HandOverPdf.Write(slip, new KeepAnswers(workshop).WordsIn(slip.Language));
 
     private HandOver Of(KeptOrder order, Receipt? receipt)
     {
         var use = new WorkOfSteps(workshop).UseOf(order.Line.Name);
-        var shelf = workshop.Store.Shelf;
+        var outcomes = workshop.Store.Outcomes;
         // What waits, and what another order makes: that goes along with its own slip.
         LostPieces[] lost =
         [
-            .. WorkOfSteps.Lost(shelf.Missing(order.Line.Name)),
-            .. WorkOfSteps.Lost(shelf.MadeElsewhere(order.Line.Name)),
+            .. WorkOfSteps.Lost(outcomes.Missing(order.Line.Name)),
+            .. WorkOfSteps.Lost(outcomes.MadeElsewhere(order.Line.Name)),
         ];
         var lacking = use is null ? [] : LostItems.Of(use, lost);
         return new(
@@ -56,7 +55,10 @@ public sealed class HandOverSlip(OpenedWorkshop workshop)
             order.Line.Customer,
             receipt,
             [.. order.Tickets.Select(t => Items(t, use, lacking))]
-        );
+        )
+        {
+            Language = use?.Language,
+        };
     }
 
     private static HandedItems Items(KeptTicket ticket, OrderUse? use, ImmutableArray<LostItem> lacking)

@@ -7,9 +7,11 @@ using Coldpeel.Files.Press;
 using Coldpeel.Files.Sheets;
 using Coldpeel.Storage;
 using Coldpeel.Storage.Orders;
+using Coldpeel.Storage.Shelf;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
+using Coldpeel.Workshop.Quotes;
 
 namespace Coldpeel.Desk.Orders;
 
@@ -18,6 +20,9 @@ public sealed class KeepJob(OpenedWorkshop workshop)
 {
     // A dot is a third of a millimetre: hairlines show, and a sheet still fits a screen.
     private const double DotsPerMm = 3;
+
+    // What only tells a price.
+    private static readonly string[] ForPrice = ["quote.pdf", "quote.json"];
 
     /// <summary>Keeps figures, findings, tickets, files, proofs, what it was made of, and of every sheet and design a picture.</summary>
     /// <param name="made">The job.</param>
@@ -45,8 +50,9 @@ public sealed class KeepJob(OpenedWorkshop workshop)
             }
         }
 
-        var proofs = ProofOf.Files(made).ToArray();
+        var proofs = Proofs(made, source);
         files = files
+            .RemoveRange(source.AgainOf is null ? [] : ForPrice)
             .SetItems(proofs)
             .SetItems(KeptArtwork.Files(made))
             .SetItems(source.ToKeep().Select(f => KeyValuePair.Create(f.Name, f.Content)));
@@ -63,14 +69,45 @@ public sealed class KeepJob(OpenedWorkshop workshop)
                 return against;
             }
 
-            var anew = Anew(made.Job.Name, [.. proofs.Select(p => WorkshopStore.HashOf(p.Value))]);
-            Keep(made, files, tickets, new KeepNote(how.Who, how.What, anew));
+            var anew = AsksAnew(workshop, made.Job.Name, [.. proofs.Values.Select(WorkshopStore.HashOf)]);
+            var note = new KeepNote(how.Who, how.What, anew)
+            {
+                Again = how.Again,
+                Takes = how.Again is { } again ? AsApproved(again, proofs) : null,
+            };
+            Keep(made, source.AgainOf, files, tickets, note);
             return null;
         }
     }
 
+    /// <summary>The proofs of a made job by name: what makes spoilt items again has none with a price.</summary>
+    private static ImmutableDictionary<string, byte[]> Proofs(MadeJob made, OrderSource source) =>
+        ProofOf.Files(made).Where(p => source.AgainOf is null || p.Key != ProofOf.Priced).ToImmutableDictionary();
+
+    /// <summary>Whether keeping a draft would ask for the customer's approval anew.</summary>
+    internal bool AsksAnew(DraftJob draft) =>
+        AsksAnew(
+            workshop,
+            draft.Made.Job.Name,
+            [.. Proofs(draft.Made, draft.Source).Values.Select(WorkshopStore.HashOf)]
+        )
+            is not null;
+
+    // What is made again shows what the customer has approved already, as long as that approval holds.
+    private StoredStep? AsApproved(StoredAgain again, ImmutableDictionary<string, byte[]> proofs) =>
+        proofs.TryGetValue(ProofOf.Plain, out var proof)
+        && new StepOrder(workshop).SoFar(again.Of, stopped: false).Stage != OrderStage.Made
+            ? new(
+                nameof(OrderStep.Approve),
+                nameof(OrderStage.Approved),
+                $"its proof was approved with “{again.Of}”",
+                WorkshopStore.HashOf(proof)
+            )
+            : null;
+
     private void Keep(
         MadeJob made,
+        string? againOf,
         IReadOnlyDictionary<string, byte[]> files,
         IReadOnlyCollection<Ticket> tickets,
         KeepNote note
@@ -83,15 +120,19 @@ public sealed class KeepJob(OpenedWorkshop workshop)
                 workshop.Clock.GetUtcNow(),
                 made.Work is null,
                 made.Findings.Count(f => f is { Severity: not Severity.Note, Accepted: false }),
-                Figures(made)
-            ),
+                Figures(made, againOf is not null)
+            )
+            {
+                AgainOf = againOf,
+            },
             KeptJson.Write(made.Findings),
             files,
             tickets.Select(t => new StoredTicket(t.Number, KeptJson.Write(KeptTicket.Of(t)))),
             note
         );
 
-    private StoredAnew? Anew(string name, IReadOnlyCollection<string> proofs)
+    /// <summary>The step back to before approval that an order with those proofs has to take; null where what was approved still holds.</summary>
+    internal static StoredAnew? AsksAnew(OpenedWorkshop workshop, string name, IReadOnlyCollection<string> proofs)
     {
         var marks = workshop.Store.Marks.Of(name);
         var stage = OrderWay.After(marks.Select(m => Enum.Parse<OrderStep>(m.Step)));
@@ -120,16 +161,17 @@ public sealed class KeepJob(OpenedWorkshop workshop)
     internal static string DrawingName(int page) =>
         string.Create(CultureInfo.InvariantCulture, $"sheet-{page:000}.svg");
 
-    private static StoredFigures? Figures(MadeJob made) =>
-        made.Work is { } work
+    // The customer pays nothing for what the workshop spoilt: what is told of it is its own cost.
+    private static StoredFigures? Figures(MadeJob made, bool again) =>
+        made.Work is { } work && (again ? OwnCost.Of(work.Quote) : work.Quote.Total) is var total
             ? new(
                 work.Sheets.Length,
                 work.Sheets.Sum(s => s.Pieces.Length),
                 work.Unplaced + work.Plan.LeftOut.Length,
                 work.Plan.MakespanS,
                 work.Plan.BoundS,
-                work.Quote.Total.Amount,
-                work.Quote.Total.Currency
+                total.Amount,
+                total.Currency
             )
             : null;
 }

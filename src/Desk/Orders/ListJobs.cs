@@ -41,6 +41,9 @@ public sealed record KeptLine(
 {
     /// <summary>How far it has come on its way.</summary>
     public OrderStage Stage { get; init; }
+
+    /// <summary>The order whose spoilt items it makes again, at the workshop's cost; null for an order of its own, which has a price.</summary>
+    public string? AgainOf { get; init; }
 }
 
 /// <summary>What was made, in figures.</summary>
@@ -49,7 +52,7 @@ public sealed record KeptLine(
 /// <param name="LeftOut">Pieces and pressings without a place.</param>
 /// <param name="MakespanS">Length of the day at the presses.</param>
 /// <param name="BoundS">No plan can be shorter.</param>
-/// <param name="Total">The price with tax.</param>
+/// <param name="Total">The price with tax; of spoilt items made again, what that costs the workshop.</param>
 public sealed record KeptFigures(int Sheets, int Pieces, int LeftOut, int MakespanS, int BoundS, Money Total);
 
 /// <summary>Lists the kept jobs: the first due first.</summary>
@@ -62,7 +65,8 @@ public sealed class ListJobs(OpenedWorkshop workshop)
     public ImmutableArray<KeptLine> Run() => [.. workshop.Store.Jobs().Select(j => Line(j, workshop))];
 
     private static readonly string[] AtWork = ["", "Approved", "Printed", "Pressed", "Inspected"];
-    private static readonly string[] BeforePress = ["", "Approved", "Printed"];
+    private static readonly string[] BeforeApproval = [""];
+    private static readonly string[] BeforePress = ["Approved", "Printed"];
 
     /// <summary>One page of the jobs, and where the next one begins; null when it is the last.</summary>
     /// <param name="words">Only those with these words in name or customer.</param>
@@ -109,13 +113,18 @@ public sealed class ListJobs(OpenedWorkshop workshop)
             }
         );
 
-    /// <summary>Those that can be pressed: made, the first due first.</summary>
-    public ImmutableArray<KeptLine> ToPress() =>
+    /// <summary>Those that can be pressed: approved and not pressed yet, the first due first.</summary>
+    public ImmutableArray<KeptLine> ToPress() => Before(BeforePress);
+
+    /// <summary>Those that are made and wait for the customer's approval: they cannot be pressed yet; the first due first.</summary>
+    public ImmutableArray<KeptLine> ToApprove() => Before(BeforeApproval);
+
+    private ImmutableArray<KeptLine> Before(string[] stages) =>
         Some(
             new JobAsk
             {
                 Stopped = false,
-                Stages = BeforePress,
+                Stages = stages,
                 Most = MostToPress,
             }
         );
@@ -145,5 +154,6 @@ public sealed class ListJobs(OpenedWorkshop workshop)
         )
         {
             Stage = Enum.TryParse<OrderStage>(job.Stage, out var stage) ? stage : OrderStage.Made,
+            AgainOf = job.AgainOf,
         };
 }

@@ -35,6 +35,9 @@ public sealed record MakeOptions(double? SecondsLimit, ulong Seed, IReadOnlyList
 
     /// <summary>How the papers are worded.</summary>
     public Wording Words { get; init; } = Wording.English;
+
+    /// <summary>How those are worded that the customer gets: proof, quote, hand-over and care slips; null for as all others.</summary>
+    public Wording? ForCustomer { get; init; }
 }
 
 /// <summary>What was made.</summary>
@@ -52,7 +55,7 @@ public sealed record MadeJob(
     /// <summary>What it was read as.</summary>
     internal JobParts? Parts { get; init; }
 
-    /// <summary>How its papers are worded.</summary>
+    /// <summary>How the papers are worded that its customer gets.</summary>
     internal Wording Words { get; init; } = Wording.English;
 
     /// <summary>Whether all of the work as asked can be made.</summary>
@@ -190,7 +193,7 @@ public sealed class MakeJob(TimeProvider clock)
         return new MadeJob(job, findings, files.AddRange(Papers(job, book, nested, labels, work, marks, options)), work)
         {
             Parts = parts,
-            Words = options.Words,
+            Words = options.ForCustomer ?? options.Words,
         };
     }
 
@@ -217,6 +220,7 @@ public sealed class MakeJob(TimeProvider clock)
     {
         var today = DateOnly.FromDateTime(clock.GetLocalNow().DateTime);
         var (day, plan, words) = (work.Day, work.Plan, options.Words);
+        var customers = options.ForCustomer ?? words;
         var layout = nested.Select(n => new LayoutPart(
             n.Problem,
             n.Plan,
@@ -231,7 +235,7 @@ public sealed class MakeJob(TimeProvider clock)
         };
         var quotePaper = new QuotePaper(book.Name, job.Name, job.Customer, job.Due, today, work.Quote)
         {
-            Words = words,
+            Words = customers,
         };
         (string Name, Func<byte[]> Write)[] papers =
         [
@@ -244,7 +248,7 @@ public sealed class MakeJob(TimeProvider clock)
             ("day-plan.json", () => Utf8(DayPlanFile.Write(day.Problem, plan))),
             ("quote.json", () => Utf8(QuoteFile.Write(work.Quote, job))),
             ("quote.pdf", () => QuotePdf.Write(quotePaper)),
-            ("care.pdf", () => CarePdf.Write(slips, book.Name, book.CareSymbolsLicence is not null, words)),
+            ("care.pdf", () => CarePdf.Write(slips, book.Name, book.CareSymbolsLicence is not null, customers)),
         ];
         return [.. papers.AsParallel().Select(p => KeyValuePair.Create(p.Name, p.Write()))];
     }

@@ -25,7 +25,7 @@ public sealed class MakeSpoiltAgain(OpenedWorkshop workshop)
         workshop.Making.Wait(stop);
         try
         {
-            var missing = workshop.Store.Shelf.Missing(name);
+            var missing = workshop.Store.Outcomes.Missing(name);
             var source = new RemakeOrder(workshop).Source(name);
             if (!source.Ok)
             {
@@ -47,16 +47,12 @@ public sealed class MakeSpoiltAgain(OpenedWorkshop workshop)
                 );
             }
 
-            var made = new MakeFromSource(workshop).Run(smaller, new(seconds, who, null), null, stop);
-            if (made.Ok)
-            {
-                lock (workshop.OrderSteps)
-                {
-                    workshop.Store.Shelf.MadeAgain(name, again, missing, workshop.Now, who);
-                }
-            }
-
-            return made;
+            return new MakeFromSource(workshop).Run(
+                smaller,
+                new(seconds, who, null) { Again = new(name, missing) },
+                null,
+                stop
+            );
         }
         finally
         {

@@ -40,8 +40,8 @@ public sealed record KeptOrder(
 
 /// <summary>The two proofs of an order by the hash of their content.</summary>
 /// <param name="Plain">Without the price.</param>
-/// <param name="Priced">With the price.</param>
-public sealed record ProofHashes(string Plain, string Priced);
+/// <param name="Priced">With the price; null for what nobody pays.</param>
+public sealed record ProofHashes(string Plain, string? Priced);
 
 /// <summary>A file of a kept job.</summary>
 /// <param name="Name">Its name.</param>
@@ -82,11 +82,9 @@ public sealed class OpenKeptJob(OpenedWorkshop workshop)
             SinceMade = new PresentBook(workshop).Differences(name, soFar.Stage),
             Sketches = [.. order.Files.Select(f => f.Name).Where(IsSketch)],
             Said = OrderSource.SaidOf(workshop, name),
-            Proofs =
-                workshop.Store.Hash(name, ProofOf.Plain) is { } plain
-                && workshop.Store.Hash(name, ProofOf.Priced) is { } priced
-                    ? new(plain, priced)
-                    : null,
+            Proofs = workshop.Store.Hash(name, ProofOf.Plain) is { } plain
+                ? new(plain, workshop.Store.Hash(name, ProofOf.Priced))
+                : null,
         };
     }
 

@@ -2,9 +2,11 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using System.Text.Json.Nodes;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
+using static Coldpeel.Desk.Orders.OrderParts;
 
 namespace Coldpeel.Desk.Orders;
 
@@ -12,6 +14,7 @@ namespace Coldpeel.Desk.Orders;
 internal sealed class OrderFields(OrderSource source)
 {
     private const string DueKey = "due";
+    private const string LanguageKey = "language";
 
     private readonly JsonObject _job = source.Job!;
 
@@ -20,14 +23,15 @@ internal sealed class OrderFields(OrderSource source)
     {
         var fields = ImmutableArray.CreateBuilder<OrderField>();
         fields.Add(new(DueKey, OrderFieldKind.Due, "", "", Text(_job, "due")));
-        foreach (var (n, design) in Designs())
+        fields.Add(new(LanguageKey, OrderFieldKind.Language, "", "", source.Language ?? ""));
+        foreach (var (n, design) in Designs(_job))
         {
             var (kind, holder, property) = Measure(design);
             fields.Add(new($"design.{n}", kind, Text(design, "id"), "", Figure(holder[property])));
         }
 
         var lists = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var (n, item) in Items())
+        foreach (var (n, item) in Items(_job))
         {
             var about = About(item);
             Add("material", OrderFieldKind.Material, Text(item, "material"));
@@ -39,7 +43,7 @@ internal sealed class OrderFields(OrderSource source)
             }
             else if (lists.Add(roster) && List(roster) is { } list)
             {
-                Add("lines", OrderFieldKind.Lines, Written(list));
+                Add("lines", OrderFieldKind.Lines, RosterLines.Written(list));
             }
 
             foreach (var (p, place) in Placements(item).Index())
@@ -59,18 +63,18 @@ internal sealed class OrderFields(OrderSource source)
     /// <summary>The source with what was typed in other words than it stands, what changed, and what is wrong: by the rules of an order that is entered.</summary>
     /// <param name="typed">Text by key of the field; a field that is not there stays as it is.</param>
     /// <param name="book">The workshop whose names hold.</param>
-    public (OrderSource Source, ImmutableArray<string> Changes, ImmutableArray<Fault> Faults) Put(
+    public (OrderSource Source, ImmutableArray<ChangedField> Changes, ImmutableArray<Fault> Faults) Put(
         IReadOnlyDictionary<string, string> typed,
         WorkshopBook book
     )
     {
         var fields = Read();
-        var words = fields.ToDictionary(f => f.Key, f => Plain(typed.GetValueOrDefault(f.Key, f.Value)));
-        var changed = fields.Where(f => words[f.Key] != Plain(f.Value)).ToArray();
+        var words = fields.ToDictionary(f => f.Key, f => ChangedField.Plain(typed.GetValueOrDefault(f.Key, f.Value)));
+        var changed = fields.Where(f => words[f.Key] != ChangedField.Plain(f.Value)).ToArray();
         var (lines, faults) = ItemLines.Read(
-            Items().SelectMany(i => Lines(i.Number, i.Item, words)),
+            Items(_job).SelectMany(i => Lines(i.Number, i.Item, words)),
             book,
-            [.. Designs().Select(d => Text(d.Design, "id"))]
+            [.. Designs(_job).Select(d => Text(d.Design, "id"))]
         );
         var wrong = faults.ToList();
         var read = lines.ToLookup(l => l.Where.English);
@@ -102,6 +106,23 @@ internal sealed class OrderFields(OrderSource source)
 
                     _job["due"] = words[field.Key];
                     break;
+                case OrderFieldKind.Language when words[field.Key].Length == 0:
+                    _job.Remove(OrderHead.LanguageKey);
+                    break;
+                case OrderFieldKind.Language:
+                    if (!KeepSettings.Languages.Contains(words[field.Key]))
+                    {
+                        wrong.Add(
+                            new(
+                                "The language of the papers",
+                                $"says “{words[field.Key]}”.",
+                                "Choose one of the list, or the workshop's."
+                            )
+                        );
+                    }
+
+                    _job[OrderHead.LanguageKey] = words[field.Key];
+                    break;
                 case OrderFieldKind.Lines:
                     var list = RosterReader.Read(Encoding.UTF8.GetBytes(words[field.Key]), $"{field.About}, names");
                     if (!list.Ok)
@@ -110,10 +131,10 @@ internal sealed class OrderFields(OrderSource source)
                         break;
                     }
 
-                    var item = Items().First(i => i.Number == Number(key[1])).Item;
+                    var item = Items(_job).First(i => i.Number == Number(key[1])).Item;
                     var name = Text(item, "roster");
-                    next = next.With(name, Encoding.UTF8.GetBytes(Written(list.Value)));
-                    foreach (var (_, same) in Items().Where(i => Text(i.Item, "roster") == name))
+                    next = next.With(name, Encoding.UTF8.GetBytes(RosterLines.Written(list.Value)));
+                    foreach (var (_, same) in Items(_job).Where(i => Text(i.Item, "roster") == name))
                     {
                         same["quantity"] = list.Value.Rows.Length;
                     }
@@ -125,7 +146,7 @@ internal sealed class OrderFields(OrderSource source)
             }
         }
 
-        return (next.WithJob(_job), [.. changed.SelectMany(f => Told(f, words[f.Key]))], [.. wrong.Distinct()]);
+        return (next.WithJob(_job), [.. changed.Select(f => new ChangedField(f, words[f.Key]))], [.. wrong.Distinct()]);
     }
 
     // A line of a list holds so many designs: an item with more is told in several.
@@ -156,14 +177,6 @@ internal sealed class OrderFields(OrderSource source)
         }
     }
 
-    // Where the design stands among those of the job that the item is part of.
-    private static int? DesignOf(JsonObject item, string id) =>
-        ((item.Root["designs"] as JsonArray) ?? [])
-            .Index()
-            .Where(d => d.Item is JsonObject one && Text(one, "id") == id)
-            .Select(d => (int?)d.Index)
-            .FirstOrDefault();
-
     private void PutInto(
         OrderField field,
         string[] key,
@@ -174,7 +187,7 @@ internal sealed class OrderFields(OrderSource source)
     {
         if (key[0] == "design")
         {
-            var design = Designs().First(d => d.Number == Number(key[1])).Design;
+            var design = Designs(_job).First(d => d.Number == Number(key[1])).Design;
             var (kind, holder, property) = Measure(design);
             if (typed.Length > 0)
             {
@@ -193,7 +206,7 @@ internal sealed class OrderFields(OrderSource source)
             return;
         }
 
-        var item = Items().First(i => i.Number == Number(key[1])).Item;
+        var item = Items(_job).First(i => i.Number == Number(key[1])).Item;
         var line = read[About(item)].FirstOrDefault();
         switch (field.Kind)
         {
@@ -218,85 +231,11 @@ internal sealed class OrderFields(OrderSource source)
         }
     }
 
-    private static IEnumerable<string> Told(OrderField field, string to)
-    {
-        var name = field.Kind switch
-        {
-            OrderFieldKind.Due => "due",
-            OrderFieldKind.Width => $"width of {field.About} in mm",
-            OrderFieldKind.Height => $"height of {field.About} in mm",
-            OrderFieldKind.Letters => $"height of letters of {field.About} in mm",
-            OrderFieldKind.Placement => $"{field.About}: place of {field.Of}",
-            OrderFieldKind.Lines => $"{field.About}: names",
-            _ => $"{field.About}: {field.Kind.ToString().ToLowerInvariant()}",
-        };
-        if (field.Kind != OrderFieldKind.Lines)
-        {
-            return [$"{name} {Shown(field.Value)} → {Shown(to)}"];
-        }
-
-        var (before, after) = (Plain(field.Value).Split('\n'), to.Split('\n'));
-        return Enumerable
-            .Range(0, Math.Max(before.Length, after.Length))
-            .Select(n => (From: before.ElementAtOrDefault(n), To: after.ElementAtOrDefault(n), Line: n + 1))
-            .Where(l => l.From != l.To)
-            .Select(l =>
-                string.Create(CultureInfo.InvariantCulture, $"{name}, line {l.Line} {Shown(l.From)} → {Shown(l.To)}")
-            );
-    }
-
-    private static string Shown(string? value) => string.IsNullOrEmpty(value) ? "nothing" : $"“{value}”";
-
-    private static (OrderFieldKind Kind, JsonObject Holder, string Property) Measure(JsonObject design) =>
-        design["lettering"] is JsonObject letters ? (OrderFieldKind.Letters, letters, "heightMm")
-        : design["heightMm"] is not null ? (OrderFieldKind.Height, design, "heightMm")
-        : (OrderFieldKind.Width, design, "widthMm");
-
-    private IEnumerable<(int Number, JsonObject Design)> Designs() => Objects("designs");
-
-    private IEnumerable<(int Number, JsonObject Item)> Items() => Objects("items");
-
-    private IEnumerable<(int Number, JsonObject Object)> Objects(string name) =>
-        (_job[name] as JsonArray ?? [])
-            .Index()
-            .Where(o => o.Item is JsonObject)
-            .Select(o => (o.Index, (JsonObject)o.Item!));
-
-    private static IEnumerable<JsonObject> Placements(JsonObject item) =>
-        (item["placements"] as JsonArray ?? []).OfType<JsonObject>();
-
-    private static string About(JsonObject item) => $"{Text(item, "what")} ({Text(item, "id")})";
-
     private Roster? List(string name) =>
         source.Files.FirstOrDefault(f => f.Name == name) is { } file
         && RosterReader.Read(file.Content, name) is { Ok: true } read
             ? read.Value
             : null;
-
-    private static string Written(Roster list) =>
-        string.Join(
-            '\n',
-            [
-                string.Join(';', list.Columns.Select(Cell)),
-                .. list.Rows.Select(r =>
-                    string.Join(';', list.Columns.Select(c => Cell(r.Cells.GetValueOrDefault(c, ""))))
-                ),
-            ]
-        );
-
-    // RFC 4180, 2.5 to 2.7, with the separator of a list that people read.
-    private static string Cell(string text) =>
-        text.All(c => c is not (';' or '"' or '\n' or '\r' or ',' or '\t'))
-            ? text
-            : $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
-
-    private static string Text(JsonObject of, string name) =>
-        of[name] is JsonValue value && value.TryGetValue<string>(out var text) ? text : "";
-
-    private static string Figure(JsonNode? value) =>
-        value is JsonValue figure && figure.TryGetValue<double>(out var number)
-            ? number.ToString(CultureInfo.InvariantCulture)
-            : "";
 
     private static double? Millimetres(string typed) =>
         double.TryParse(
@@ -309,7 +248,4 @@ internal sealed class OrderFields(OrderSource source)
             : null;
 
     private static int Number(string text) => int.Parse(text, CultureInfo.InvariantCulture);
-
-    // Browsers send line ends of their own (HTML Living Standard, 4.10.22.4).
-    private static string Plain(string text) => text.ReplaceLineEndings("\n").Trim();
 }

@@ -9,6 +9,9 @@ public enum OrderFieldKind
     /// <summary>The day it is due, year-month-day.</summary>
     Due,
 
+    /// <summary>Language of the customer's papers; empty for the workshop's.</summary>
+    Language,
+
     /// <summary>Width of a design in mm; empty for the artwork's own size.</summary>
     Width,
 
@@ -57,9 +60,17 @@ public sealed record OrderForm(
     ImmutableArray<(string Id, string Name)> Materials,
     ImmutableArray<string> Placements,
     Fault? Closed
-);
+)
+{
+    /// <summary>Language of the workshop's papers, "en" or "de".</summary>
+    public string Language { get; init; } = "en";
+}
 
 /// <summary>An order changed in a form: made again, or everything that is wrong with what was typed.</summary>
 /// <param name="Made">The order; null while something is wrong.</param>
 /// <param name="Faults">What is wrong.</param>
-public sealed record ChangedOrder(MadeJob? Made, ImmutableArray<Fault> Faults);
+public sealed record ChangedOrder(MadeJob? Made, ImmutableArray<Fault> Faults)
+{
+    /// <summary>Whether nothing was kept because the customer's approval is not what it was when the change was shown: it is to be shown again.</summary>
+    public bool ShowsAgain { get; init; }
+}

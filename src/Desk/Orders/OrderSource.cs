@@ -1,9 +1,11 @@
 using System.Collections.Immutable;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Storage.Orders;
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Desk.Orders;
 
@@ -95,20 +97,11 @@ public sealed record OrderSource(
             : null;
 
     /// <summary>The order's name as the job file has it; null where it cannot be read: then making it says why.</summary>
-    internal string? Name
-    {
-        get
-        {
-            try
-            {
-                return Job?["job"] is JsonValue name && name.TryGetValue<string>(out var text) ? text : null;
-            }
-            catch (Exception unreadable) when (unreadable is JsonException or ArgumentException)
-            {
-                return null;
-            }
-        }
-    }
+    internal string? Name => Told("job");
+
+    /// <summary>Language of the customer's papers; null for the workshop's.</summary>
+    internal string? Language =>
+        Told(OrderHead.LanguageKey) is { } language && KeepSettings.Languages.Contains(language) ? language : null;
 
     /// <summary>The same with another job file.</summary>
     internal OrderSource WithJob(JsonObject job) => With(JobFile!, JsonSerializer.SerializeToUtf8Bytes(job, Readable));
@@ -119,6 +112,19 @@ public sealed record OrderSource(
         {
             Files = [.. Files.Where(f => f.Name != name), new HandedFile(name, content)],
         };
+
+    // A job file that cannot be read tells nothing: making it says why.
+    private string? Told(string key)
+    {
+        try
+        {
+            return Job?[key] is JsonValue told && told.TryGetValue<string>(out var text) ? text : null;
+        }
+        catch (Exception unreadable) when (unreadable is JsonException or ArgumentException)
+        {
+            return null;
+        }
+    }
 
     // Some editors begin a file with the mark of its byte order (RFC 8259, 8.1: a reader may ignore it).
     private static ReadOnlySpan<byte> WithoutMark(byte[] content) =>

@@ -22,16 +22,19 @@ public sealed class PresentBook(OpenedWorkshop workshop)
         var then = BookParts.Read(Encoding.UTF8.GetString(workshop.Store.Content(order, OrderSource.BookFile)!));
         var now = own.Whole;
         var materials = Materials(order);
+        var places = Places(order);
         var processes = materials
             .Select(m => (string?)BookPlaces.Entry(then, "materials", m)?["process"])
             .ToHashSet(StringComparer.Ordinal);
         return
         [
-            .. new[] { BookSection.Prices, BookSection.Recipes, BookSection.Machines }
+            .. BookParts
+                .All.Where(s => s != BookSection.Rest)
                 .SelectMany(s => BookDiff.Of(then, now, s))
                 .Where(d =>
                     (d.Material is null || materials.Any(d.IsOf))
                     && (d.Process is null || processes.Contains(d.Process))
+                    && (d.Placement is null || places.Contains(d.Placement))
                 ),
         ];
     }
@@ -51,9 +54,17 @@ public sealed class PresentBook(OpenedWorkshop workshop)
             stop
         );
 
-    private HashSet<string> Materials(string order)
-    {
-        var items = new RemakeOrder(workshop).Source(order).Value?.Job?["items"] as JsonArray;
-        return [.. (items ?? []).Select(i => i?["material"]?.ToString()).OfType<string>()];
-    }
+    private HashSet<string> Materials(string order) =>
+        [.. Items(order).Select(i => i?["material"]?.ToString()).OfType<string>()];
+
+    private HashSet<string> Places(string order) =>
+        [
+            .. Items(order)
+                .SelectMany(i => i?["placements"] as JsonArray ?? [])
+                .Select(p => p?["at"]?.ToString())
+                .OfType<string>(),
+        ];
+
+    private JsonArray Items(string order) =>
+        new RemakeOrder(workshop).Source(order).Value?.Job?["items"] as JsonArray ?? [];
 }

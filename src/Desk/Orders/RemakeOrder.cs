@@ -12,15 +12,13 @@ public sealed class RemakeOrder(OpenedWorkshop workshop)
     /// <param name="who">Who changes it.</param>
     /// <param name="seconds">Ends the searches after so long.</param>
     /// <param name="stop">Cancels everything.</param>
-    /// <param name="against">What speaks against keeping it, asked when nobody can take a step of it any more; null for nothing.</param>
     internal Outcome<MadeJob> Run(
         string name,
         Func<OrderSource, Outcome<OrderSource>> change,
         string what,
         string who,
         double seconds,
-        CancellationToken stop,
-        Func<string, Fault?>? against = null
+        CancellationToken stop
     )
     {
         workshop.Making.Wait(stop);
@@ -39,12 +37,7 @@ public sealed class RemakeOrder(OpenedWorkshop workshop)
             }
 
             return (string?)changed.Value.Job?["job"] == name
-                ? new MakeFromSource(workshop).Run(
-                    changed.Value,
-                    new(seconds, who, what) { Against = against },
-                    null,
-                    stop
-                )
+                ? new MakeFromSource(workshop).Run(changed.Value, new(seconds, who, what), null, stop)
                 : new Fault($"“{name}”", "cannot change its name.", "Bring it as a new order, and set this one aside.");
         }
         finally

@@ -51,6 +51,11 @@ public sealed class StepOrder(OpenedWorkshop workshop)
     public Fault? Approve(string name, CustomerWord word, string? seen, string who, int? steps = null)
     {
         ArgumentNullException.ThrowIfNull(word);
+        if (workshop.Store.Order(name) is null)
+        {
+            return Unknown(name);
+        }
+
         if (string.IsNullOrWhiteSpace(word.Name))
         {
             return new("The approval", "names nobody.", "Write who of the customer's approved.");
@@ -154,7 +159,7 @@ public sealed class StepOrder(OpenedWorkshop workshop)
         {
             if (workshop.Store.Order(name) is not { } order)
             {
-                return new($"“{name}”", "is not kept here.", "Look for its name among the orders.");
+                return Unknown(name);
             }
 
             var marks = workshop.Store.Marks.Of(name);
@@ -201,7 +206,7 @@ public sealed class StepOrder(OpenedWorkshop workshop)
 
             if (step == OrderStep.TakeBack && OrderWay.Last(steps) is { } back)
             {
-                if (workshop.Store.Shelf.StandsOn(StoredWork.CauseOf(marks[back].Number)) is { } again)
+                if (workshop.Store.Outcomes.StandsOn(StoredWork.CauseOf(marks[back].Number)) is { } again)
                 {
                     return new(
                         $"“{name}”",
@@ -226,6 +231,9 @@ public sealed class StepOrder(OpenedWorkshop workshop)
             return null;
         }
     }
+
+    private static Fault Unknown(string name) =>
+        new($"“{name}”", "is not kept here.", "Look for its name among the orders.");
 
     private string Said(string name, SpoiltItems[] spoilt) =>
         spoilt.Length == 0

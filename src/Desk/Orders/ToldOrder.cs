@@ -42,7 +42,18 @@ public sealed record ToldOrder(
             line.State,
             line.Stage,
             line.Figures is { } f
-                ? new(f.Sheets, f.Pieces, f.LeftOut, f.MakespanS, f.Total.Amount, f.Total.Currency)
+                ? new(
+                    f.Sheets,
+                    f.Pieces,
+                    f.LeftOut,
+                    f.MakespanS,
+                    // Spoilt items made again: nobody pays for them.
+                    line.AgainOf
+                        is null
+                        ? f.Total.Amount
+                        : 0,
+                    f.Total.Currency
+                )
                 : null
         );
     }
@@ -78,7 +89,7 @@ public sealed record ToldOrder(
 /// <param name="Pieces">Pieces on them.</param>
 /// <param name="LeftOut">Pieces and pressings without a place.</param>
 /// <param name="MakespanS">Length of the day at the presses, in seconds.</param>
-/// <param name="Total">The price with tax.</param>
+/// <param name="Total">The price with tax; nothing for spoilt items that are made again.</param>
 /// <param name="Currency">Its ISO 4217 code.</param>
 public sealed record ToldFigures(int Sheets, int Pieces, int LeftOut, int MakespanS, decimal Total, string Currency);
 

@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using Coldpeel.Craft.Sheets;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Files.Orders;
@@ -21,7 +23,10 @@ public sealed class KeepAnswers(OpenedWorkshop workshop)
     public LengthUnit Unit => Setting("unit") == "inch" ? LengthUnit.Inch : LengthUnit.Millimetre;
 
     /// <summary>How papers and messages of the workshop are worded.</summary>
-    public Wording Words => Wording.For(Setting("language"), Unit == LengthUnit.Inch);
+    public Wording Words => WordsIn(null);
+
+    /// <summary>The same in a language of its own, as an order's customer reads it; null for the workshop's.</summary>
+    public Wording WordsIn(string? language) => Wording.For(language ?? Setting("language"), Unit == LengthUnit.Inch);
 
     /// <summary>What holds now.</summary>
     public WorkshopAnswers Now()
@@ -37,6 +42,10 @@ public sealed class KeepAnswers(OpenedWorkshop workshop)
             Setting("language") is { Length: > 0 } language ? language : null
         );
     }
+
+    /// <summary>Stands for what holds now: another one when somebody has changed it.</summary>
+    public string Stand() =>
+        Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(KeptJson.Write(Now()))))[..16];
 
     /// <summary>What was answered before the workshop file was the owner's own; null while nothing was.</summary>
     internal WorkshopAnswers? Given()

@@ -1,5 +1,8 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using System.Text.Json;
+using Coldpeel.Desk.Shelf;
+using Coldpeel.Storage.Shelf;
 
 namespace Coldpeel.Desk.Rooms;
 
@@ -10,7 +13,7 @@ namespace Coldpeel.Desk.Rooms;
 /// <param name="Of">The kind of what was changed: order, stock, setting, device, web hook.</param>
 /// <param name="Name">Its name.</param>
 /// <param name="What">What was done.</param>
-/// <param name="Before">As it was before; null for something new, and on a page where it is too long to read.</param>
+/// <param name="Before">As it was before, where that is a word or two; null for something new, and where <see cref="Fields"/> or <see cref="Stock"/> tells it.</param>
 public sealed record PastChange(
     long Number,
     DateTimeOffset At,
@@ -19,7 +22,21 @@ public sealed record PastChange(
     string Name,
     string What,
     string? Before
-);
+)
+{
+    /// <summary>Of the workshop file, the fields that were changed; empty for others.</summary>
+    public ImmutableArray<BookDifference> Fields { get; init; } = [];
+
+    /// <summary>Of a thing on the shelf, as it was before; null for others.</summary>
+    public EarlierStock? Stock { get; init; }
+}
+
+/// <summary>A thing on the shelf as it was before a change.</summary>
+/// <param name="Count">How many there were.</param>
+/// <param name="Unit">Of what.</param>
+/// <param name="Place">Where they lay; may be empty.</param>
+/// <param name="Least">Fewer than this, and it was time to order.</param>
+public sealed record EarlierStock(decimal Count, string Unit, string Place, decimal Least);
 
 /// <summary>Looks back: who changed what, and when.</summary>
 public sealed class LookBack(OpenedWorkshop workshop)
@@ -38,10 +55,7 @@ public sealed class LookBack(OpenedWorkshop workshop)
             : null;
         var found = Newest(of, name, from, PageLines + 1);
         var shown = found.Take(PageLines).ToArray();
-        return (
-            [.. shown.Select(c => c.Before is { Length: > LongestBefore } ? c with { Before = null } : c)],
-            found.Length > PageLines ? shown[^1].Number.ToString(CultureInfo.InvariantCulture) : null
-        );
+        return (Told(shown), found.Length > PageLines ? shown[^1].Number.ToString(CultureInfo.InvariantCulture) : null);
     }
 
     /// <summary>The last changes, newest first, with all that is kept of what was before.</summary>
@@ -63,4 +77,30 @@ public sealed class LookBack(OpenedWorkshop workshop)
                     c.BeforeJson
                 )),
         ];
+
+    // For people: what the store writes as JSON is told by its fields.
+    private ImmutableArray<PastChange> Told(IReadOnlyList<PastChange> changes)
+    {
+        var fields = changes
+            .Where(c => c.Of == OwnBook.Kind)
+            .Select(c => c.Name)
+            .Distinct()
+            .SelectMany(part => BookParts.All.Where(s => BookParts.Name(s) == part))
+            .SelectMany(s => new BookVersions(workshop).Told(s))
+            .ToDictionary(t => t.Version.Number, t => t.Differences);
+        return
+        [
+            .. changes.Select(c =>
+                c.Of == OwnBook.Kind ? c with { Before = null, Fields = fields.GetValueOrDefault(c.Number, []) }
+                : c.Of == "stock" ? c with { Before = null, Stock = c.Before is { } json ? Earlier(json) : null }
+                : c.Before is { Length: > LongestBefore } ? c with { Before = null }
+                : c
+            ),
+        ];
+    }
+
+    private static EarlierStock? Earlier(string json) =>
+        JsonSerializer.Deserialize<StoredStock>(json) is { } was
+            ? new(was.Count, was.Unit, was.Place, was.Least)
+            : null;
 }

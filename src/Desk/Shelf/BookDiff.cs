@@ -21,6 +21,23 @@ public sealed record BookDifference(BookSection Section, ImmutableArray<string> 
     /// <summary>The process that a process's field is of; null for others.</summary>
     public string? Process { get; init; }
 
+    /// <summary>The placement that a placement's field is of; null for others.</summary>
+    public string? Placement { get; init; }
+
+    /// <summary>What the ids of materials and processes are called, as "material/ID" and "process/ID".</summary>
+    internal ImmutableDictionary<string, string> Names { get; init; } = ImmutableDictionary<string, string>.Empty;
+
+    /// <summary>The currency of what it was; null where it is not known.</summary>
+    public string? OldCurrency { get; init; }
+
+    /// <summary>The currency of what it is; null where it is not known.</summary>
+    public string? NewCurrency { get; init; }
+
+    /// <summary>What a material or a process is called; its id where no name is known.</summary>
+    /// <param name="kind">"material" or "process".</param>
+    /// <param name="id">Its id.</param>
+    public string Called(string kind, string id) => Names.GetValueOrDefault($"{kind}/{id}", id);
+
     /// <summary>Whether it is of a material: its recipe, itself, or a trial of it, which has its day in its name.</summary>
     public bool IsOf(string material) =>
         Material == material || Material?.StartsWith(material + " ", StringComparison.Ordinal) == true;
@@ -34,16 +51,58 @@ internal static class BookDiff
 {
     private const int LongestValue = 80;
 
+    // How much is shown before the first letter that differs.
+    private const int LongestLead = 20;
+
     // Longest that the history takes of one change.
     private const int LongestTold = 900;
 
     /// <summary>The fields of a part that differ.</summary>
-    public static ImmutableArray<BookDifference> Of(JsonObject before, JsonObject after, BookSection section)
+    /// <param name="before">What stood.</param>
+    /// <param name="after">What stands.</param>
+    /// <param name="section">The part.</param>
+    /// <param name="present">A whole file that has names for ids where the part alone has none; null for none.</param>
+    public static ImmutableArray<BookDifference> Of(
+        JsonObject before,
+        JsonObject after,
+        BookSection section,
+        JsonObject? present = null
+    )
     {
         var found = ImmutableArray.CreateBuilder<BookDifference>();
         Compare(BookParts.Of(before, section), BookParts.Of(after, section), [], section, found);
-        return found.ToImmutable();
+        if (found.Count == 0)
+        {
+            return [];
+        }
+
+        var names = Names(present, before, after);
+        var (old, now) = (Currency(before), Currency(after));
+        return [.. found.Select(d => d with { Names = names, OldCurrency = old, NewCurrency = now })];
     }
+
+    // The later wins.
+    private static ImmutableDictionary<string, string> Names(params JsonObject?[] files)
+    {
+        var names = ImmutableDictionary.CreateBuilder<string, string>();
+        foreach (var file in files)
+        {
+            foreach (var (list, kind) in new[] { ("materials", "material"), ("processes", "process") })
+            {
+                foreach (var entry in file?[list] as JsonArray ?? [])
+                {
+                    if (Text(entry, "id") is { } id && Text(entry, "name") is { } name)
+                    {
+                        names[$"{kind}/{id}"] = name;
+                    }
+                }
+            }
+        }
+
+        return names.ToImmutable();
+    }
+
+    private static string? Currency(JsonObject file) => Text(file["prices"], "currency");
 
     /// <summary>All of them as one line for the history.</summary>
     public static string Told(IEnumerable<BookDifference> differences)
@@ -75,11 +134,13 @@ internal static class BookDiff
         }
         else
         {
+            var (was, shown) = Shown(before, after);
             found.Add(
-                new(section, path, Shown(before), Shown(after))
+                new(section, path, was, shown)
                 {
                     Material = path is ["recipes" or "materials" or "washTrials", var material, ..] ? material : null,
                     Process = path is ["processes", var process, ..] ? process : null,
+                    Placement = path is ["placements", var placement, ..] ? placement : null,
                 }
             );
         }
@@ -136,14 +197,50 @@ internal static class BookDiff
     private static string? Sides(JsonNode? entry) =>
         entry is JsonObject o && o["widthMm"] is { } width && o["heightMm"] is { } height ? $"{width}x{height}" : null;
 
-    private static string? Shown(JsonNode? node)
+    private static (string? Before, string? After) Shown(JsonNode? before, JsonNode? after)
     {
-        var text = node switch
+        var (was, now) = (Items(before), Items(after));
+        if (IsOfTexts(before) && IsOfTexts(after) && was.Except(now).Concat(now.Except(was)).Any())
         {
-            null => null,
-            JsonValue => node.ToString(),
-            _ => BookParts.Write(node),
+            // Of texts those that went and those that came; what is in both is no difference.
+            (was, now) = ([.. was.Except(now)], [.. now.Except(was)]);
+        }
+
+        return Cut(Joined(was), Joined(now));
+    }
+
+    private static bool IsOfTexts(JsonNode? node) =>
+        node is null or JsonArray && Items(node).Length == (node as JsonArray ?? []).Count(e => IsText(e));
+
+    private static bool IsText(JsonNode? node) => node?.GetValueKind() == JsonValueKind.String;
+
+    private static string[] Items(JsonNode? node) =>
+        node switch
+        {
+            null => [],
+            JsonArray list => [.. list.Select(e => string.Join(' ', Items(e)))],
+            JsonValue => [node.ToString()],
+            _ => [BookParts.Write(node)],
         };
-        return text is { Length: > LongestValue } ? text[..(LongestValue - 1)] + "…" : text;
+
+    private static string? Joined(string[] items) => items.Length == 0 ? null : string.Join("; ", items);
+
+    // Long ones begin a little before they differ, so that the difference is seen.
+    private static (string? Before, string? After) Cut(string? before, string? after)
+    {
+        if (before is null || after is null || Math.Max(before.Length, after.Length) <= LongestValue)
+        {
+            return (Cut(before, 0), Cut(after, 0));
+        }
+
+        var same = before.Zip(after).TakeWhile(p => p.First == p.Second).Count();
+        var from = same <= LongestValue / 2 ? 0 : same - LongestLead;
+        return (Cut(before, from), Cut(after, from));
+    }
+
+    private static string? Cut(string? text, int from)
+    {
+        var rest = from > 0 && text is not null ? "…" + text[from..] : text;
+        return rest is { Length: > LongestValue } ? rest[..(LongestValue - 1)] + "…" : rest;
     }
 }

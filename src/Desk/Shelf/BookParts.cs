@@ -17,7 +17,13 @@ public enum BookSection
     /// <summary>Presses, printer, sheets, hands, rack.</summary>
     Machines,
 
-    /// <summary>Placements, care, and all else.</summary>
+    /// <summary>Where designs go on items.</summary>
+    Placements,
+
+    /// <summary>How prints may be treated, and the advice on care slips.</summary>
+    Care,
+
+    /// <summary>All else. Last: earlier programs kept placements and care in it.</summary>
     Rest,
 }
 
@@ -54,6 +60,11 @@ internal static class BookParts
         ["remnants"] = BookSection.Machines,
         ["spares"] = BookSection.Machines,
         ["presses"] = BookSection.Machines,
+        ["placements"] = BookSection.Placements,
+        ["printCare"] = BookSection.Care,
+        ["careTips"] = BookSection.Care,
+        ["careTipsSource"] = BookSection.Care,
+        ["careSymbolsLicence"] = BookSection.Care,
     }.ToImmutableDictionary();
 
     /// <summary>All parts.</summary>
@@ -70,11 +81,11 @@ internal static class BookParts
                 .Select(p => KeyValuePair.Create(p.Key, p.Value?.DeepClone()))
         );
 
-    /// <summary>The whole with that part in the place of its own.</summary>
+    /// <summary>The whole with that part in the place of its own; a part that an earlier program kept may hold more.</summary>
     public static JsonObject With(JsonObject whole, BookSection section, JsonObject part)
     {
         var mine = Of(whole, section);
-        var kept = whole.Where(p => !mine.ContainsKey(p.Key)).Concat(part);
+        var kept = whole.Where(p => !mine.ContainsKey(p.Key) && !part.ContainsKey(p.Key)).Concat(part);
         return new(kept.Select(p => KeyValuePair.Create(p.Key, p.Value?.DeepClone())));
     }
 

@@ -39,11 +39,11 @@ public sealed class BookVersions(OpenedWorkshop workshop)
     {
         var own = new OwnBook(workshop);
         var told = ImmutableArray.CreateBuilder<(BookVersion, ImmutableArray<BookDifference>)>();
-        var after = own.Whole;
+        var (present, after) = (own.Whole, own.Whole);
         foreach (var (change, version) in own.Changes(section, MostTold).Zip(List(section)))
         {
             var before = BookParts.Read(change.BeforeJson!);
-            told.Add((version, BookDiff.Of(before, after, section)));
+            told.Add((version, BookDiff.Of(before, after, section, present)));
             after = before;
         }
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json.Nodes;
@@ -32,6 +33,12 @@ public sealed class EditBook(OpenedWorkshop workshop)
     /// <summary>Stands for what a part holds: another one when it was changed.</summary>
     public string Stand(BookSection section) => Stand(Whole(), section);
 
+    /// <summary>What somebody else changed in a part since; null for nothing.</summary>
+    /// <param name="section">The part.</param>
+    /// <param name="stand">What <see cref="Stand(BookSection)"/> was.</param>
+    public BookVersion? MovedSince(BookSection section, string stand) =>
+        Stand(section) == stand ? null : Newest(section) ?? BookVersion.Unknown;
+
     /// <summary>Stands for what was wished: cautions that were seen for it count for nothing else.</summary>
     public static string Seen(JsonObject wished)
     {
@@ -55,7 +62,7 @@ public sealed class EditBook(OpenedWorkshop workshop)
         var (kept, before) = (own.Kept, own.Whole);
         if (Stand(before, section) != stand)
         {
-            return Done with { Moved = Newest(section) };
+            return Done with { Moved = Newest(section) ?? BookVersion.Unknown };
         }
 
         return Keep([section], kept, before, BookParts.With(before, section, BookParts.Of(wished, section)), sure, who);
@@ -72,6 +79,11 @@ public sealed class EditBook(OpenedWorkshop workshop)
         }
 
         var (before, wished) = (Whole(), BookParts.Read(Encoding.UTF8.GetString(WithoutMark(file))));
+        if (Ahead(before, wished) is { } ahead)
+        {
+            return ahead;
+        }
+
         return new TakenIn(
             BookParts.Write(wished),
             string.Join('.', BookParts.All.Select(s => Stand(before, s))),
@@ -134,6 +146,11 @@ public sealed class EditBook(OpenedWorkshop workshop)
             return Done with { Faults = faults };
         }
 
+        if (Ahead(before, wished) is { } ahead)
+        {
+            return Done with { Faults = [ahead] };
+        }
+
         if (!sure && Cautions(before, wished) is { IsEmpty: false } cautions)
         {
             return Done with { Cautions = cautions };
@@ -157,6 +174,36 @@ public sealed class EditBook(OpenedWorkshop workshop)
                 Moved = Newest(sections[0]) ?? BookVersion.Unknown,
             };
     }
+
+    // A wash trial is evidence once it has ended; those that were kept before stay as they are.
+    private Fault? Ahead(JsonObject before, JsonObject wished)
+    {
+        var known = Trials(before).Select(t => t?.ToJsonString()).ToHashSet();
+        foreach (var (at, trial) in Trials(wished).Index().Where(t => !known.Contains(t.Item?.ToJsonString())))
+        {
+            if (
+                DateOnly.TryParseExact(
+                    (string?)trial?["on"],
+                    "yyyy-MM-dd",
+                    CultureInfo.InvariantCulture,
+                    DateTimeStyles.None,
+                    out var day
+                )
+                && day > workshop.Today
+            )
+            {
+                return new("The day", "is still to come.", "Write the day the trial ended.")
+                {
+                    At = string.Create(CultureInfo.InvariantCulture, $"/washTrials/{at}/on"),
+                    Kind = FaultKind.Bounds,
+                };
+            }
+        }
+
+        return null;
+    }
+
+    private static JsonArray Trials(JsonObject whole) => whole["washTrials"] as JsonArray ?? [];
 
     private ImmutableArray<RecipeCaution> Cautions(JsonObject before, JsonObject wished) =>
         JsonNode.DeepEquals(BookParts.Of(before, BookSection.Recipes), BookParts.Of(wished, BookSection.Recipes))

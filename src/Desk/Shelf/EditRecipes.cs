@@ -55,7 +55,7 @@ internal static class EditRecipes
             };
         }
 
-        var id = Id(name, wished);
+        var id = Id(name, wished, "materials", "material");
         var made = (JsonObject)alike.DeepClone();
         made["id"] = id;
         made["name"] = name.Trim();
@@ -133,8 +133,8 @@ internal static class EditRecipes
         whole[list] = new JsonArray([.. kept]);
     }
 
-    // Letters and digits of the name, as the schema wants an id.
-    private static string Id(string name, JsonObject whole)
+    /// <summary>Letters and digits of the name, as the schema wants an id; one that the list does not have yet.</summary>
+    public static string Id(string name, JsonObject whole, string list, string otherwise)
     {
         var letters = name.Trim()
             .ToLowerInvariant()
@@ -146,9 +146,9 @@ internal static class EditRecipes
             )
             .Where(c => c != '\0');
         var bare = string.Concat(letters).Trim('-');
-        bare = bare.Length == 0 ? "material" : bare[..Math.Min(bare.Length, 50)];
+        bare = bare.Length == 0 ? otherwise : bare[..Math.Min(bare.Length, 50)];
         var id = bare;
-        for (var n = 2; BookPlaces.Entry(whole, "materials", id) is not null; n++)
+        for (var n = 2; BookPlaces.Entry(whole, list, id) is not null; n++)
         {
             id = string.Create(CultureInfo.InvariantCulture, $"{bare}-{n}");
         }

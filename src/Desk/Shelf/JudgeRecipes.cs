@@ -7,13 +7,17 @@ namespace Coldpeel.Desk.Shelf;
 
 /// <summary>What to know of a changed recipe before it is kept. A caution, never a permission: the makers' sheets come first.</summary>
 /// <param name="Material">The material's name for people.</param>
-/// <param name="Minds">Why it wants care, where it is pressed hotter or longer than before.</param>
+/// <param name="Minds">Why it wants care, where it is pressed hotter or longer than before, or where the workshop would not be told so any more.</param>
 /// <param name="Findings">What the heat model says of the changed figures.</param>
 public sealed record RecipeCaution(
     string Material,
     ImmutableArray<MaterialCaution> Minds,
     ImmutableArray<Finding> Findings
-);
+)
+{
+    /// <summary>Whether it is of a process that was not there before: <see cref="Material"/> is its name then.</summary>
+    public bool NewProcess { get; init; }
+}
 
 /// <summary>Judges the recipes that differ between two workshop files.</summary>
 internal static class JudgeRecipes
@@ -44,13 +48,20 @@ internal static class JudgeRecipes
                 ),
             ],
         };
-        return [.. judged.Materials.Select(m => Of(m, before, judged)).OfType<RecipeCaution>()];
+        return
+        [
+            .. after
+                .Processes.Where(p => before.Processes.All(b => b.Id != p.Id))
+                .Select(p => new RecipeCaution(p.Name, [], []) { NewProcess = true }),
+            .. judged.Materials.Select(m => Of(m, before, judged)).OfType<RecipeCaution>(),
+        ];
     }
 
     private static RecipeCaution? Of(Material material, WorkshopBook before, WorkshopBook after)
     {
         var now = Pressings.For(after, material.Id);
         var was = before.Materials.Any(m => m.Id == material.Id) ? Pressings.For(before, material.Id) : null;
+        MaterialCaution[] dropped = was is null ? [] : [.. was.Material.Cautions.Except(material.Cautions)];
         var changed = Heated(now)
             .Where(s =>
                 was is null
@@ -62,7 +73,7 @@ internal static class JudgeRecipes
             .ToArray();
         if (changed.Length == 0)
         {
-            return null;
+            return dropped.Length == 0 ? null : new(material.Name, [.. dropped], []);
         }
 
         var hotter = changed.Any(s =>
@@ -73,7 +84,7 @@ internal static class JudgeRecipes
         [
             .. HeatJudge.Judge(item, [], after).Where(f => Harms.Contains(f.Kind)).Select(f => f with { Item = null }),
         ];
-        var minds = hotter ? material.Cautions : [];
+        ImmutableArray<MaterialCaution> minds = [.. (hotter ? material.Cautions : []).Concat(dropped)];
         return findings.IsEmpty && minds.IsEmpty ? null : new(material.Name, minds, findings);
     }
 

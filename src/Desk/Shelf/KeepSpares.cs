@@ -54,7 +54,7 @@ public sealed class KeepSpares(OpenedWorkshop workshop)
     public ImmutableArray<OwnRecord> Records() =>
         [
             .. workshop
-                .Store.Shelf.Records()
+                .Store.Outcomes.Records()
                 .Where(r => r.Of > 0)
                 .Select(r => new OwnRecord(r.Process, r.Material, r.Spoilt, r.Of)),
         ];

@@ -19,7 +19,8 @@ public sealed record StepBasis(ProcessStep Step, bool Own, StepFigures? SourceOf
 /// <summary>A wash trial of a recipe.</summary>
 /// <param name="Trial">The trial.</param>
 /// <param name="Earlier">The figures of the press that held when it ended, where others hold now.</param>
-public sealed record TrialBasis(WashTrial Trial, StepFigures? Earlier);
+/// <param name="Number">Which one of the workshop file it is, from 0 on.</param>
+public sealed record TrialBasis(WashTrial Trial, StepFigures? Earlier, int Number);
 
 /// <summary>A recipe with all it rests on.</summary>
 /// <param name="Pressing">Process, material, and the steps that hold.</param>
@@ -37,7 +38,11 @@ public sealed record RecipeBasis(
     ImmutableArray<RecordedPressings> Pressed,
     Sentence? ModelSays,
     ImmutableArray<(BookVersion Version, ImmutableArray<BookDifference> Differences)> Changes
-);
+)
+{
+    /// <summary>Whether its process is new here and no trial stands behind it on this material.</summary>
+    public bool Untried { get; init; }
+}
 
 /// <summary>Looks at a recipe: what holds, what it rests on, and whether that was found out at these figures or at earlier ones.</summary>
 public sealed class LookAtRecipe(OpenedWorkshop workshop)
@@ -67,14 +72,18 @@ public sealed class LookAtRecipe(OpenedWorkshop workshop)
             ],
             [
                 .. book
-                    .WashTrials.Where(t => t.Material == material && t.Process == pressing.Process.Id)
-                    .OrderByDescending(t => t.On)
-                    .Select(t => new TrialBasis(t, Earlier(t, then, stands))),
+                    .WashTrials.Index()
+                    .Where(t => t.Item.Material == material && t.Item.Process == pressing.Process.Id)
+                    .OrderByDescending(t => t.Item.On)
+                    .Select(t => new TrialBasis(t.Item, Earlier(t.Item, then, stands), t.Index)),
             ],
             new CountPressings(workshop).Of(pressing.Material.Name),
             PressEvidence.Of(pressing, book),
             [.. Changes(material, pressing.Process.Id, then)]
-        );
+        )
+        {
+            Untried = Coldpeel.Workshop.Press.Trials.IsUntried(book, pressing),
+        };
     }
 
     // What stood, newest first: each until the change that ended it.

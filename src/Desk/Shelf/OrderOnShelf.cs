@@ -12,7 +12,13 @@ namespace Coldpeel.Desk.Shelf;
 /// <param name="Who">Who.</param>
 /// <param name="By">How many came; below zero, how many went.</param>
 /// <param name="Why">The step, and what for.</param>
-public sealed record WorkMoved(ShelfLine Thing, DateTimeOffset At, string Who, decimal By, string Why);
+/// <param name="IsBack">Whether the step or tap that caused it was taken back: then it counts for nothing.</param>
+public sealed record WorkMoved(ShelfLine Thing, DateTimeOffset At, string Who, decimal By, string Why, bool IsBack);
+
+/// <summary>What an order's work has taken of one thing, or put there, all in all.</summary>
+/// <param name="Thing">The thing, as it is now.</param>
+/// <param name="By">How many came; below zero, how many went. What was taken back is not in it.</param>
+public sealed record WorkSum(ShelfLine Thing, decimal By);
 
 /// <summary>Bonded transfers on the shelf that print what a piece of an order prints.</summary>
 /// <param name="Piece">The piece.</param>
@@ -44,7 +50,16 @@ public sealed record OrderShelf(
     ImmutableArray<Offered> Offers,
     ImmutableArray<ToMakeAgain> MakeAgain,
     ImmutableArray<AskedSpoilt> Spoils
-);
+)
+{
+    /// <summary>The same thing by thing; what came to nothing is not there.</summary>
+    public IEnumerable<WorkSum> Sums =>
+        Moved
+            .Where(m => !m.IsBack)
+            .GroupBy(m => m.Thing.Id)
+            .Select(g => new WorkSum(g.Last().Thing, g.Sum(m => m.By)))
+            .Where(s => s.By != 0);
+}
 
 /// <summary>A group of items that may hold spoilt ones.</summary>
 /// <param name="Ticket">Its ticket.</param>
@@ -79,7 +94,11 @@ public sealed class OrderOnShelf(OpenedWorkshop workshop)
                         TimeZoneInfo.ConvertTime(m.At, workshop.Clock.LocalTimeZone),
                         m.Who,
                         m.By,
-                        m.Why
+                        // The page is that of the order.
+                        m.Why.StartsWith($"{name}, ", StringComparison.Ordinal)
+                            ? m.Why[(name.Length + 2)..]
+                            : m.Why,
+                        m.IsBack
                     )),
             ],
             [.. asked.Where(a => !a.Any(kept.Contains)).Select(a => a[^1]).Distinct()],
@@ -117,7 +136,7 @@ public sealed class OrderOnShelf(OpenedWorkshop workshop)
     private IEnumerable<ToMakeAgain> MakeAgain(KeptOrder order, OrderUse? use)
     {
         var who = new WhoseItems(order.Tickets);
-        foreach (var lost in WorkOfSteps.Lost(workshop.Store.Shelf.Missing(order.Line.Name)))
+        foreach (var lost in WorkOfSteps.Lost(workshop.Store.Outcomes.Missing(order.Line.Name)))
         {
             var group = use?.Groups.FirstOrDefault(g => g.Id == lost.Piece.Group);
             yield return group is null

@@ -63,6 +63,7 @@ internal static class ReckonUse
         )
         {
             Workshop = book.Name,
+            Language = made.Words.Language,
         };
     }
 

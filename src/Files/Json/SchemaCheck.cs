@@ -64,6 +64,11 @@ internal sealed class SchemaCheck
             {
                 return null;
             }
+
+            if (here.ValueKind == JsonValueKind.Object && here.TryGetProperty("$ref", out var other))
+            {
+                here = At(_text, other.GetString()!);
+            }
         }
 
         return here;
@@ -131,8 +136,24 @@ internal sealed class SchemaCheck
             "pattern" => $"{Shown(value)} is not written as it should be.",
             _ => null,
         };
-        return what is null ? null : file.Fault(at, what, mend);
+        return what is null ? null : file.Fault(at, what, mend) with { Kind = Kind(keyword) };
     }
+
+    private static FaultKind Kind(string keyword) =>
+        keyword switch
+        {
+            "required" => FaultKind.Missing,
+            "minimum"
+            or "maximum"
+            or "exclusiveMinimum"
+            or "exclusiveMaximum"
+            or "minLength"
+            or "maxLength"
+            or "minItems"
+            or "maxItems" => FaultKind.Bounds,
+            "uniqueItems" => FaultKind.Twice,
+            _ => FaultKind.Writing,
+        };
 
     private static string Usual(string keyword) =>
         keyword == "required" ? "Add what is missing." : "Compare it with the example in docs/guide.";

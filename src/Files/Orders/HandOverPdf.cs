@@ -51,7 +51,7 @@ public static class HandOverPdf
 
     private static void Head(Flow flow, HandOver slip, Wording words)
     {
-        flow.Text(slip.Workshop, TextStyle.Strong.At(11));
+        flow.Text(words.Data(slip.Workshop), TextStyle.Strong.At(11));
         flow.Gap(4);
         flow.Page.Fill(flow.Left, flow.Y, 24, 1.4, Inks.Amber);
         flow.Gap(3);
@@ -141,7 +141,7 @@ public static class HandOverPdf
                 words[$"on"],
                 $"{words.Day(DateOnly.FromDateTime(receipt.At.DateTime))}, {receipt.At.ToString("HH:mm", CultureInfo.InvariantCulture)}"
             );
-            Fact(flow, words[$"from"], receipt.From);
+            Fact(flow, words[$"from"], words.Data(receipt.From));
         }
 
         flow.Gap(9);

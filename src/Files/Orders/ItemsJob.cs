@@ -62,6 +62,11 @@ public static class ItemsJob
             ["designs"] = designs.Written,
             ["items"] = items,
         };
+        if (head.Language.Length > 0)
+        {
+            job[OrderHead.LanguageKey] = head.Language;
+        }
+
         return [("job.json", Encoding.UTF8.GetBytes(job.ToJsonString())), .. files];
     }
 

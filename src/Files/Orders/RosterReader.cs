@@ -108,7 +108,7 @@ public static class RosterReader
     {
         if (rows.Count < 2)
         {
-            var what = rows.Count == 0 ? "The roster is empty." : "The roster has column names but no rows.";
+            var what = rows.Count == 0 ? (Sentence)"The roster is empty." : "The roster has column names but no rows.";
             return new Fault(
                 $"{shownName}, line 1",
                 what,

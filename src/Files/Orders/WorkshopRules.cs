@@ -76,7 +76,10 @@ internal static class WorkshopRules
                     $"{x.At}/{key}",
                     $"\"{x.Element.Text(key)}\" stands twice in {list} (capitals do not count).",
                     "Give each a name of its own."
-                )
+                ) with
+                {
+                    Kind = FaultKind.Twice,
+                }
             )
             .FirstOrDefault();
     }
@@ -139,7 +142,15 @@ internal static class WorkshopRules
                 if (heated != step.TryGetProperty("celsius", out _))
                 {
                     return heated
-                        ? file.Fault(here, $"the step \"{step.Text("do")}\" has no set-point.", "Write celsius for it.")
+                        ? file.Fault(
+                            here,
+                            $"the step \"{step.Text("do")}\" has no set-point.",
+                            "Write celsius for it."
+                        ) with
+                        {
+                            At = here + "/celsius",
+                            Kind = FaultKind.Missing,
+                        }
                         : file.Fault(
                             here + "/celsius",
                             $"the step \"{step.Text("do")}\" is done without heat.",

@@ -146,7 +146,10 @@ public static class DayPlanPdf
             [
                 .. words.LeftOut.Select(
                     IReadOnlyList<Cell> (l) =>
-                        [Cell.Of(words.Name(l.Ref), TextStyle.Strong), Cell.Of(flow.Words.Data(l.Why), TextStyle.Body)]
+                        [
+                            Cell.Of(words.Name(l.Ref), TextStyle.Strong),
+                            Cell.Of(flow.Words[PastLine.Read(l.Why)], TextStyle.Body),
+                        ]
                 ),
             ]
         );

@@ -37,6 +37,9 @@ internal sealed class ContentFolder(string root)
         return hash;
     }
 
+    /// <summary>Whether it is there.</summary>
+    public bool Has(string hash) => File.Exists(PathOf(hash));
+
     /// <summary>The content; null when it is not there.</summary>
     /// <exception cref="InvalidDataException">What is there is not what was written.</exception>
     public byte[]? Get(string hash)

@@ -29,6 +29,9 @@ internal sealed class KeptJobRow
 
     /// <summary>Name and customer as they are looked for.</summary>
     public string Sought { get; set; } = "";
+
+    /// <summary>The order whose spoilt pieces it makes again; null for an order of its own.</summary>
+    public string? AgainOf { get; set; }
     public List<KeptFileRow> Files { get; } = [];
     public List<KeptTicketRow> Tickets { get; } = [];
 }
@@ -51,6 +54,7 @@ internal sealed class KeptJobMapping : IEntityTypeConfiguration<KeptJobRow>
         });
         builder.HasIndex(j => j.Sought);
         builder.Property(j => j.Stage).HasMaxLength(30);
+        builder.Property(j => j.AgainOf).HasMaxLength(200);
         builder.Property(j => j.Customer).HasMaxLength(200);
         builder.Property(j => j.Total).HasPrecision(18, 3);
         builder.Property(j => j.Currency).HasMaxLength(3);

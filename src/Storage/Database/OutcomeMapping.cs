@@ -21,6 +21,9 @@ internal sealed class PieceOutcomeRow
     public long AtMs { get; set; }
     public required string Who { get; set; }
     public required string Why { get; set; }
+
+    /// <summary>The order that makes the missing pieces again; null where none does.</summary>
+    public string? MadeIn { get; set; }
 }
 
 /// <summary>Table "piece_outcomes".</summary>
@@ -36,6 +39,7 @@ internal sealed class PieceOutcomeMapping : IEntityTypeConfiguration<PieceOutcom
         builder.Property(o => o.Material).HasMaxLength(200);
         builder.Property(o => o.Piece).HasMaxLength(300);
         builder.Property(o => o.Who).HasMaxLength(100);
+        builder.Property(o => o.MadeIn).HasMaxLength(200);
         builder.Property(o => o.Why).HasMaxLength(1000);
         builder.HasIndex(o => o.Key).IsUnique();
         builder.HasIndex(o => o.Cause);

@@ -65,7 +65,8 @@ internal sealed class StockMapping : IEntityTypeConfiguration<StockRow>
                 s.Place,
             })
             .IsUnique();
-        builder.HasIndex(s => new { s.Least, s.Count });
+        // Only what is scarce, in order: out of all that lies there a plain index of the count would be walked to its end.
+        builder.HasIndex(s => s.Count, "IX_stock_scarce").HasFilter("\"Least\" > 0 AND \"Count\" < \"Least\"");
         builder.Property(s => s.Role).HasMaxLength(200).HasDefaultValue("");
         builder.HasIndex(s => s.Role);
         builder.HasIndex(s => s.Count);

@@ -280,6 +280,10 @@ namespace Coldpeel.Storage.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("AgainOf")
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
                     b.Property<int?>("BoundS")
                         .HasColumnType("INTEGER");
 
@@ -442,6 +446,10 @@ namespace Coldpeel.Storage.Migrations
                     b.Property<string>("Key")
                         .IsRequired()
                         .HasMaxLength(320)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("MadeIn")
+                        .HasMaxLength(200)
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Material")
@@ -608,10 +616,11 @@ namespace Coldpeel.Storage.Migrations
 
                     b.HasIndex("Role");
 
-                    b.HasIndex("Least", "Count");
-
                     b.HasIndex("Kind", "Name", "Place")
                         .IsUnique();
+
+                    b.HasIndex(new[] { "Count" }, "IX_stock_scarce")
+                        .HasFilter("\"Least\" > 0 AND \"Count\" < \"Least\"");
 
                     b.ToTable("stock", (string)null);
                 });

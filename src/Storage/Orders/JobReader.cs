@@ -90,6 +90,7 @@ internal static class JobReader
                     Total = j.Total,
                     Currency = j.Currency,
                     Stage = j.Stage,
+                    AgainOf = j.AgainOf,
                     FindingsJson = "",
                 })
                 .AsEnumerable()
@@ -138,7 +139,7 @@ internal static class JobReader
             .Select(f => f.Hash)
             .SingleOrDefault();
 
-    private static StoredJob Job(KeptJobRow row) =>
+    internal static StoredJob Job(KeptJobRow row) =>
         new(
             row.Name,
             row.Customer,
@@ -160,5 +161,6 @@ internal static class JobReader
         )
         {
             Stage = row.Stage,
+            AgainOf = row.AgainOf,
         };
 }

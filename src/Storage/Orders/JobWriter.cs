@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Coldpeel.Storage.Database;
+using Coldpeel.Storage.Shelf;
 using Microsoft.EntityFrameworkCore;
 
 namespace Coldpeel.Storage.Orders;
@@ -16,38 +17,45 @@ internal static class JobWriter
         KeepNote note
     )
     {
+        var row = Row(job, findingsJson);
+        row.Files.AddRange(files);
+        row.Tickets.AddRange(tickets.Select(t => new KeptTicketRow { Number = t.Number, Json = t.Json }));
+        return Replace(db, row, note, row.MadeAtMs);
+    }
+
+    /// <summary>Puts a row in the place of the one of its name.</summary>
+    public static int Replace(WorkshopDb db, KeptJobRow row, KeepNote note, long atMs)
+    {
         var earlier = db
             .Jobs.AsNoTracking()
             .Include(j => j.Files)
             .Include(j => j.Tickets)
-            .SingleOrDefault(j => j.Name == job.Name);
-        var row = Row(job, findingsJson);
-        row.Stage = note.Anew is null ? earlier?.Stage ?? "" : "";
-        row.Files.AddRange(files);
-        row.Tickets.AddRange(tickets.Select(t => new KeptTicketRow { Number = t.Number, Json = t.Json }));
-        db.Jobs.Where(j => j.Name == job.Name).ExecuteDelete();
+            .SingleOrDefault(j => j.Name == row.Name);
+        row.Stage = note.Takes?.Stage ?? (note.Anew is null ? earlier?.Stage ?? "" : "");
+        db.Jobs.Where(j => j.Name == row.Name).ExecuteDelete();
         db.Jobs.Add(row);
         if (note.Anew is { } anew)
         {
-            db.OrderMarks.Add(
-                new()
-                {
-                    Job = job.Name,
-                    Step = anew.Step,
-                    AtMs = row.MadeAtMs,
-                    Who = note.Who,
-                    Note = anew.Why,
-                }
-            );
+            Mark(anew.Step, anew.Why, null);
+        }
+
+        if (note.Takes is { } taken)
+        {
+            Mark(taken.Step, taken.Note, taken.Proof);
+        }
+
+        if (note.Again is { } again)
+        {
+            WorkWriter.MadeAgain(db, again, row.Name, atMs, note.Who);
         }
 
         db.Changes.Add(
             new()
             {
-                AtMs = row.MadeAtMs,
+                AtMs = atMs,
                 Who = note.Who,
                 Of = "order",
-                Name = job.Name,
+                Name = row.Name,
                 What = Short(
                     (earlier is null ? "made" : "made again")
                         + (note.What is null ? "" : $": {note.What}")
@@ -57,6 +65,19 @@ internal static class JobWriter
             }
         );
         return db.SaveChanges();
+
+        void Mark(string step, string why, string? proof) =>
+            db.OrderMarks.Add(
+                new()
+                {
+                    Job = row.Name,
+                    Step = step,
+                    AtMs = atMs,
+                    Who = note.Who,
+                    Note = why,
+                    Proof = proof,
+                }
+            );
     }
 
     // As long as the column is.
@@ -80,5 +101,6 @@ internal static class JobWriter
             Currency = job.Figures?.Currency,
             FindingsJson = findingsJson,
             Sought = Sought.Of(job.Name, job.Customer),
+            AgainOf = job.AgainOf,
         };
 }

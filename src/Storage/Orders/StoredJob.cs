@@ -1,3 +1,5 @@
+using Coldpeel.Storage.Shelf;
+
 namespace Coldpeel.Storage.Orders;
 
 /// <summary>A job as it was made, in figures.</summary>
@@ -20,13 +22,46 @@ public sealed record StoredJob(
 {
     /// <summary>How far it has come on its way; empty when nobody has said anything.</summary>
     public string Stage { get; init; } = "";
+
+    /// <summary>The order whose spoilt pieces it makes again; null for an order of its own.</summary>
+    public string? AgainOf { get; init; }
 }
 
 /// <summary>What is noted as a job is kept.</summary>
 /// <param name="Who">Who keeps it.</param>
 /// <param name="What">What was changed since it was kept last; null for nothing in particular.</param>
 /// <param name="Anew">The step that takes it back to the beginning of its way; null when it stays where it is.</param>
-public sealed record KeepNote(string Who, string? What = null, StoredAnew? Anew = null);
+public sealed record KeepNote(string Who, string? What = null, StoredAnew? Anew = null)
+{
+    /// <summary>The step that is taken as it is kept; null for none.</summary>
+    public StoredStep? Takes { get; init; }
+
+    /// <summary>What it makes again of another order; null for an order of its own.</summary>
+    public StoredAgain? Again { get; init; }
+}
+
+/// <summary>A step that is taken in the moment in which an order is kept.</summary>
+/// <param name="Step">The step.</param>
+/// <param name="Stage">Where it leads.</param>
+/// <param name="Note">What is to be known of it.</param>
+/// <param name="Proof">Hash of the paper it is taken on.</param>
+public sealed record StoredStep(string Step, string Stage, string Note, string? Proof);
+
+/// <summary>The version of an order that stood before the one that is kept now.</summary>
+/// <param name="Number">The change in the history that replaced it.</param>
+/// <param name="At">When it was replaced.</param>
+/// <param name="Who">Who replaced it.</param>
+/// <param name="What">What was changed then.</param>
+/// <param name="Job">It, in figures.</param>
+/// <param name="Hashes">Its files: the hash of their content by name.</param>
+public sealed record StoredVersion(
+    long Number,
+    DateTimeOffset At,
+    string Who,
+    string What,
+    StoredJob Job,
+    IReadOnlyDictionary<string, string> Hashes
+);
 
 /// <summary>A step back to the beginning of an order's way.</summary>
 /// <param name="Step">The step.</param>

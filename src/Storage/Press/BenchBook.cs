@@ -116,7 +116,18 @@ public sealed class BenchBook
         );
 
     /// <summary>Keeps what was said with what it does to the shelf and to the day, and gives it with its number; all of it is on the disk when this returns.</summary>
-    public StoredBenchEvent Keep(int day, StoredBenchEvent said, StoredWork? work = null, StoredGrowth? grown = null)
+    /// <param name="day">The day.</param>
+    /// <param name="said">What was said.</param>
+    /// <param name="work">What it does to the shelf.</param>
+    /// <param name="grown">What the day has more.</param>
+    /// <param name="name">What the day is called since; null for as before.</param>
+    public StoredBenchEvent Keep(
+        int day,
+        StoredBenchEvent said,
+        StoredWork? work = null,
+        StoredGrowth? grown = null,
+        string? name = null
+    )
     {
         ArgumentNullException.ThrowIfNull(said);
         var row = new BenchEventRow
@@ -138,6 +149,11 @@ public sealed class BenchBook
                     .ExecuteUpdate(d =>
                         d.SetProperty(r => r.PlanJson, grown.PlanJson).SetProperty(r => r.CardsJson, grown.CardsJson)
                     );
+            }
+
+            if (name is not null)
+            {
+                db.BenchDays.Where(d => d.Id == day).ExecuteUpdate(d => d.SetProperty(r => r.Name, name));
             }
 
             db.BenchEvents.Add(row);

@@ -4,38 +4,6 @@ using Microsoft.EntityFrameworkCore;
 
 namespace Coldpeel.Storage.Shelf;
 
-/// <summary>A thing on the shelf, as it is kept.</summary>
-/// <param name="Id">Its number.</param>
-/// <param name="Kind">What it is: transfer, sheet, toner, blank, other.</param>
-/// <param name="Name">Its name.</param>
-/// <param name="Place">Where it lies.</param>
-/// <param name="Unit">What is counted.</param>
-/// <param name="Count">How many there are.</param>
-/// <param name="Least">Fewer than this and it is time to order.</param>
-/// <param name="BondedOn">The day it was bonded; null for what is not bonded.</param>
-public sealed record StoredStock(
-    int Id,
-    string Kind,
-    string Name,
-    string Place,
-    string Unit,
-    decimal Count,
-    decimal Least,
-    DateOnly? BondedOn
-)
-{
-    /// <summary>What an order's steps know it by; empty for what only hands move.</summary>
-    public string Role { get; init; } = "";
-}
-
-/// <summary>A movement, as it is kept.</summary>
-/// <param name="Number">Rising.</param>
-/// <param name="At">When.</param>
-/// <param name="Who">Who.</param>
-/// <param name="By">How many came; below zero, how many went.</param>
-/// <param name="Why">What for.</param>
-public sealed record StoredMove(long Number, DateTimeOffset At, string Who, decimal By, string Why);
-
 /// <summary>What lies on the shelf, and every movement.</summary>
 public sealed class ShelfBook
 {
@@ -66,7 +34,7 @@ public sealed class ShelfBook
     public IReadOnlyList<StoredStock> RunningOut(int most) =>
         _door.Read(db =>
         {
-            // What has no least is most of it, and the index begins behind it; below nothing there are few.
+            // What is scarce stands in an index of its own (its condition is this one, word by word); below nothing there are few.
             var scarce = db.Stock.AsNoTracking().Where(s => s.Least > 0 && s.Count < s.Least).OrderBy(s => s.Count);
             var below = db.Stock.AsNoTracking().Where(s => s.Count < 0).OrderBy(s => s.Count);
             return below
@@ -117,155 +85,36 @@ public sealed class ShelfBook
 
             var before = JsonSerializer.Serialize(Thing(row));
             (row.Place, row.BondedOn, row.Sought) = (place, bondedOn ?? row.BondedOn, Sought.Of(row.Name, place));
-            Note(db, at, who, row.Name, "told anew", before);
+            MoveWriter.Note(db, row.Name, "told anew", before, at.ToUnixTimeMilliseconds(), who);
             return true;
         });
 
-    /// <summary>How many of how many pieces were spoilt, by process and material.</summary>
-    public IReadOnlyList<StoredRecord> Records() =>
-        _door.Read(db =>
-            db.PieceOutcomes.AsNoTracking()
-                .GroupBy(o => new { o.Process, o.Material })
-                .Select(g => new
-                {
-                    g.Key.Process,
-                    g.Key.Material,
-                    Good = g.Sum(o => o.Good),
-                    Spoilt = g.Sum(o => o.Spoilt),
-                })
-                .AsEnumerable()
-                .Select(g => new StoredRecord(g.Process, g.Material, g.Spoilt, g.Good + g.Spoilt))
-                .OrderBy(r => r.Process, StringComparer.Ordinal)
-                .ThenBy(r => r.Material, StringComparer.Ordinal)
-                .ToArray()
-        );
-
-    /// <summary>Pieces of an order that were spoilt and wait to be made again.</summary>
-    public IReadOnlyList<StoredMissing> Missing(string job) =>
-        _door.Read(db =>
-            db.PieceOutcomes.AsNoTracking()
-                .Where(o => o.Job == job)
-                .GroupBy(o => new { o.Piece, o.Process })
-                .Select(g => new
-                {
-                    g.Key.Piece,
-                    g.Key.Process,
-                    Count = g.Sum(o => o.Missing),
-                })
-                .Where(g => g.Count > 0)
-                .AsEnumerable()
-                .Select(g => new StoredMissing(g.Piece, g.Process, g.Count))
-                .OrderBy(m => m.Piece, StringComparer.Ordinal)
-                .ToArray()
-        );
-
-    /// <summary>What stands on a cause: the order that makes again pieces that would not be missing without it; null for none.</summary>
-    public string? StandsOn(string cause) =>
-        _door.Read(db =>
-        {
-            foreach (
-                var piece in db
-                    .PieceOutcomes.AsNoTracking()
-                    .Where(o => o.Cause == cause && o.Missing > 0)
-                    .AsEnumerable()
-                    .GroupBy(o => (o.Job, o.Process, o.Piece))
-            )
-            {
-                var (job, process, name) = piece.Key;
-                var all = db
-                    .PieceOutcomes.AsNoTracking()
-                    .Where(o => o.Job == job && o.Process == process && o.Piece == name);
-                if (all.Sum(o => o.Missing) < piece.Sum(o => o.Missing))
-                {
-                    var again = StoredWork.CauseOfAgain("");
-                    return all.Where(o => o.Missing < 0 && o.Cause.StartsWith(again))
-                        .OrderByDescending(o => o.Id)
-                        .Select(o => o.Cause)
-                        .FirstOrDefault()
-                        ?[again.Length..];
-                }
-            }
-
-            return null;
-        });
-
-    /// <summary>Pieces of an order that another makes again, in an order of its own.</summary>
-    public IReadOnlyList<StoredMissing> MadeElsewhere(string job) =>
-        _door.Read(db =>
-            db.PieceOutcomes.AsNoTracking()
-                .Where(o => o.Job == job && o.Good == 0 && o.Spoilt == 0 && o.Why.Contains("made again in "))
-                .GroupBy(o => new { o.Piece, o.Process })
-                .Select(g => new
-                {
-                    g.Key.Piece,
-                    g.Key.Process,
-                    Count = -g.Sum(o => o.Missing),
-                })
-                .Where(g => g.Count > 0)
-                .AsEnumerable()
-                .Select(g => new StoredMissing(g.Piece, g.Process, g.Count))
-                .ToArray()
-        );
-
-    /// <summary>Keeps that missing pieces are made again in another order.</summary>
-    public void MadeAgain(
-        string job,
-        string again,
-        IReadOnlyList<StoredMissing> missing,
-        DateTimeOffset at,
-        string who
-    ) =>
-        _door.Write(db =>
-        {
-            foreach (var (number, piece) in missing.Index())
-            {
-                db.PieceOutcomes.Add(
-                    new()
-                    {
-                        Key = FormattableString.Invariant($"again {again} {number}"),
-                        Cause = StoredWork.CauseOfAgain(again),
-                        Job = job,
-                        Process = piece.Process,
-                        Material = "",
-                        Piece = piece.Piece,
-                        Missing = -piece.Count,
-                        AtMs = at.ToUnixTimeMilliseconds(),
-                        Who = who,
-                        Why = $"made again in {again}",
-                    }
-                );
-            }
-
-            db.Changes.Add(
-                new()
-                {
-                    AtMs = at.ToUnixTimeMilliseconds(),
-                    Who = who,
-                    Of = "order",
-                    Name = job,
-                    What = $"spoilt pieces are made again in {again}",
-                }
-            );
-            return missing.Count;
-        });
-
-    /// <summary>What an order's work has moved, in order, with the things as they are now.</summary>
+    /// <summary>What an order's work has moved, in order, with the things as they are now. What was taken back is marked so; that it was is no movement of its own here.</summary>
     public IReadOnlyList<StoredWorkMove> OfJob(string job) =>
         _door.Read(db =>
-            db.StockMoves.AsNoTracking()
+        {
+            var moves = db
+                .StockMoves.AsNoTracking()
                 .Where(m => m.Job == job)
                 .OrderBy(m => m.Id)
                 .Join(db.Stock, m => m.StockId, s => s.Id, (m, s) => new { Move = m, Stock = s })
-                .AsEnumerable()
-                .Select(j => new StoredWorkMove(
-                    Thing(j.Stock),
-                    DateTimeOffset.FromUnixTimeMilliseconds(j.Move.AtMs),
-                    j.Move.Who,
-                    j.Move.By,
-                    j.Move.Why
-                ))
-                .ToArray()
-        );
+                .ToArray();
+            var causes = moves.Select(m => m.Move.Cause).OfType<string>().ToHashSet(StringComparer.Ordinal);
+            var backs = causes.Select(MoveWriter.BackOf).Where(causes.Contains).ToHashSet(StringComparer.Ordinal);
+            return moves
+                .Where(m => !backs.Contains(m.Move.Cause ?? ""))
+                .Select(m => new StoredWorkMove(
+                    Thing(m.Stock),
+                    DateTimeOffset.FromUnixTimeMilliseconds(m.Move.AtMs),
+                    m.Move.Who,
+                    m.Move.By,
+                    m.Move.Why
+                )
+                {
+                    IsBack = backs.Contains(MoveWriter.BackOf(m.Move.Cause ?? "")),
+                })
+                .ToArray();
+        });
 
     /// <summary>One thing; null when there is none of that number.</summary>
     public StoredStock? One(int id) =>
@@ -303,7 +152,8 @@ public sealed class ShelfBook
                     ? older
                     : thing.BondedOn ?? row.BondedOn;
 
-            Note(db, at, who, thing.Name, before is null ? "put on the shelf" : "told anew", before);
+            var what = before is null ? "put on the shelf" : "told anew";
+            MoveWriter.Note(db, thing.Name, what, before, at.ToUnixTimeMilliseconds(), who);
             db.SaveChanges();
             return row.Id;
         });
@@ -329,20 +179,7 @@ public sealed class ShelfBook
                 return null;
             }
 
-            var before = JsonSerializer.Serialize(Thing(row));
-            row.Count += by;
-            db.StockMoves.Add(
-                new()
-                {
-                    StockId = id,
-                    Key = key,
-                    AtMs = at.ToUnixTimeMilliseconds(),
-                    Who = who,
-                    By = by,
-                    Why = why,
-                }
-            );
-            Note(db, at, who, row.Name, FormattableString.Invariant($"{by:+0.###;-0.###} {row.Unit}: {why}"), before);
+            MoveWriter.Move(db, row, new(key, by, why, at.ToUnixTimeMilliseconds(), who));
             return row.Count;
         });
 
@@ -356,19 +193,6 @@ public sealed class ShelfBook
                 .AsEnumerable()
                 .Select(m => new StoredMove(m.Id, DateTimeOffset.FromUnixTimeMilliseconds(m.AtMs), m.Who, m.By, m.Why))
                 .ToArray()
-        );
-
-    private static void Note(WorkshopDb db, DateTimeOffset at, string who, string name, string what, string? before) =>
-        db.Changes.Add(
-            new()
-            {
-                AtMs = at.ToUnixTimeMilliseconds(),
-                Who = who,
-                Of = "stock",
-                Name = name,
-                What = what,
-                BeforeJson = before,
-            }
         );
 
     internal static StoredStock Thing(StockRow row) =>

@@ -72,10 +72,19 @@ public sealed record StoredRecord(string Process, string Material, int Spoilt, i
 /// <param name="Count">How many.</param>
 public sealed record StoredMissing(string Piece, string Process, int Count);
 
+/// <summary>Spoilt pieces of an order that another order makes again.</summary>
+/// <param name="Of">The order with the spoilt pieces.</param>
+/// <param name="Missing">What of it is made again.</param>
+public sealed record StoredAgain(string Of, IReadOnlyList<StoredMissing> Missing);
+
 /// <summary>A movement that an order's work caused.</summary>
 /// <param name="Stock">The thing as it is now.</param>
 /// <param name="At">When.</param>
 /// <param name="Who">Who.</param>
 /// <param name="By">How many came; below zero, how many went.</param>
 /// <param name="Why">What for.</param>
-public sealed record StoredWorkMove(StoredStock Stock, DateTimeOffset At, string Who, decimal By, string Why);
+public sealed record StoredWorkMove(StoredStock Stock, DateTimeOffset At, string Who, decimal By, string Why)
+{
+    /// <summary>Whether the step or tap that caused it was taken back.</summary>
+    public bool IsBack { get; init; }
+}

@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Coldpeel.Storage.Database;
 using Microsoft.EntityFrameworkCore;
 
@@ -8,8 +7,6 @@ namespace Coldpeel.Storage.Shelf;
 /// <remarks>Every movement has a key made of its cause, so no cause moves anything twice; giving back is a movement of its own.</remarks>
 internal static class WorkWriter
 {
-    private const string Back = " taken back";
-
     public static void Keep(WorkshopDb db, StoredWork work, string cause, long atMs, string who)
     {
         if (work.Undoes is { } undone)
@@ -124,16 +121,55 @@ internal static class WorkWriter
         var moves = db.StockMoves.AsNoTracking().Where(m => m.Cause == undone).OrderBy(m => m.Id).ToArray();
         var ids = moves.Select(m => m.StockId).Distinct().ToArray();
         var rows = db.Stock.Where(s => ids.Contains(s.Id)).ToDictionary(s => s.Id);
-        var moving = new Moving(db, work, undone + Back, atMs, who);
+        var moving = new Moving(db, work, MoveWriter.BackOf(undone), atMs, who);
         foreach (var move in moves)
         {
-            moving.Move(rows[move.StockId], -move.By, $"taken back: {move.Why}");
+            moving.Move(rows[move.StockId], -move.By, Own(work.Job, move.Why));
         }
 
         foreach (var was in db.PieceOutcomes.AsNoTracking().Where(o => o.Cause == undone).OrderBy(o => o.Id).ToArray())
         {
             moving.Reverse(was);
         }
+    }
+
+    // What it was for, without the order's name: that stands before it once more.
+    private static string Own(string job, string why) =>
+        why.StartsWith($"{job}, ", StringComparison.Ordinal) ? why[(job.Length + 2)..] : why;
+
+    /// <summary>Keeps that missing pieces of an order are made again in another one.</summary>
+    public static void MadeAgain(WorkshopDb db, StoredAgain made, string again, long atMs, string who)
+    {
+        foreach (var (number, piece) in made.Missing.Index())
+        {
+            db.PieceOutcomes.Add(
+                new()
+                {
+                    Key = FormattableString.Invariant($"again {again} {number}"),
+                    Cause = StoredWork.CauseOfAgain(again),
+                    Job = made.Of,
+                    Process = piece.Process,
+                    Material = "",
+                    Piece = piece.Piece,
+                    Missing = -piece.Count,
+                    AtMs = atMs,
+                    Who = who,
+                    Why = $"made again in {again}",
+                    MadeIn = again,
+                }
+            );
+        }
+
+        db.Changes.Add(
+            new()
+            {
+                AtMs = atMs,
+                Who = who,
+                Of = "order",
+                Name = made.Of,
+                What = $"spoilt pieces are made again in {again}",
+            }
+        );
     }
 
     private static void MakeAgain(WorkshopDb db, string spoilt, string cause, long atMs, string who)
@@ -173,6 +209,7 @@ internal static class WorkWriter
             AtMs = atMs,
             Who = who,
             Why = why,
+            MadeIn = was.MadeIn,
         };
 
     // One cause at work: it numbers what it writes.
@@ -187,31 +224,13 @@ internal static class WorkWriter
                 return;
             }
 
-            var before = JsonSerializer.Serialize(ShelfBook.Thing(row));
-            row.Count += by;
-            var says = $"{work.Job}, {work.Step}: {why}";
-            db.StockMoves.Add(
-                new()
+            MoveWriter.Move(
+                db,
+                row,
+                new($"{cause} {++_number}", by, $"{work.Job}, {work.Step}: {why}", atMs, who)
                 {
-                    StockId = row.Id,
-                    Key = $"{cause} {++_number}",
-                    AtMs = atMs,
-                    Who = who,
-                    By = by,
-                    Why = says,
                     Job = work.Job,
                     Cause = cause,
-                }
-            );
-            db.Changes.Add(
-                new()
-                {
-                    AtMs = atMs,
-                    Who = who,
-                    Of = "stock",
-                    Name = row.Name,
-                    What = Short(FormattableString.Invariant($"{by:+0.###;-0.###} {row.Unit}: {says}")),
-                    BeforeJson = before,
                 }
             );
         }
@@ -233,7 +252,8 @@ internal static class WorkWriter
                 was.Material,
                 was.Piece,
                 (-was.Good, -was.Spoilt, -was.Missing),
-                Short($"taken back: {was.Why}")
+                MoveWriter.Short($"taken back: {was.Why}"),
+                was.MadeIn
             );
 
         private void Add(
@@ -242,7 +262,8 @@ internal static class WorkWriter
             string material,
             string piece,
             (int Good, int Spoilt, int Missing) counts,
-            string why
+            string why,
+            string? madeIn = null
         ) =>
             db.PieceOutcomes.Add(
                 new()
@@ -259,10 +280,8 @@ internal static class WorkWriter
                     AtMs = atMs,
                     Who = who,
                     Why = why,
+                    MadeIn = madeIn,
                 }
             );
-
-        // As long as the column is.
-        private static string Short(string text) => text.Length > 1000 ? text[..999] + "…" : text;
     }
 }

@@ -2,8 +2,8 @@ using Coldpeel.Desk;
 using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Web.Layout;
+using Coldpeel.Web.Orders;
 using Coldpeel.Web.Words;
-using Coldpeel.Workshop.Findings;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -90,71 +90,53 @@ internal static class ArtworkRoutes
         return picture is null ? Results.NotFound() : Results.Bytes(picture, "image/png");
     }
 
-    private static async Task<IResult> Take(
+    private static Task<IResult> Take(
         string name,
         string design,
         OpenedWorkshop workshop,
         HttpContext context,
         IAntiforgery forms
     ) =>
-        await Change(
-            Pages.Name(name),
-            workshop,
-            context,
-            forms,
-            (form, who) =>
-                new TakeMends(workshop).Run(
-                    Pages.Name(name),
-                    Pages.Name(design),
-                    Asked(form["mend"]),
-                    form["version"].ToString(),
-                    who,
-                    MakeFromFolder.PatientSeconds,
-                    context.RequestAborted
-                )
-        );
+        Frame(Pages.Name(name), workshop, context, forms)
+            .Answer(
+                (form, who) =>
+                    new TakeMends(workshop).Run(
+                        Pages.Name(name),
+                        Pages.Name(design),
+                        Asked(form["mend"]),
+                        form["version"].ToString(),
+                        who,
+                        MakeFromFolder.PatientSeconds,
+                        context.RequestAborted
+                    )
+            );
 
-    private static async Task<IResult> TakeBack(
+    private static Task<IResult> TakeBack(
         string name,
         string design,
         OpenedWorkshop workshop,
         HttpContext context,
         IAntiforgery forms
     ) =>
-        await Change(
-            Pages.Name(name),
-            workshop,
+        Frame(Pages.Name(name), workshop, context, forms)
+            .Answer(
+                (_, who) =>
+                    new TakeMends(workshop).TakeBack(
+                        Pages.Name(name),
+                        Pages.Name(design),
+                        who,
+                        MakeFromFolder.PatientSeconds,
+                        context.RequestAborted
+                    )
+            );
+
+    private static MakingForm Frame(string name, OpenedWorkshop workshop, HttpContext context, IAntiforgery forms) =>
+        new(
             context,
             forms,
-            (_, who) =>
-                new TakeMends(workshop).TakeBack(
-                    Pages.Name(name),
-                    Pages.Name(design),
-                    who,
-                    MakeFromFolder.PatientSeconds,
-                    context.RequestAborted
-                )
+            fault => Artwork(name, workshop, context, forms, fault),
+            _ => $"/orders/{Say.Step(name)}/artwork"
         );
-
-    private static async Task<IResult> Change(
-        string name,
-        OpenedWorkshop workshop,
-        HttpContext context,
-        IAntiforgery forms,
-        Func<IFormCollection, string, Outcome<MadeJob>> change
-    )
-    {
-        if (await Forms.Read(context, forms) is not { } form)
-        {
-            return Artwork(name, workshop, context, forms, Forms.Stale);
-        }
-
-        var who = Visitor.Of(context).Name;
-        var made = await Task.Run(() => change(form, who), context.RequestAborted);
-        return made.Ok
-            ? Results.Redirect($"/orders/{Say.Step(name)}/artwork")
-            : Artwork(name, workshop, context, forms, Say.Fault(made.Fault));
-    }
 
     private static string[] Asked(IEnumerable<string?> mends) =>
         [.. mends.OfType<string>().Where(m => m.Length > 0).Take(MostMends)];

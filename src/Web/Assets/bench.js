@@ -27,6 +27,7 @@
     // A gloved hand taps twice: the second tap is not meant for the task that has just come.
     const settleMs = 500;
     let changedAt = -settleMs;
+    let slipsChangedAt = -settleMs;
     // After an answer that a whole handful cannot be read, one tap after the other shows which it is.
     const singly = { plain: false, plan: false };
 
@@ -376,7 +377,7 @@
         }
         button.dataset.task = next;
         // It looks as before: half a second of grey at every tap would only unsettle.
-        if (settling()) {
+        if (settling(changedAt)) {
             button.setAttribute("aria-disabled", "true");
         } else {
             button.removeAttribute("aria-disabled");
@@ -384,8 +385,8 @@
         drawCard(t);
     }
 
-    function settling() {
-        return performance.now() - changedAt < settleMs;
+    function settling(since) {
+        return performance.now() - since < settleMs;
     }
 
     function drawCard(t) {
@@ -510,7 +511,12 @@
     function drawNext(b) {
         put($("next-name"), b.meanwhile.length > 0 ? say("Meanwhile") : say("Next"));
         const some = b.meanwhile.length > 0 ? b.meanwhile : b.next;
-        list($("next"), `${b.meanwhile.length} ${some.map((t) => t.id).join()}`, () =>
+        const key = `${b.meanwhile.length} ${some.map((t) => t.id).join()}`;
+        // Another task has come under the finger that tapped on the one before.
+        if ($("next").querySelector("button") !== null && $("next").dataset.key !== key) {
+            slipsChangedAt = performance.now();
+        }
+        list($("next"), key, () =>
             some.map((t) => {
                 const one = make("li", "");
                 one.append(make("span", words(t)[0]));
@@ -543,7 +549,17 @@
         return t === undefined ? item : named(card(t.ref)).title;
     }
 
+    // A day is called by its orders: another one may have come in.
+    function drawName() {
+        const name = $("name");
+        if (name.textContent !== day.name) {
+            document.title = document.title.replace(name.textContent, () => day.name);
+            put(name, day.name);
+        }
+    }
+
     function drawBar(b) {
+        drawName();
         const link = $("link");
         link.dataset.state = linked && stuck === null ? "linked" : "alone";
         put(
@@ -606,7 +622,7 @@
             return;
         }
         if (button.id === "do" || (button.dataset.task && button.classList.contains("slip"))) {
-            if (button.dataset.task && !(button.id === "do" && settling())) {
+            if (button.dataset.task && !settling(button.id === "do" ? changedAt : slipsChangedAt)) {
                 tap("done", button.dataset.task);
             }
         } else if (button.id === "back") {
@@ -653,9 +669,14 @@
         }
     }
 
+    // What opens stands below the row, and on a low screen below its edge: a tap that shows nothing seems to do nothing.
+    const show = (id) => $(id).open && $(`${id}-open`).scrollIntoView({ block: "nearest" });
+
+    $("late").addEventListener("toggle", () => show("late"));
     $("add").addEventListener("toggle", () => {
         if ($("add").open) {
-            coldpeel.late.offer(dayId);
+            show("add");
+            coldpeel.late.offer(dayId).then(() => show("add"));
         }
     });
 

@@ -68,9 +68,14 @@ coldpeel.kept = (() => {
         }
         if (can()) {
             await caches.delete(store);
+            await caches.delete("coldpeel-gone");
         }
-        const worker = globalThis.registration ?? (await globalThis.navigator?.serviceWorker?.getRegistration("/bench/"));
-        await worker?.unregister();
+        // A worker can end itself only; a page at the door ends them all.
+        const here = globalThis.registration;
+        const workers = here !== undefined ? [here] : ((await globalThis.navigator?.serviceWorker?.getRegistrations()) ?? []);
+        for (const worker of workers) {
+            await worker.unregister();
+        }
     }
 
     return { can, put, fetchAndPut, read, tidy, isNo, forget };

@@ -1,10 +1,17 @@
 // Says that the order is being made, and keeps a second press of the button from making it twice.
 "use strict";
 
+const busy = new Set();
 for (const form of document.querySelectorAll("form[data-busy]")) {
-    form.addEventListener("submit", () => {
+    form.addEventListener("submit", (event) => {
+        if (busy.has(form)) {
+            event.preventDefault();
+            return;
+        }
+        busy.add(form);
         form.querySelector(".busy").textContent = form.dataset.busy;
-        form.querySelector("button[type=submit]").disabled = true;
+        // Only when the form has gone: a button that is off at that moment would not tell which one was pressed.
+        setTimeout(() => form.querySelectorAll("button[type=submit]").forEach((button) => (button.disabled = true)), 0);
     });
 }
 // Files dropped anywhere on the panel are chosen as if its own field had taken them.
@@ -26,6 +33,7 @@ for (const panel of document.querySelectorAll("[data-drop]")) {
 }
 // A page that comes back from the browser's memory is ready again.
 addEventListener("pageshow", () => {
+    busy.clear();
     for (const button of document.querySelectorAll("form[data-busy] button[type=submit]")) {
         button.disabled = false;
     }

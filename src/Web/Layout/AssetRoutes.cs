@@ -14,7 +14,20 @@ internal static class AssetRoutes
 
     private sealed record Asset(byte[] Content, string ContentType, string Tag);
 
-    public static void Map(IEndpointRouteBuilder app) => app.MapGet("/assets/{name}", Get);
+    public static void Map(IEndpointRouteBuilder app)
+    {
+        app.MapGet("/assets/{name}", Get);
+        // It answers for all pages, so it has an address above them.
+        app.MapGet("/gone-worker.js", (HttpContext context) => Worker(context, "gone-worker.js"));
+        app.MapGet("/gone", () => Pages.Of<GonePage>(new { }));
+    }
+
+    /// <summary>A script that answers for pages at and below its own address; browsers ask anew for it each time.</summary>
+    public static IResult Worker(HttpContext context, string name)
+    {
+        context.Response.Headers.CacheControl = "no-cache";
+        return Results.Bytes(Content(name)!, "text/javascript; charset=utf-8");
+    }
 
     /// <summary>Address of an asset; it changes with the content, so that no browser shows an old one.</summary>
     /// <remarks><c>words.js</c> is the script with the words of the reader's language.</remarks>

@@ -25,7 +25,7 @@ internal static class Forms
         return files;
     }
 
-    /// <summary>The form, when one of our own pages sent it; else null.</summary>
+    /// <summary>The form, when one of our own pages sent it; else null. Its lengths are in the unit that it was shown in.</summary>
     public static async Task<IFormCollection?> Read(HttpContext context, IAntiforgery forms)
     {
         if (!context.Request.HasFormContentType)
@@ -36,6 +36,7 @@ internal static class Forms
         try
         {
             var form = await context.Request.ReadFormAsync(context.RequestAborted);
+            Reader.As(form);
             await forms.ValidateRequestAsync(context);
             return form;
         }

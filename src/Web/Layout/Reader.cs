@@ -12,13 +12,49 @@ internal static class Reader
     /// <summary>The cookie with a device's own language.</summary>
     public const string Cookie = "coldpeel-language";
 
-    private static readonly AsyncLocal<bool> InInches = new();
+    /// <summary>Field of a form with the unit its lengths were shown in: whoever keeps other settings meanwhile does not change what was typed.</summary>
+    public const string UnitField = "in";
+
+    private const string Inch = "inch";
+    private const string Millimetre = "mm";
+
+    private static readonly AsyncLocal<UnitOfAnswer> InUnit = new();
+
+    // Held by reference: what a form says of its unit holds for the whole answer, whichever call has read the form.
+    private sealed class UnitOfAnswer
+    {
+        public bool Inches { get; set; }
+    }
 
     /// <summary>Whether lengths are shown in inches.</summary>
-    public static bool Inches => InInches.Value;
+    public static bool Inches => InUnit.Value?.Inches ?? false;
+
+    /// <summary>The unit that lengths are shown in, as a form sends it along.</summary>
+    public static string Unit => Inches ? Inch : Millimetre;
 
     /// <summary>"en" or "de".</summary>
     public static string Language => CultureInfo.CurrentUICulture.TwoLetterISOLanguageName;
+
+    /// <summary>Words what follows in that language, as a customer's paper on a page is; null changes nothing. Gives the language before.</summary>
+    public static string In(string? language)
+    {
+        var before = Language;
+        if (Known(language) is { } other)
+        {
+            CultureInfo.CurrentUICulture = CultureInfo.GetCultureInfo(other);
+        }
+
+        return before;
+    }
+
+    /// <summary>Reads and answers a form in the unit that it was shown in; one that does not say is in the settings' unit.</summary>
+    public static void As(IFormCollection form)
+    {
+        if (InUnit.Value is { } unit && form[UnitField].ToString() is Inch or Millimetre)
+        {
+            unit.Inches = form[UnitField] == Inch;
+        }
+    }
 
     /// <summary>Every answer is written for its reader: the device's own choice, else the workshop's, else what the browser asks for.</summary>
     public static void Use(WebApplication app, OpenedWorkshop workshop)
@@ -31,7 +67,7 @@ internal static class Reader
                 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
                 var settings = new KeepSettings(workshop);
                 CultureInfo.CurrentUICulture = CultureInfo.GetCultureInfo(LanguageFor(context.Request, settings));
-                InInches.Value = new KeepAnswers(workshop).Unit == LengthUnit.Inch;
+                InUnit.Value = new() { Inches = new KeepAnswers(workshop).Unit == LengthUnit.Inch };
                 await next(context);
             }
         );

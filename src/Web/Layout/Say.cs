@@ -82,6 +82,12 @@ internal static class Say
     /// <summary>A word of the workshop's own file, worded where it is one of the built-in example's.</summary>
     public static string Data(string? text) => Words.Data(text ?? "");
 
+    /// <summary>A line that the store keeps in English: of a history, of a movement, of what work put on the shelf.</summary>
+    public static string Kept(string line) => Words.Say(PastLine.Read(line));
+
+    /// <summary>Who did it: the workshop's own computer is worded, all others are called as they are.</summary>
+    public static string Who(string who) => Words.Data(who);
+
     /// <summary>A refusal in one line.</summary>
     public static string Fault(Fault fault) => fault.In(Words);
 
@@ -93,6 +99,10 @@ internal static class Say
 
     /// <summary>A count or an amount, without zeros at its end.</summary>
     public static string Amount(decimal amount) => amount.ToString("0.###", Culture);
+
+    /// <summary>A price with its currency, to the hundredth at least, for it may be of so little that a hundredth is too coarse: "9.60 EUR", "0.0425 EUR".</summary>
+    public static string Price(decimal amount, string currency) =>
+        $"{amount.ToString(Currencies.MinorUnits(currency) is 0 ? "0.####" : "0.00##", Culture)} {currency}";
 
     /// <summary>An amount of money with its currency: "12.50 EUR", "12,50 EUR".</summary>
     public static string Money(Money money) =>

@@ -1,9 +1,7 @@
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
-using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
-using Coldpeel.Workshop.Findings;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -19,64 +17,44 @@ internal static class AnswerRoutes
         app.MapPost(
             "/orders/{name}/answers",
             (string name, HttpContext context, IAntiforgery forms, OpenedWorkshop workshop) =>
-                Change(
-                    Pages.Name(name),
-                    context,
-                    forms,
-                    workshop,
-                    (form, who) =>
-                        new AnswerFinding(workshop).Run(
-                            Pages.Name(name),
-                            form["finding"].ToString(),
-                            form["why"].ToString(),
-                            who,
-                            MakeFromFolder.PatientSeconds,
-                            context.RequestAborted
-                        )
-                )
+                Frame(Pages.Name(name), context, forms, workshop)
+                    .Answer(
+                        (form, who) =>
+                            new AnswerFinding(workshop).Run(
+                                Pages.Name(name),
+                                form["finding"].ToString(),
+                                form["why"].ToString(),
+                                who,
+                                MakeFromFolder.PatientSeconds,
+                                context.RequestAborted
+                            )
+                    )
         );
         app.MapPost(
             "/orders/{name}/answers/back",
             (string name, HttpContext context, IAntiforgery forms, OpenedWorkshop workshop) =>
-                Change(
-                    Pages.Name(name),
-                    context,
-                    forms,
-                    workshop,
-                    (form, who) =>
-                        new AnswerFinding(workshop).TakeBack(
-                            Pages.Name(name),
-                            form["finding"].ToString(),
-                            who,
-                            MakeFromFolder.PatientSeconds,
-                            context.RequestAborted
-                        )
-                )
+                Frame(Pages.Name(name), context, forms, workshop)
+                    .Answer(
+                        (form, who) =>
+                            new AnswerFinding(workshop).TakeBack(
+                                Pages.Name(name),
+                                form["finding"].ToString(),
+                                who,
+                                MakeFromFolder.PatientSeconds,
+                                context.RequestAborted
+                            )
+                    )
         );
     }
 
-    private static async Task<IResult> Change(
-        string name,
-        HttpContext context,
-        IAntiforgery forms,
-        OpenedWorkshop workshop,
-        Func<IFormCollection, string, Outcome<MadeJob>> change
-    )
-    {
-        var visitor = Visitor.Of(context);
-        if (visitor.Role != Role.Owner)
+    private static MakingForm Frame(string name, HttpContext context, IAntiforgery forms, OpenedWorkshop workshop) =>
+        new(
+            context,
+            forms,
+            fault => OrderRoutes.Show(name, workshop, context, fault),
+            _ => $"/orders/{Say.Step(name)}#findings"
+        )
         {
-            return OrderRoutes.Show(name, workshop, context, OrderWords.AnswerForOwner);
-        }
-
-        if (await Forms.Read(context, forms) is not { } form)
-        {
-            return OrderRoutes.Show(name, workshop, context, Forms.Stale);
-        }
-
-        var made = await Task.Run(() => change(form, visitor.Name), context.RequestAborted);
-        return made.Ok
-            ? Results.Redirect($"/orders/{Say.Step(name)}#findings")
-            : OrderRoutes.Show(name, workshop, context, Say.Fault(made.Fault));
-    }
+            OwnersOnly = OrderWords.AnswerForOwner,
+        };
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Orders;
@@ -48,7 +49,8 @@ internal static class EnterRoutes
         HttpContext context,
         IAntiforgery forms,
         IReadOnlyList<string> faults,
-        IFormCollection? form
+        IFormCollection? form,
+        bool asksPast = false
     )
     {
         var tokens = forms.GetAndStoreTokens(context);
@@ -58,6 +60,7 @@ internal static class EnterRoutes
             {
                 new EnterOrder(context.RequestServices.GetRequiredService<OpenedWorkshop>()).Choices,
                 Faults = faults,
+                AsksPast = asksPast,
                 Lines = form is null ? Asked(context.Request.Query["lines"]) : Typed(form),
                 Filled = (IReadOnlyDictionary<string, string>)filled,
                 Token = tokens.RequestToken ?? "",
@@ -93,13 +96,26 @@ internal static class EnterRoutes
             }
         }
 
+        if (WrongWidths(form) is { Length: > 0 } wrong)
+        {
+            return Show(context, forms, [.. wrong], form);
+        }
+
         var lines = Enumerable.Range(1, MostLines).Select(n => Line(form, n)).OfType<RawItemLine>().ToArray();
         var head = new OrderHead(
             form["job"].ToString().Trim(),
             form["customer"].ToString().Trim(),
             form["due"].ToString(),
             form["currency"].ToString().Trim()
-        );
+        )
+        {
+            Language = KeepSettings.Languages.Contains(form["language"].ToString()) ? form["language"].ToString() : "",
+        };
+        if (form["past"] != "yes" && new AskDue(workshop).Of(head.Due) is { } past)
+        {
+            return Show(context, forms, [Say.Fault(past)], form, asksPast: true);
+        }
+
         var who = Visitor.Of(context).Name;
         var entered = await Task.Run(
             () => new EnterOrder(workshop).Run(head, files, lines, who, MakeFromFolder.PatientSeconds, stop),
@@ -110,10 +126,30 @@ internal static class EnterRoutes
             : Show(context, forms, [.. entered.Faults.Select(Say.Fault)], form);
     }
 
+    // A list has its widths in millimetres, whatever unit the form was filled in.
+    private static string Typed(string field, string text) =>
+        field == "width" ? LengthField.Millimetres(text, "") : text;
+
+    private static string[] WrongWidths(IFormCollection form) =>
+        [
+            .. Enumerable
+                .Range(1, MostLines)
+                .Select(n => (Line: n, Typed: form[$"width{n}"].ToString().Trim()))
+                .Where(w => w.Typed.Length > 0)
+                .Select(w =>
+                    LengthField.Wrong(
+                        $"{Say.With(OrderWords.EnterLine, w.Line)}, {Say.With(OrderWords.ColumnWidth, Say.LengthUnit)}",
+                        w.Typed,
+                        Typed("width", w.Typed)
+                    )
+                )
+                .OfType<string>(),
+        ];
+
     private static RawItemLine? Line(IFormCollection form, int number)
     {
         var cells = Fields
-            .Select(f => (f.Field, f.Column, Text: form[$"{f.Field}{number}"].ToString().Trim()))
+            .Select(f => (f.Field, f.Column, Text: Typed(f.Field, form[$"{f.Field}{number}"].ToString().Trim())))
             .Where(f => f.Text.Length > 0)
             .ToArray();
         var art = form.Files.GetFile($"art{number}")?.FileName ?? "";

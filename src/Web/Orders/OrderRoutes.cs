@@ -53,7 +53,13 @@ internal static class OrderRoutes
         );
     }
 
-    private static RazorComponentResult List(HttpContext context, string? fault, string accept, int status)
+    private static RazorComponentResult List(
+        HttpContext context,
+        string? fault,
+        string accept,
+        int status,
+        bool asksPast = false
+    )
     {
         var tokens = context.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(context);
         var query = context.Request.Query;
@@ -68,6 +74,7 @@ internal static class OrderRoutes
                 All = all,
                 Fault = fault,
                 Accept = accept,
+                AsksPast = asksPast,
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             },
@@ -178,6 +185,7 @@ internal static class OrderRoutes
                     History = (IReadOnlyList<PastChange>)
                         new LookBack(workshop).Newest("order", name, null, MostChanges),
                     Fault = fault,
+                    Earlier = new PutBackVersion(workshop).Before(name),
                     IsOwner = Visitor.Of(context).Role == Role.Owner,
                     Token = tokens.RequestToken ?? "",
                     TokenField = tokens.FormFieldName,
@@ -241,7 +249,13 @@ internal static class OrderRoutes
         }
 
         var accept = form["accept"].ToString();
-        var made = await Run(Workshop(context), form.Files, accept, Visitor.Of(context).Name, context.RequestAborted);
+        var files = await Forms.Files(form.Files, context.RequestAborted);
+        if (form["past"] != "yes" && new AskDue(Workshop(context)).Of(files) is { } past)
+        {
+            return List(context, Say.Fault(past), accept, StatusCodes.Status400BadRequest, asksPast: true);
+        }
+
+        var made = await Run(Workshop(context), files, accept, Visitor.Of(context).Name, context.RequestAborted);
         return made.Ok
             ? Results.Redirect($"/orders/{Say.Step(made.Value.Job.Name)}")
             : List(context, Say.Fault(made.Fault), accept, StatusCodes.Status400BadRequest);
@@ -249,13 +263,12 @@ internal static class OrderRoutes
 
     private static async Task<Outcome<MadeJob>> Run(
         OpenedWorkshop workshop,
-        IFormFileCollection sent,
+        IReadOnlyList<HandedFile> files,
         string accept,
         string who,
         CancellationToken stop
     )
     {
-        var files = await Forms.Files(sent, stop);
         var accepted = accept.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
         return await Task.Run(
             () => new MakeFromFolder(workshop).Run(files, accepted, MakeFromFolder.PatientSeconds, null, stop, who),

@@ -3,7 +3,6 @@ using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
-using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
@@ -22,39 +21,41 @@ internal static class OrderShelfRoutes
         app.MapPost(
             "/orders/{name}/from-shelf",
             (string name, HttpContext context, IAntiforgery forms, OpenedWorkshop workshop) =>
-                Change(
-                    Pages.Name(name),
-                    context,
-                    forms,
-                    workshop,
-                    (form, who) =>
-                        new OrderOnShelf(workshop).Use(
-                            Pages.Name(name),
-                            form["use"] == "yes",
-                            who,
-                            MakeFromFolder.PatientSeconds,
-                            context.RequestAborted
-                        )
-                )
+                Frame(Pages.Name(name), context, forms, workshop)
+                    .Answer(
+                        (form, who) =>
+                            new OrderOnShelf(workshop).Use(
+                                Pages.Name(name),
+                                form["use"] == "yes",
+                                who,
+                                MakeFromFolder.PatientSeconds,
+                                context.RequestAborted
+                            )
+                    )
         );
         app.MapPost(
             "/orders/{name}/again",
             (string name, HttpContext context, IAntiforgery forms, OpenedWorkshop workshop) =>
-                Change(
-                    Pages.Name(name),
-                    context,
-                    forms,
-                    workshop,
-                    (_, who) =>
-                        new MakeSpoiltAgain(workshop).Run(
-                            Pages.Name(name),
-                            who,
-                            MakeFromFolder.PatientSeconds,
-                            context.RequestAborted
-                        )
-                )
+                Frame(Pages.Name(name), context, forms, workshop)
+                    .Answer(
+                        (_, who) =>
+                            new MakeSpoiltAgain(workshop).Run(
+                                Pages.Name(name),
+                                who,
+                                MakeFromFolder.PatientSeconds,
+                                context.RequestAborted
+                            )
+                    )
         );
     }
+
+    private static MakingForm Frame(string name, HttpContext context, IAntiforgery forms, OpenedWorkshop workshop) =>
+        new(
+            context,
+            forms,
+            fault => OrderRoutes.Show(name, workshop, context, fault),
+            made => $"/orders/{Say.Step(made.Job.Name)}"
+        );
 
     private static RazorComponentResult Slip(string name, OpenedWorkshop workshop)
     {
@@ -73,25 +74,5 @@ internal static class OrderShelfRoutes
                 }
             )
             : Pages.Missing(Say.With(OrderWords.NoSuchOrder, order));
-    }
-
-    private static async Task<IResult> Change(
-        string name,
-        HttpContext context,
-        IAntiforgery forms,
-        OpenedWorkshop workshop,
-        Func<IFormCollection, string, Outcome<MadeJob>> change
-    )
-    {
-        if (await Forms.Read(context, forms) is not { } form)
-        {
-            return OrderRoutes.Show(name, workshop, context, Forms.Stale);
-        }
-
-        var who = Visitor.Of(context).Name;
-        var made = await Task.Run(() => change(form, who), context.RequestAborted);
-        return made.Ok
-            ? Results.Redirect($"/orders/{Say.Step(made.Value.Job.Name)}")
-            : OrderRoutes.Show(name, workshop, context, Say.Fault(made.Fault));
     }
 }

@@ -12,6 +12,7 @@ namespace Coldpeel.Web.Rooms;
 public partial class QuestionsForm
 {
     private const int LeastRows = 3;
+    private const double MmPerInch = 25.4;
 
     // ISO 216; ANSI/ASME Y14.1 sizes A and B (from memory): 8.5 × 11 and 11 × 17 inches of 25.4 mm.
     private static readonly (string Key, (double W, double H)[] Sizes)[] Known =
@@ -31,11 +32,19 @@ public partial class QuestionsForm
     [Parameter]
     public bool First { get; set; }
 
+    /// <summary>Stands for what held when the form was opened.</summary>
+    [Parameter]
+    public string Stand { get; set; } = "";
+
     [Parameter, EditorRequired]
     public string Token { get; set; } = "";
 
     [Parameter, EditorRequired]
     public string TokenField { get; set; } = "";
+
+    private bool Inches => Answers.Unit == LengthUnit.Inch;
+
+    private string Unit => Inches ? "in" : "mm";
 
     private int Rows => Math.Clamp(Answers.Presses.Length + 1, LeastRows, WorkshopAnswers.Most);
 
@@ -74,7 +83,7 @@ public partial class QuestionsForm
                 )
             )
             .Where(p => p.Id.Length > 0)
-            .Select(p => new PressAnswer(p.Id, (int)Figure(p.Width), (int)Figure(p.Height)))
+            .Select(p => new PressAnswer(p.Id, Whole(form, p.Width), Whole(form, p.Height)))
             .ToImmutableArray();
         return new(
             presses,
@@ -90,12 +99,23 @@ public partial class QuestionsForm
     private static ImmutableArray<SheetAnswer> Sheets(IFormCollection form, WorkshopAnswers now)
     {
         var chosen = form["sheets"].ToString();
-        var margin = Figure(form["margin"]);
+        var margin = Mm(form, form["margin"]);
         return chosen == "as" ? [.. now.Sheets.Select(s => s with { MarginMm = margin })]
             : Known.FirstOrDefault(k => k.Key == chosen).Sizes is { } sizes
                 ? [.. sizes.Select(s => new SheetAnswer(s.W, s.H, margin))]
-            : [new(Figure(form["sheet-w"]), Figure(form["sheet-h"]), margin)];
+            : [new(Mm(form, form["sheet-w"]), Mm(form, form["sheet-h"]), margin)];
     }
+
+    // A ten-thousandth of an inch goes to a hundredth of a millimetre and back without wear.
+    private string? Length(double? mm) =>
+        mm is { } of
+            ? (Inches ? Math.Round(of / MmPerInch, 4) : of).ToString("0.####", CultureInfo.InvariantCulture)
+            : null;
+
+    private static double Mm(IFormCollection form, string? text) =>
+        form["shown"].ToString() == "inch" ? Math.Round(Figure(text) * MmPerInch, 2) : Figure(text);
+
+    private static int Whole(IFormCollection form, string? text) => (int)Math.Round(Mm(form, text));
 
     private static double Figure(string? text) =>
         double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var figure)

@@ -56,6 +56,7 @@ internal static class WorkshopRoutes
             new
             {
                 Answers = asked ?? new KeepAnswers(workshop).Now(),
+                Stand = new KeepAnswers(workshop).Stand(),
                 Network = context.RequestServices.GetRequiredService<NetworkDoor>().Now(),
                 History = (IReadOnlyList<SettingChange>)new SettingHistory(workshop).Last(),
                 Devices = (IReadOnlyList<Device>)devices.All(),
@@ -85,6 +86,12 @@ internal static class WorkshopRoutes
         }
 
         var keep = new KeepAnswers(workshop);
+        // The first start has none: nobody else has answered before.
+        if (form["stand"].ToString() is { Length: > 0 } stand && stand != keep.Stand())
+        {
+            return Show(context, forms, workshop, $"{BookWords.MovedTitle} {RoomWords.AnswersMoved}", null);
+        }
+
         var wished = QuestionsForm.Read(form, keep.Now());
         return keep.Run(wished, who) is { } fault
             ? Show(context, forms, workshop, Say.Fault(fault), null, wished)

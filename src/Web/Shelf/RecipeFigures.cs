@@ -1,4 +1,5 @@
 using Coldpeel.Desk.Shelf;
+using Coldpeel.Web.Layout;
 using Coldpeel.Workshop.Press;
 
 namespace Coldpeel.Web.Shelf;
@@ -16,7 +17,7 @@ internal static class RecipeFigures
                 figures.Celsius is { } c ? $"{c} °C" : null,
                 figures.Seconds is { } s ? $"{s} s" : null,
                 figures.KPa is { } p ? $"{p} kPa" : null,
-                figures.Cover,
+                figures.Cover is { } cover ? Say.Data(cover) : null,
             }.OfType<string>()
         );
 }

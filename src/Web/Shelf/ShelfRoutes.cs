@@ -4,6 +4,7 @@ using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
+using Coldpeel.Web.Shelf.Book;
 using Coldpeel.Web.Words;
 using Coldpeel.Workshop.Shelf;
 using Microsoft.AspNetCore.Antiforgery;
@@ -27,6 +28,8 @@ internal static class ShelfRoutes
         app.MapGet("/recipes", (HttpContext c, OpenedWorkshop w) => Book<RecipesPage>(c, w));
         app.MapGet("/recipes/{material}", Recipe);
         app.MapGet("/prices", (HttpContext c, OpenedWorkshop w) => Book<PricesPage>(c, w));
+        app.MapGet("/placements", (HttpContext c, OpenedWorkshop w) => Book<PlacementsPage>(c, w));
+        app.MapGet("/care", (HttpContext c, OpenedWorkshop w) => Book<CarePage>(c, w));
         app.MapGet("/machines", (HttpContext c, OpenedWorkshop w) => Book<MachinesPage>(c, w));
         app.MapGet("/search", Search);
     }

@@ -38,6 +38,7 @@ public static class Cautions
         [
             .. item.Uses.Distinct().SelectMany(use => ForUse(use, name, pressing)),
             .. pressing.Material.Cautions.Distinct().SelectMany(c => ForMaterial(c, name, item, pressing)),
+            .. ForProcess(book, name, pressing),
             .. ForWhatItSoundsLike(item, name),
             .. ForChildrensNames(job, item, name),
             .. ForOwner(item, name),
@@ -136,6 +137,18 @@ public static class Cautions
             MaterialCaution.DyeMigration when IsDark(item.Colour) => [Migration(name, item, pressing)],
             _ => [],
         };
+
+    private static IEnumerable<Finding> ForProcess(WorkshopBook book, string name, Pressing pressing) =>
+        Trials.IsUntried(book, pressing)
+            ?
+            [
+                new(
+                    "trial-first",
+                    Severity.Warn,
+                    $"{name}: \"{Words.Data(pressing.Process.Name)}\" is not tried yet on this material here; press one trial piece, let it cool, stretch and wash it, and enter the trial, before you touch the rest."
+                ),
+            ]
+            : [];
 
     private static Finding Trial(string name, Sentence why) =>
         new(

@@ -2,14 +2,51 @@ using System.Diagnostics.CodeAnalysis;
 
 namespace Coldpeel.Workshop.Findings;
 
+/// <summary>What kind of fault it is, for a form that words it beside the field.</summary>
+public enum FaultKind
+{
+    /// <summary>Any that has no kind of its own.</summary>
+    Other,
+
+    /// <summary>Something needed is not there.</summary>
+    Missing,
+
+    /// <summary>A figure, a text or a list is beyond its bounds.</summary>
+    Bounds,
+
+    /// <summary>It is not written as it should be.</summary>
+    Writing,
+
+    /// <summary>A name stands twice where each has one of its own.</summary>
+    Twice,
+}
+
 /// <summary>Something a person gave us is wrong: where, what, and how to mend it.</summary>
 /// <param name="Where">The file, and the place in it.</param>
 /// <param name="What">What is wrong there.</param>
 /// <param name="Mend">What to do about it.</param>
 public sealed record Fault(Sentence Where, Sentence What, Sentence Mend)
 {
+    // So much of what somebody wrote is repeated to them: enough to find it again.
+    private const int LongestQuoted = 60;
+
+    /// <summary>The file, and the place in it.</summary>
+    public Sentence Where { get; init; } = Where.QuotingAtMost(LongestQuoted);
+
+    /// <summary>What is wrong there.</summary>
+    public Sentence What { get; init; } = What.QuotingAtMost(LongestQuoted);
+
+    /// <summary>What to do about it.</summary>
+    public Sentence Mend { get; init; } = Mend.QuotingAtMost(LongestQuoted);
+
     /// <summary>The place in a JSON file as a JSON Pointer (RFC 6901); null where it is not of one.</summary>
     public string? At { get; init; }
+
+    /// <summary>What kind of fault it is.</summary>
+    public FaultKind Kind { get; init; }
+
+    /// <summary>Whether what is wrong goes on where the place is named, as one sentence: "The day is over." has no colon.</summary>
+    public bool GoesOn { get; init; }
 
     /// <summary>One line for the owner of a workshop.</summary>
     public override string ToString() => In(Wording.English);
@@ -18,7 +55,7 @@ public sealed record Fault(Sentence Where, Sentence What, Sentence Mend)
     public string In(Wording words)
     {
         ArgumentNullException.ThrowIfNull(words);
-        return $"{words[Where]}: {words[What]} {words[Mend]}".ReplaceLineEndings(" ").TrimEnd();
+        return $"{words[Where]}{(GoesOn ? "" : ":")} {words[What]} {words[Mend]}".ReplaceLineEndings(" ").TrimEnd();
     }
 }
 

@@ -124,6 +124,33 @@ public sealed class Sentence : IEquatable<Sentence>
             )
             : this;
 
+    /// <summary>The same with every name that it quotes (between “ and ”, or between two ") cut to so many letters.</summary>
+    /// <param name="letters">Most letters of a quoted name, the ellipsis among them.</param>
+    public Sentence QuotingAtMost(int letters)
+    {
+        var said = Form;
+        return parts.Any(p => p is Part.Inner || (p is Part.Text text && text.Value.Length > letters))
+            ? new(said, parts.Select((p, at) => Cut(p, at)))
+            : this;
+
+        Part Cut(Part part, int at) =>
+            part switch
+            {
+                Part.Inner inner => new Part.Inner(inner.Sentence.QuotingAtMost(letters)),
+                Part.Text text when text.Value.Length > letters && IsQuoted(at) => new Part.Text(
+                    $"{text.Value[..(char.IsHighSurrogate(text.Value[letters - 2]) ? letters - 2 : letters - 1)]}…"
+                ),
+                _ => part,
+            };
+
+        bool IsQuoted(int at)
+        {
+            var place = $"{{{at.ToString(CultureInfo.InvariantCulture)}}}";
+            return said.Contains($"“{place}”", StringComparison.Ordinal)
+                || said.Contains($"\"{place}\"", StringComparison.Ordinal);
+        }
+    }
+
     /// <inheritdoc/>
     public bool Equals(Sentence? other) => other is not null && English == other.English;
 

@@ -13,6 +13,9 @@ namespace Coldpeel.Workshop.Findings;
 /// </remarks>
 public sealed partial class Wording
 {
+    /// <summary>Form of a length that is told as exact as it is kept, in inches to 2.5 µm.</summary>
+    public const string Exact = "0.####";
+
     private const double MmPerInch = 25.4;
 
     private static readonly ResourceManager Table = new(
@@ -62,7 +65,7 @@ public sealed partial class Wording
                 && sentence.Parts.All(p =>
                     p switch
                     {
-                        Part.Inner inner => Knows(inner.Sentence),
+                        Part.Inner inner => IsName(inner.Sentence) || Knows(inner.Sentence),
                         Part.Headless part => Knows(part.Sentence),
                         Part.Lowered lowered => Knows(lowered.Sentence),
                         Part.Row row => row.Sentences.All(Knows),
@@ -71,6 +74,9 @@ public sealed partial class Wording
                 )
             );
     }
+
+    // A name of the workshop's own, as of a process: it is the same in every language. What ends as a sentence does is one.
+    private static bool IsName(Sentence inner) => inner.Parts.Count == 0 && inner.Form is not [.., '.' or '!' or '?'];
 
     /// <summary>What the sentence says.</summary>
     public string Say(Sentence sentence)
@@ -119,7 +125,12 @@ public sealed partial class Wording
     /// <summary>The figure of a length alone.</summary>
     public string LengthFigure(double mm, string form = "0.#") =>
         Inches
-            ? (mm / MmPerInch).ToString(Math.Abs(mm) < MmPerInch ? "0.###" : "0.##", culture)
+            ? (mm / MmPerInch).ToString(
+                form == Exact ? Exact
+                    : Math.Abs(mm) < MmPerInch ? "0.###"
+                    : "0.##",
+                culture
+            )
             : mm.ToString(form, culture);
 
     /// <summary>The sign of the unit of length.</summary>

@@ -13,6 +13,9 @@ public enum FieldKind
 
     /// <summary>A number.</summary>
     Number,
+
+    /// <summary>True or false.</summary>
+    Flag,
 }
 
 /// <summary>What a field of the workshop file may hold.</summary>
@@ -23,6 +26,9 @@ public sealed record FieldLimits(FieldKind Kind, double? Least, double? Most)
 {
     /// <summary>Whether the least itself is too little.</summary>
     public bool AboveLeast { get; init; }
+
+    /// <summary>Whether the most itself is too much.</summary>
+    public bool BelowMost { get; init; }
 
     /// <summary>Most letters; null for no bound.</summary>
     public int? MostLetters { get; init; }

@@ -16,7 +16,11 @@ public sealed record HandOver(
     string Customer,
     Receipt? Received,
     ImmutableArray<HandedItems> Groups
-);
+)
+{
+    /// <summary>Language in which the customer reads it; null for the workshop's.</summary>
+    public string? Language { get; init; }
+}
 
 /// <summary>That somebody received it.</summary>
 /// <param name="By">Who; empty where nobody said.</param>

@@ -7,7 +7,14 @@ namespace Coldpeel.Workshop.Orders;
 /// <param name="Customer">Who asked.</param>
 /// <param name="Due">The day, year-month-day.</param>
 /// <param name="Currency">ISO 4217.</param>
-public sealed record OrderHead(string Name, string Customer, string Due, string Currency);
+public sealed record OrderHead(string Name, string Customer, string Due, string Currency)
+{
+    /// <summary>Under this name a job file holds the language of the customer's papers.</summary>
+    public const string LanguageKey = "x-language";
+
+    /// <summary>Language of the customer's papers, "en" or "de"; empty for the workshop's.</summary>
+    public string Language { get; init; } = "";
+}
 
 /// <summary>One line of a list of items, as it was read and understood.</summary>
 /// <param name="Where">Where it stands, for messages: "items.csv, line 3".</param>

@@ -80,6 +80,9 @@ public sealed record Process(
     /// <summary>Where the glue of a finished print starts to soften, in °C; null when nobody has said.</summary>
     public int? GlueSoftensC { get; init; }
 
+    /// <summary>Whether the workshop has not tried it yet; a trial of a material ends that for the material (<see cref="Trials.IsUntried"/>).</summary>
+    public bool Untried { get; init; }
+
     /// <summary>How dark tints come out, by the tone they are printed in; empty until a step wedge was measured.</summary>
     public ImmutableDictionary<Tone, DotGain> Gains { get; init; } = ImmutableDictionary<Tone, DotGain>.Empty;
 }

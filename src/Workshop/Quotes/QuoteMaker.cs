@@ -110,7 +110,7 @@ public static class QuoteMaker
             : new(
                 "prices.blanks",
                 $"there is no price for the blank \"{missing.What}\".",
-                $"Add \"{missing.What}\" to prices.blanks in the workshop file, or write suppliedBy \"customer\" in the job; priced are: {Closest.Listed(missing.What, prices.Blanks.Keys)}."
+                $"Add \"{missing.What}\" to prices.blanks in the workshop file (in the app: Prices, Blanks), or write suppliedBy \"customer\" in the job (in its form: the blank comes from the customer); priced are: {Closest.Listed(missing.What, prices.Blanks.Keys)}."
             );
     }
 

@@ -22,6 +22,9 @@ public sealed record OrderUse(
 {
     /// <summary>Who makes it, as the workshop file says.</summary>
     public string Workshop { get; init; } = "";
+
+    /// <summary>Language of the customer's papers; null where an earlier version kept it: then the workshop's.</summary>
+    public string? Language { get; init; }
 }
 
 /// <summary>A sheet that is printed.</summary>

@@ -102,7 +102,7 @@ public static class CareSlips
 
         var (pieces, survived) = (longest.Sum(t => t.Pieces), longest.Sum(t => t.Survived));
         var interval = Proportion.Wilson(survived, pieces, Confidence);
-        var sources = string.Join("; ", longest.Select(t => t.Source).Distinct());
+        var sources = Words.Row(longest.Select(t => Words.Data(t.Source)).Distinct(), "; ");
         return $"{survived} of {pieces} test prints were still good after {longest.Key} washes ({sources}): with 95 % confidence {interval.Low * 100:0} to {interval.High * 100:0} % of such prints last so long.";
     }
 }

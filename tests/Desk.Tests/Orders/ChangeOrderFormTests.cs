@@ -41,7 +41,7 @@ public sealed class ChangeOrderFormTests : IDisposable
         var proof = _small.File("AR-1", "proof.pdf");
         var form = Form();
         Assert.Equal(
-            ["2027-05-21", "60", "cotton-canvas", "#2b2d31", "", "2", "bag front"],
+            ["2027-05-21", "", "60", "cotton-canvas", "#2b2d31", "", "2", "bag front"],
             form.Fields.Select(f => f.Value)
         );
         var changed = Change(

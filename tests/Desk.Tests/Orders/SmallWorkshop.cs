@@ -1,7 +1,9 @@
 using System.Text;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Desk.Tests.Orders;
 
@@ -58,6 +60,25 @@ internal sealed class SmallWorkshop : IDisposable
             TestContext.Current.CancellationToken,
             "Mira"
         );
+
+    /// <summary>Keeps the customer's approval, where there is none yet.</summary>
+    public void Approve(params string[] orders)
+    {
+        var steps = new StepOrder(Workshop);
+        foreach (var order in orders.Where(o => steps.SoFar(o, stopped: false).Stage == OrderStage.Made))
+        {
+            Assert.Null(steps.Approve(order, new("Ada", "by letter", false, ""), null, "Mira"));
+        }
+    }
+
+    /// <summary>A day at the bench over approved orders.</summary>
+    public int StartDay(params string[] orders)
+    {
+        Approve(orders);
+        var started = new StartBench(Workshop).Run(orders, TestContext.Current.CancellationToken);
+        Assert.True(started.Ok, started.Fault?.ToString());
+        return started.Value.Day;
+    }
 
     /// <summary>A file of a kept order.</summary>
     public byte[] File(string order, string name) => new FetchFile(Workshop).Run(order, name)!.Content;

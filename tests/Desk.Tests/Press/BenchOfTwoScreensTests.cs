@@ -21,7 +21,7 @@ public sealed class BenchOfTwoScreensTests : IDisposable
     public void Two_orders_put_in_at_the_same_moment_are_both_in_the_day()
     {
         Approved("AR-1", "AR-2", "AR-3");
-        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        var day = _small.StartDay("AR-1");
         using var together = new Barrier(2);
         var taken = new TakenTap?[2];
         var screens = new[] { "AR-2", "AR-3" }
@@ -54,7 +54,7 @@ public sealed class BenchOfTwoScreensTests : IDisposable
     public void A_day_kept_with_doubled_names_is_read_planned_and_counted_by_the_first()
     {
         Approved("AR-1", "AR-2", "AR-3");
-        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        var day = _small.StartDay("AR-1");
         Assert.Null(Tap(day, "first put in", BenchSaying.Added, "AR-2")!.Refusal);
         Double(day);
 
@@ -76,7 +76,7 @@ public sealed class BenchOfTwoScreensTests : IDisposable
     {
         Approved("AR-1", "AR-2");
         var change = new ChangeOrder(_small.Workshop);
-        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        var day = _small.StartDay("AR-1");
         Assert.Contains(
             "stands in the day “AR-1” at the bench",
             change.Form("AR-1").Value!.Closed!.ToString(),
@@ -97,6 +97,100 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         Assert.Contains(
             "was pressed before",
             new StartBench(_small.Workshop).Run(["AR-1"], Stop).Fault!.ToString(),
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
+    public void A_day_is_called_by_all_the_orders_that_stand_in_it()
+    {
+        Approved("AR-1", "AR-2", "AR-3");
+        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        Assert.Null(Tap(day, "the second", BenchSaying.Added, "AR-2")!.Refusal);
+        Assert.Null(Tap(day, "the third", BenchSaying.Added, "AR-3")!.Refusal);
+        Assert.Equal("AR-1, AR-2, AR-3", new OpenBench(_small.Workshop).Run(day)!.Name);
+        Assert.Equal("AR-1, AR-2, AR-3", new OpenBench(_small.Workshop).Last()[0].Name);
+        Assert.Null(Tap(day, "not the third", BenchSaying.TakenBack, "the third")!.Refusal);
+        Assert.Equal("AR-1, AR-2", new OpenBench(_small.Workshop).Last()[0].Name);
+        Assert.Null(Tap(day, "late", BenchSaying.Late, "order:AR-1", 600)!.Refusal);
+        Assert.Equal("AR-1, AR-2", new OpenBench(_small.Workshop).Last()[0].Name);
+    }
+
+    [Fact]
+    public void An_order_that_the_customer_has_not_approved_is_neither_started_nor_put_into_a_running_day()
+    {
+        _small.Bring(("job.json", SmallWorkshop.Job("AR-4", 60)), ("mark.svg", SmallWorkshop.Bold));
+        Approved("AR-1");
+        var list = new ListJobs(_small.Workshop);
+        Assert.Equal("AR-1", Assert.Single(list.ToPress()).Name);
+        Assert.Equal("AR-4", Assert.Single(list.ToApprove()).Name);
+        var refused = new StartBench(_small.Workshop).Run(["AR-1", "AR-4"], Stop).Fault!;
+        Assert.Equal(
+            "“AR-4”: is not approved: nobody has said that the customer wants it as the proof shows it. Keep the customer's approval on the order's page, then press it.",
+            refused.ToString()
+        );
+        Assert.Empty(new OpenBench(_small.Workshop).Last());
+
+        var day = _small.StartDay("AR-1");
+        Assert.Empty(new OpenBench(_small.Workshop).ToAdd(day)!.Value);
+        Assert.Equal(refused.ToString(), Tap(day, "put in", BenchSaying.Added, "AR-4")!.Refusal!.English);
+        _small.Approve("AR-4");
+        Assert.Null(Tap(day, "put in then", BenchSaying.Added, "AR-4")!.Refusal);
+    }
+
+    [Fact]
+    public void An_order_stands_in_one_open_day_only()
+    {
+        Approved("AR-1", "AR-2");
+        var first = _small.StartDay("AR-1");
+        var refused = new StartBench(_small.Workshop).Run(["AR-2", "AR-1"], Stop).Fault!;
+        Assert.Equal(
+            "“AR-1”: stands in the day “AR-1” at the bench already, which is not closed. Press it there, or close that day first.",
+            refused.ToString()
+        );
+        Assert.Single(new OpenBench(_small.Workshop).Last());
+        Assert.Equal("AR-2", Assert.Single(new OpenBench(_small.Workshop).ToStart()).Name);
+
+        // Nor is it put into a second day that runs.
+        var second = _small.StartDay("AR-2");
+        Assert.Empty(new OpenBench(_small.Workshop).ToStart());
+        Assert.Empty(new OpenBench(_small.Workshop).ToAdd(second)!.Value);
+        Assert.Equal(refused.ToString(), Tap(second, "put in", BenchSaying.Added, "AR-1")!.Refusal!.English);
+
+        // That day closed, it can be.
+        new TapBench(_small.Workshop).Close(first, closed: true);
+        Assert.Equal("AR-1", Assert.Single(new OpenBench(_small.Workshop).ToStart()).Name);
+        Assert.Null(Tap(second, "put in then", BenchSaying.Added, "AR-1")!.Refusal);
+        // And the first is not opened again meanwhile.
+        Assert.Contains(
+            "“AR-1”: stands in the day “AR-2, AR-1”",
+            new TapBench(_small.Workshop).Close(first, closed: false)!.ToString(),
+            StringComparison.Ordinal
+        );
+        new TapBench(_small.Workshop).Close(second, closed: true);
+        Assert.Null(new TapBench(_small.Workshop).Close(first, closed: false));
+    }
+
+    [Fact]
+    public void Of_two_who_start_the_same_order_at_the_same_moment_one_is_told_of_the_others_day()
+    {
+        Approved("AR-1");
+        using var together = new Barrier(2);
+        var started = new string?[2];
+        var screens = Enumerable
+            .Range(0, 2)
+            .Select(i => new Thread(() =>
+            {
+                together.SignalAndWait();
+                started[i] = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Fault?.ToString();
+            }))
+            .ToArray();
+        Array.ForEach(screens, s => s.Start());
+        Array.ForEach(screens, s => s.Join());
+        Assert.Single(new OpenBench(_small.Workshop).Last());
+        Assert.Contains(
+            "stands in the day “AR-1”",
+            Assert.Single(started, s => s is not null),
             StringComparison.Ordinal
         );
     }
@@ -130,9 +224,8 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         foreach (var order in orders)
         {
             _small.Bring(("job.json", SmallWorkshop.Job(order, 60)), ("mark.svg", SmallWorkshop.Bold));
-            Assert.Null(
-                new StepOrder(_small.Workshop).Approve(order, new("Ada", "by letter", false, ""), null, "Mira")
-            );
         }
+
+        _small.Approve(orders);
     }
 }

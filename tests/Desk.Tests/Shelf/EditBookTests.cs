@@ -4,6 +4,7 @@ using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
+using Coldpeel.Desk.Shelf.Book;
 using Coldpeel.Desk.Tests.Orders;
 using Coldpeel.Files.Orders;
 using Coldpeel.Workshop.Orders;
@@ -82,6 +83,19 @@ public sealed class EditBookTests : IDisposable
         var both = Edit.Keep(BookSection.Machines, wished, Edit.Stand(BookSection.Machines), true, "Ada");
         Assert.Equal(["/presses/1/id", "/sheets/0/marginMm"], both.Faults.Select(f => f.At));
         Assert.False(new ReadBook(_small.Workshop).IsOwn);
+    }
+
+    [Fact]
+    public void A_change_in_a_long_list_of_texts_tells_the_line_that_went_and_the_one_that_came()
+    {
+        var wished = Edit.Whole();
+        var tip = (string)wished["careTips"]![1]!;
+        wished["careTips"]![1] = tip + " Twice.";
+        Assert.True(Edit.Keep(BookSection.Care, wished, Edit.Stand(BookSection.Care), false, "Ada").Kept);
+        var told = new BookVersions(_small.Workshop).List(BookSection.Care)[0].What;
+        Assert.DoesNotContain("[", told, StringComparison.Ordinal);
+        Assert.EndsWith(" Twice.", told, StringComparison.Ordinal);
+        Assert.DoesNotContain((string)wished["careTips"]![0]!, told, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -241,7 +255,7 @@ public sealed class EditBookTests : IDisposable
     public void Pressings_recorded_at_the_bench_are_told_with_the_setting_they_were_pressed_with()
     {
         _small.Bring(("job.json", SmallWorkshop.Job("AR-1", 60)), ("mark.svg", SmallWorkshop.Bold));
-        var day = new StartBench(_small.Workshop).Run(["AR-1"], Stop).Value!.Day;
+        var day = _small.StartDay("AR-1");
         var bench = new TapBench(_small.Workshop);
         var left = new OpenBench(_small.Workshop).Run(day)!.Plan.Tasks.Where(t => t.Work != BenchWork.Air).ToList();
         while (
@@ -260,7 +274,7 @@ public sealed class EditBookTests : IDisposable
     public void A_recipe_is_added_and_taken_out_and_kept_orders_stay_whole()
     {
         _small.Bring(("job.json", SmallWorkshop.Job("AR-1", 60)), ("mark.svg", SmallWorkshop.Bold));
-        var form = BookForm.WithMaterial(
+        var form = RecipeFields.WithMaterial(
             Edit.Whole(),
             "cotton-canvas",
             new Dictionary<string, JsonNode?>
@@ -278,7 +292,7 @@ public sealed class EditBookTests : IDisposable
             ("mark.svg", SmallWorkshop.Bold)
         );
 
-        var without = BookForm.Without(Edit.Whole(), "sailcloth-harter", material: true).Wished;
+        var without = RecipeFields.Without(Edit.Whole(), "sailcloth-harter", material: true).Wished;
         Assert.True(Edit.Keep(BookSection.Recipes, without, Edit.Stand(BookSection.Recipes), true, "Ada").Kept);
         var refused = _small.Try(
             ("job.json", SmallWorkshop.Job("AR-3", 60, material: "sailcloth-harter")),
@@ -363,7 +377,7 @@ public sealed class EditBookTests : IDisposable
     }
 
     private JsonObject RecipeForm(string material, params (string Field, JsonNode Value)[] filled) =>
-        BookForm.OfRecipe(Edit.Whole(), material, filled.ToDictionary(f => f.Field, f => (JsonNode?)f.Value)).Wished;
+        RecipeFields.Fill(Edit.Whole(), material, filled.ToDictionary(f => f.Field, f => (JsonNode?)f.Value)).Wished;
 
     private BookEdit Recipe(string material, params (string Field, JsonNode Value)[] filled) =>
         Edit.Keep(BookSection.Recipes, RecipeForm(material, filled), Edit.Stand(BookSection.Recipes), false, "Ada");

@@ -1,52 +1,20 @@
 using System.Net;
 using System.Text;
 using System.Text.Json.Nodes;
-using System.Text.RegularExpressions;
-using Coldpeel.Desk;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
-using Coldpeel.Web;
-using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.Hosting.Server;
-using Microsoft.AspNetCore.Hosting.Server.Features;
-using Microsoft.Extensions.DependencyInjection;
 
 namespace Coldpeel.Hosts.Tests.Web;
 
 /// <summary>Recipes, prices and machines are changed over HTTP, as a browser without scripts does it.</summary>
-public sealed partial class BookFormTests : IAsyncLifetime
+public sealed class BookFormTests : BookDesk
 {
-    private readonly string _folder = Place.NewFolder();
-    private OpenedWorkshop _workshop = null!;
-    private WebApplication _app = null!;
-    private HttpClient _desk = null!;
-
-    public async ValueTask InitializeAsync()
-    {
-        _workshop = OpenWorkshop.Run(_folder, TimeProvider.System).Value!;
-        _app = WorkshopApp.Build(_workshop, "http://127.0.0.1:0");
-        await _app.StartAsync();
-        var address = _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses;
-        _desk = new(new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() })
-        {
-            BaseAddress = new Uri(address.First()),
-        };
-    }
-
-    public async ValueTask DisposeAsync()
-    {
-        _desk.Dispose();
-        await _app.DisposeAsync();
-        _workshop.Dispose();
-        Directory.Delete(_folder, recursive: true);
-    }
-
     [Fact]
     public async Task A_form_sent_back_untouched_changes_nothing_in_either_unit_and_language()
     {
         foreach (var (unit, language) in new[] { (LengthUnit.Millimetre, "en"), (LengthUnit.Inch, "de") })
         {
-            var keep = new KeepAnswers(_workshop);
+            var keep = new KeepAnswers(Workshop);
             Assert.Null(keep.Run(keep.Now() with { Unit = unit, Language = language }, "Ada"));
             foreach (var form in new[] { "prices", "machines", "recipes/cotton-canvas", "processes/two-part-film" })
             {
@@ -55,7 +23,7 @@ public sealed partial class BookFormTests : IAsyncLifetime
             }
         }
 
-        Assert.False(new ReadBook(_workshop).IsOwn);
+        Assert.False(new ReadBook(Workshop).IsOwn);
     }
 
     [Fact]
@@ -82,15 +50,16 @@ public sealed partial class BookFormTests : IAsyncLifetime
         mended["/prices/currency"] = "EUR";
         mended["/blanks/0/price"] = "4.4";
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", mended)).StatusCode);
-        var prices = new ReadBook(_workshop).Run().Prices;
+        var prices = new ReadBook(Workshop).Run().Prices;
         Assert.Equal((12.75m, 20m, 31.5m), (prices.FilmPerM2, prices.TaxPercent, prices.HandPerHour));
         Assert.Contains(4.4m, prices.Blanks.Values);
-        Assert.Contains("12.75", await _desk.GetStringAsync("/prices"), StringComparison.Ordinal);
-        Assert.Contains(
-            "prices.handPerHour",
-            await _desk.GetStringAsync("/workshop/history?of=book"),
-            StringComparison.Ordinal
-        );
+        Assert.Contains("12.75", await Desk.GetStringAsync("/prices"), StringComparison.Ordinal);
+        // The history tells it in the words of the page, and no key of the file and no JSON.
+        var history = await Desk.GetStringAsync("/workshop/history?of=book");
+        Assert.Contains("Hands, per hour", history, StringComparison.Ordinal);
+        Assert.Contains("<b>31.50 EUR</b>", history, StringComparison.Ordinal);
+        Assert.DoesNotContain("handPerHour", history, StringComparison.Ordinal);
+        Assert.DoesNotContain("{", WebUtility.HtmlDecode(history), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -101,16 +70,16 @@ public sealed partial class BookFormTests : IAsyncLifetime
         Assert.Equal(HttpStatusCode.BadRequest, (await Send("/workshop/prices", fields)).StatusCode);
         fields["/prices/handPerHour"] = "1.000";
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", fields)).StatusCode);
-        Assert.Equal(1m, new ReadBook(_workshop).Run().Prices.HandPerHour);
+        Assert.Equal(1m, new ReadBook(Workshop).Run().Prices.HandPerHour);
     }
 
     [Fact]
     public async Task Machines_are_typed_in_inches_kept_in_millimetres_and_a_press_is_added_and_taken_out()
     {
-        var keep = new KeepAnswers(_workshop);
+        var keep = new KeepAnswers(Workshop);
         Assert.Null(keep.Run(keep.Now() with { Unit = LengthUnit.Inch, Language = "en" }, "Ada"));
         var fields = await Fields("/workshop/machines");
-        Assert.Equal("15.748", fields["/presses/0/plateWidthMm"]);
+        Assert.Equal("15.75", fields["/presses/0/plateWidthMm"]);
         fields["/presses/1/id"] = "";
         fields["/presses/2/id"] = "corner press";
         fields["/presses/2/plateWidthMm"] = "15";
@@ -118,11 +87,11 @@ public sealed partial class BookFormTests : IAsyncLifetime
         fields["/presses/2/setpointC"] = "140";
         fields["/sheets/0/marginMm"] = "0.25";
         var page = await (await Send("/workshop/machines", fields)).Content.ReadAsStringAsync();
-        Assert.Contains("0.79 to 78.74 in", Wrong(page, "presses-2-plateHeightMm"), StringComparison.Ordinal);
+        Assert.Contains("0.788 to 78.74 in", Wrong(page, "presses-2-plateHeightMm"), StringComparison.Ordinal);
         var mended = Inputs(page);
         mended["/presses/2/plateHeightMm"] = "15";
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/machines", mended)).StatusCode);
-        var book = new ReadBook(_workshop).Run();
+        var book = new ReadBook(Workshop).Run();
         Assert.Equal(["large", "corner press"], book.Presses.Select(p => p.Id));
         Assert.Equal(
             (381, 381, 140),
@@ -144,7 +113,7 @@ public sealed partial class BookFormTests : IAsyncLifetime
         var page = await warned.Content.ReadAsStringAsync();
         Assert.Contains("Look before you keep it", page, StringComparison.Ordinal);
         Assert.Contains("dark polyester gives dye off", page, StringComparison.Ordinal);
-        Assert.False(new ReadBook(_workshop).IsOwn);
+        Assert.False(new ReadBook(Workshop).IsOwn);
         var sure = Inputs(page);
         Assert.Equal("210", sure["/steps/press/celsius"]);
         sure["sure"] = "yes";
@@ -155,7 +124,7 @@ public sealed partial class BookFormTests : IAsyncLifetime
         sure = Inputs(page);
         sure["sure"] = "yes";
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/recipes/polyester-knit", sure)).StatusCode);
-        var shown = await _desk.GetStringAsync("/recipes/polyester-knit");
+        var shown = await Desk.GetStringAsync("/recipes/polyester-knit");
         Assert.Contains("230 °C", WebUtility.HtmlDecode(shown), StringComparison.Ordinal);
         Assert.Contains(
             "written for the earlier setting: 130 °C, 22 s",
@@ -182,8 +151,73 @@ public sealed partial class BookFormTests : IAsyncLifetime
             (second["/prices/taxPercent"], second["/prices/marginPercent"], second["/prices/filmPerM2"])
         );
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", second)).StatusCode);
-        var prices = new ReadBook(_workshop).Run().Prices;
+        var prices = new ReadBook(Workshop).Run().Prices;
         Assert.Equal((7m, 44m, 30m), (prices.TaxPercent, prices.MarginPercent, prices.FilmPerM2));
+    }
+
+    [Fact]
+    public async Task What_was_typed_into_a_row_follows_its_blank_and_what_is_gone_is_told_and_lands_nowhere()
+    {
+        var (ada, ben) = (await Fields("/workshop/prices"), await Fields("/workshop/prices"));
+        var before = new ReadBook(Workshop).Run().Prices.Blanks;
+        var (gone, mine) = (ben["/blanks/0/name"], ben["/blanks/2/name"]);
+        ada["/blanks/0/name"] = "";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", ada)).StatusCode);
+        ben["/blanks/0/price"] = "88.5";
+        ben["/blanks/2/price"] = "99";
+        ben[$"/blanks/{before.Count}/name"] = "scarf of Ben";
+        ben[$"/blanks/{before.Count}/price"] = "3";
+        var late = WebUtility.HtmlDecode(await (await Send("/workshop/prices", ben)).Content.ReadAsStringAsync());
+        Assert.Contains($"{gone}, Price of one: 88.5", late, StringComparison.Ordinal);
+        var second = Inputs(late);
+        Assert.Equal((mine, "99"), (second["/blanks/1/name"], second["/blanks/1/price"]));
+        Assert.NotEqual("99", second["/blanks/2/price"]);
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", second)).StatusCode);
+        Assert.Equal(
+            before
+                .Remove(gone)
+                .SetItem(mine, 99m)
+                .SetItem("scarf of Ben", 3m)
+                .OrderBy(b => b.Key, StringComparer.Ordinal),
+            new ReadBook(Workshop).Run().Prices.Blanks.OrderBy(b => b.Key, StringComparer.Ordinal)
+        );
+    }
+
+    [Fact]
+    public async Task What_is_wrong_in_a_form_that_is_late_is_told_after_its_rows_have_found_their_place()
+    {
+        var (ada, ben) = (await Fields("/workshop/prices"), await Fields("/workshop/prices"));
+        var third = ben["/blanks/2/name"];
+        ada["/blanks/0/name"] = "";
+        Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", ada)).StatusCode);
+        // The same name twice, in a form that is late.
+        ben["/blanks/1/name"] = third;
+        var late = await (await Send("/workshop/prices", ben)).Content.ReadAsStringAsync();
+        Assert.Contains("Somebody else has changed this meanwhile", late, StringComparison.Ordinal);
+        Assert.Equal((third, third), (Value(late, "/blanks/0/name"), Value(late, "/blanks/1/name")));
+        var wrong = await (await Send("/workshop/prices", Inputs(late))).Content.ReadAsStringAsync();
+        Assert.NotEqual("", Wrong(wrong, "blanks-1-name"));
+    }
+
+    [Fact]
+    public async Task Seconds_typed_for_a_step_stay_with_it_when_another_step_was_taken_out()
+    {
+        const string Page = "/workshop/processes/one-part-sheet";
+        var (ada, ben) = (await Fields(Page), await Fields(Page));
+        var row = Enumerable.Range(0, 20).First(n => ben[$"/process/steps/{n}/do"] == "pre-press");
+        var next = ben[$"/process/steps/{row + 1}/seconds"];
+        ada["/process/steps/0/do"] = "";
+        Assert.Equal(HttpStatusCode.Redirect, (await Confirmed(Page, ada)).StatusCode);
+        ben[$"/process/steps/{row}/seconds"] = "77";
+        ben["/process/steps/0/seconds"] = "66";
+        var late = await (await Send(Page, ben)).Content.ReadAsStringAsync();
+        var second = Inputs(late);
+        Assert.Equal("pre-press", second[$"/process/steps/{row - 1}/do"]);
+        Assert.Equal("77", second[$"/process/steps/{row - 1}/seconds"]);
+        Assert.Equal(next, second[$"/process/steps/{row}/seconds"]);
+        Assert.DoesNotContain("66", second.Values);
+        Assert.Contains("id=\"left-out\"", late, StringComparison.Ordinal);
+        Assert.Contains(": 66", late, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -193,12 +227,12 @@ public sealed partial class BookFormTests : IAsyncLifetime
         var before = fields["/prices/marginPercent"];
         fields["/prices/marginPercent"] = "99";
         await Send("/workshop/prices", fields);
-        var page = await _desk.GetStringAsync("/workshop/versions/prices/0");
+        var page = await Desk.GetStringAsync("/workshop/versions/prices/0");
         Assert.Contains("Margin, %", page, StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/versions/prices/0", Inputs(page))).StatusCode);
         Assert.Equal(before, (await Fields("/workshop/prices"))["/prices/marginPercent"]);
-        Assert.Equal(HttpStatusCode.NotFound, (await _desk.GetAsync("/workshop/versions/prices/7777")).StatusCode);
-        Assert.Equal(HttpStatusCode.NotFound, (await _desk.GetAsync("/workshop/versions/9/0")).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await Desk.GetAsync("/workshop/versions/prices/7777")).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await Desk.GetAsync("/workshop/versions/9/0")).StatusCode);
     }
 
     [Fact]
@@ -228,30 +262,30 @@ public sealed partial class BookFormTests : IAsyncLifetime
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/trials/canvas-waxed", trial)).StatusCode);
         Assert.Contains(
             "3 of 3 pieces still good after 40 washes",
-            await _desk.GetStringAsync("/recipes/canvas-waxed"),
+            await Desk.GetStringAsync("/recipes/canvas-waxed"),
             StringComparison.Ordinal
         );
 
         var retire = await Fields("/workshop/retire/canvas-waxed");
         retire["what"] = "material";
         Assert.Equal(HttpStatusCode.Redirect, (await Confirmed("/workshop/retire/canvas-waxed", retire)).StatusCode);
-        Assert.Equal(HttpStatusCode.NotFound, (await _desk.GetAsync("/recipes/canvas-waxed")).StatusCode);
-        Assert.Equal(HttpStatusCode.NotFound, (await _desk.GetAsync("/workshop/recipes/nobody")).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await Desk.GetAsync("/recipes/canvas-waxed")).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await Desk.GetAsync("/workshop/recipes/nobody")).StatusCode);
     }
 
     [Fact]
-    public async Task The_workshop_file_goes_out_and_comes_in_after_it_was_looked_at()
+    public async Task TheWorkshop_file_goes_out_and_comes_in_after_it_was_looked_at()
     {
-        var answer = await _desk.GetAsync("/workshop/book/file");
+        var answer = await Desk.GetAsync("/workshop/book/file");
         Assert.Equal("attachment", answer.Content.Headers.ContentDisposition!.DispositionType);
         var file = JsonNode.Parse(await answer.Content.ReadAsStringAsync())!;
         file["prices"]!["marginPercent"] = 61;
         var page = await Bring(file.ToJsonString());
         Assert.Contains("Margin, %", page, StringComparison.Ordinal);
-        Assert.False(new ReadBook(_workshop).IsOwn);
+        Assert.False(new ReadBook(Workshop).IsOwn);
         var take = Inputs(page);
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/book/take", take)).StatusCode);
-        Assert.Equal(61m, new ReadBook(_workshop).Run().Prices.MarginPercent);
+        Assert.Equal(61m, new ReadBook(Workshop).Run().Prices.MarginPercent);
         // What stood when it was looked at stands no more.
         Assert.Equal(HttpStatusCode.BadRequest, (await Send("/workshop/book/take", take)).StatusCode);
         Assert.Contains("are missing", await Bring("{ \"hands\": 2 }"), StringComparison.Ordinal);
@@ -265,102 +299,24 @@ public sealed partial class BookFormTests : IAsyncLifetime
         fields["/prices/taxPercent"] = "3";
         fields["__RequestVerificationToken"] = "stolen";
         Assert.Equal(HttpStatusCode.BadRequest, (await Send("/workshop/prices", fields)).StatusCode);
-        Assert.False(new ReadBook(_workshop).IsOwn);
+        Assert.False(new ReadBook(Workshop).IsOwn);
         // A field that the workshop file does not have is no field.
         var odd = await Fields("/workshop/prices");
         odd["/prices/x-note"] = "x";
         odd["/presses/0/id"] = "other";
         odd["/prices/taxPercent"] = "4";
         Assert.Equal(HttpStatusCode.Redirect, (await Send("/workshop/prices", odd)).StatusCode);
-        Assert.Equal("large", new ReadBook(_workshop).Run().Presses[0].Id);
+        Assert.Equal("large", new ReadBook(Workshop).Run().Presses[0].Id);
     }
 
     private async Task<string> Bring(string text)
     {
-        var page = await _desk.GetStringAsync("/workshop/book");
+        var page = await Desk.GetStringAsync("/workshop/book");
         using var form = new MultipartFormDataContent
         {
             { new StringContent(Inputs(page)["__RequestVerificationToken"]), "__RequestVerificationToken" },
             { new ByteArrayContent(Encoding.UTF8.GetBytes(text)), "file", "w.json" },
         };
-        return await (await _desk.PostAsync("/workshop/book", form)).Content.ReadAsStringAsync();
+        return await (await Desk.PostAsync("/workshop/book", form)).Content.ReadAsStringAsync();
     }
-
-    // Where a caution is shown, a person confirms it.
-    private async Task<HttpResponseMessage> Confirmed(string address, Dictionary<string, string> fields)
-    {
-        var answer = await Send(address, fields);
-        if (answer.StatusCode == HttpStatusCode.Redirect)
-        {
-            return answer;
-        }
-
-        var page = await answer.Content.ReadAsStringAsync();
-        Assert.Contains("Look before you keep it", page, StringComparison.Ordinal);
-        var again = new Dictionary<string, string>(fields) { ["sure"] = "yes", ["seen"] = Inputs(page)["seen"] };
-        return await Send(address, again);
-    }
-
-    private async Task<Dictionary<string, string>> Fields(string address) =>
-        Inputs(await _desk.GetStringAsync(address));
-
-    private async Task<HttpResponseMessage> Send(string address, Dictionary<string, string> fields)
-    {
-        using var form = new FormUrlEncodedContent(fields);
-        return await _desk.PostAsync(address, form);
-    }
-
-    // What a browser would send of the page's form: inputs, and the chosen one of each list.
-    private static Dictionary<string, string> Inputs(string page)
-    {
-        var sent = new Dictionary<string, string>();
-        var main = page[
-            page.IndexOf("<main", StringComparison.Ordinal)..page.IndexOf("</main>", StringComparison.Ordinal)
-        ];
-        foreach (Match input in Input().Matches(main))
-        {
-            var tag = input.Value;
-            if (
-                Name().Match(tag) is { Success: true } name
-                && !tag.Contains("checkbox", StringComparison.Ordinal)
-                && !tag.Contains("radio", StringComparison.Ordinal)
-            )
-            {
-                sent[WebUtility.HtmlDecode(name.Groups[1].Value)] = WebUtility.HtmlDecode(
-                    ValueOf().Match(tag).Groups[1].Value
-                );
-            }
-        }
-
-        foreach (Match list in Select().Matches(main))
-        {
-            var chosen = Chosen().Match(list.Groups[2].Value);
-            var first = ValueOf().Match(list.Groups[2].Value);
-            sent[list.Groups[1].Value] = (chosen.Success ? chosen : first).Groups[1].Value;
-        }
-
-        return sent;
-    }
-
-    private static string Value(string page, string field) => Inputs(page)[field];
-
-    private static string Wrong(string page, string id) =>
-        WebUtility.HtmlDecode(
-            Regex.Match(page, $"id=\"{id}-wrong\">(.*?)</span></span>", RegexOptions.Singleline).Groups[1].Value
-        );
-
-    [GeneratedRegex("<input [^>]*>")]
-    private static partial Regex Input();
-
-    [GeneratedRegex(" name=\"([^\"]*)\"")]
-    private static partial Regex Name();
-
-    [GeneratedRegex(" value=\"([^\"]*)\"")]
-    private static partial Regex ValueOf();
-
-    [GeneratedRegex("<select [^>]*name=\"([^\"]*)\"[^>]*>(.*?)</select>", RegexOptions.Singleline)]
-    private static partial Regex Select();
-
-    [GeneratedRegex("<option value=\"([^\"]*)\" selected")]
-    private static partial Regex Chosen();
 }

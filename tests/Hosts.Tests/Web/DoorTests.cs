@@ -277,6 +277,14 @@ public sealed partial class DoorTests : IAsyncLifetime
             await _device.GetStringAsync("/recipes/wool-felt"),
             StringComparison.Ordinal
         );
+        foreach (var read in new[] { "/recipes", "/machines", "/placements", "/care" })
+        {
+            Assert.DoesNotContain(
+                "href=\"/workshop/",
+                (await _device.GetStringAsync(read)).Split("<main")[1],
+                StringComparison.Ordinal
+            );
+        }
         Assert.DoesNotContain(
             "href=\"/workshop/prices",
             await _device.GetStringAsync("/prices"),
@@ -287,6 +295,15 @@ public sealed partial class DoorTests : IAsyncLifetime
             {
                 "prices",
                 "machines",
+                "laying",
+                "care",
+                "rest",
+                "placements/full%20front",
+                "new-placement",
+                "new-process",
+                "material/wool-felt",
+                "washed/0",
+                "processes/two-part-film",
                 "recipes/wool-felt",
                 "trials/wool-felt",
                 "retire/wool-felt",
@@ -411,9 +428,7 @@ public sealed partial class DoorTests : IAsyncLifetime
             TestContext.Current.CancellationToken
         );
         Assert.True(made.Ok, made.Fault?.ToString());
-        return new Coldpeel.Desk.Press.Bench.StartBench(_workshop)
-            .Run(["AR-90"], TestContext.Current.CancellationToken)
-            .Value!.Day;
+        return ApprovedDay.Start(_workshop, "AR-90");
     }
 
     private async Task<HttpResponseMessage> Join(string code)

@@ -4,6 +4,7 @@ using System.Text.RegularExpressions;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Rooms;
+using Coldpeel.Hosts.Tests.Cli;
 using Coldpeel.Web;
 using Coldpeel.Workshop.Orders;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -65,6 +66,57 @@ public sealed partial class FullDiskTests
         Assert.False(opened.Ok);
         Assert.DoesNotContain('\n', opened.Fault.ToString());
         Assert.Contains("full", opened.Fault.ToString(), StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task A_folder_that_can_only_be_read_is_told_in_one_line(bool hasAWorkshop)
+    {
+        await using var disk = await SmallDisk.Mount();
+        var folder = Path.Combine(disk.Folder, "workshop");
+        if (hasAWorkshop)
+        {
+            OpenWorkshop.Run(folder, TimeProvider.System).Value!.Dispose();
+        }
+
+        await disk.OnlyRead();
+        var run = await CommandLine.Run(disk.Folder, "serve", "--data", folder, "--url", "http://127.0.0.1:0");
+        run.Refused(folder, "--data");
+        await disk.MayWrite();
+        using var after = OpenWorkshop.Run(folder, TimeProvider.System).Value;
+        Assert.NotNull(after);
+    }
+
+    [Fact]
+    public async Task A_disk_that_is_locked_while_people_work_is_told_in_one_line_and_nothing_is_half_kept()
+    {
+        var stop = TestContext.Current.CancellationToken;
+        await using var disk = await SmallDisk.Mount();
+        using var workshop = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), TimeProvider.System).Value!;
+        await using var app = WorkshopApp.Build(workshop, "http://127.0.0.1:0");
+        await app.StartAsync(stop);
+        using var desk = new HttpClient(new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() })
+        {
+            BaseAddress = new Uri(
+                app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()
+            ),
+        };
+        using var shop = new HttpClient { BaseAddress = desk.BaseAddress };
+        shop.DefaultRequestHeaders.Authorization = new("Bearer", new Devices(workshop).AddProgram("shop", "Mira"));
+        Assert.Equal(HttpStatusCode.Created, (await OtherPrograms.PutIn(shop, "1", "FD-1")).StatusCode);
+        var page = await desk.GetStringAsync("/orders/FD-1", stop);
+
+        await disk.OnlyRead();
+        var locked = await Step(desk, page);
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, locked.StatusCode);
+        var words = WebUtility.HtmlDecode(await locked.Content.ReadAsStringAsync(stop));
+        Assert.Contains("cannot be opened to write", words, StringComparison.Ordinal);
+        Assert.DoesNotContain("Exception", words, StringComparison.Ordinal);
+
+        await disk.MayWrite();
+        Assert.Equal(OrderStage.Made, new OpenKeptJob(workshop).Run("FD-1")!.Line.Stage);
+        Assert.Equal(HttpStatusCode.Redirect, (await Step(desk, page)).StatusCode);
     }
 
     private static Task<HttpResponseMessage> Step(HttpClient desk, string page) =>

@@ -1,6 +1,8 @@
 using System.Net;
 using System.Text.RegularExpressions;
+using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Rooms;
+using Coldpeel.Workshop.Orders;
 using UglyToad.PdfPig;
 
 namespace Coldpeel.Hosts.Tests.Web;
@@ -70,6 +72,83 @@ public sealed partial class GermanOrderTests : IAsyncLifetime
         var findings = await (await _app.Client.SendAsync(asked)).Content.ReadAsStringAsync();
         Assert.DoesNotMatch(new Regex(@"\b(und|nicht|der)\b"), findings);
     }
+
+    [Fact]
+    public async Task The_customers_papers_speak_the_customers_language_and_the_workshops_its_own()
+    {
+        var answers = new KeepAnswers(_app.Workshop);
+        Assert.Null(answers.Run(answers.Now() with { Language = "de", Unit = LengthUnit.Millimetre }, "Mira"));
+        var entry = await _app.Client.GetStringAsync("/orders/new");
+        Assert.Contains("wie die Werkstatt: Deutsch", entry, StringComparison.Ordinal);
+        string[] customers = ["quote.pdf", "proof.pdf", "proof-with-price.pdf", "care.pdf"];
+        string[] workshops = ["tickets.pdf", "day-plan.pdf"];
+        var german = new Regex(@"\b(und|der|die|nicht|Angebot|Freigabe)\b");
+        var job = OpenApp.Job("Regatta", "cotton-canvas");
+        await _app.Upload(("job.json", job), ("mark.svg", OpenApp.Mark));
+        foreach (var file in customers.Concat(workshops))
+        {
+            Assert.True(german.IsMatch(await Paper("Regatta", file)), file);
+        }
+
+        // Chosen afterwards in the form, or at entry: both stand in the job file under an x- key, which the contract lets be.
+        var change = new ChangeOrder(_app.Workshop);
+        var form = change.Form("Regatta").Value!;
+        var typed = form.Fields.ToDictionary(f => f.Key, f => f.Kind == OrderFieldKind.Language ? "en" : f.Value);
+        var made = change.Run("Regatta", form.Version, typed, "Mira", 2, TestContext.Current.CancellationToken);
+        Assert.True(made.Made is not null, string.Join(' ', made.Faults));
+        await _app.Upload(
+            (
+                "job.json",
+                OpenApp
+                    .Job("Regatta 2", "cotton-canvas")
+                    .Replace("\"customer\"", "\"x-language\": \"en\", \"customer\"", StringComparison.Ordinal)
+            ),
+            ("mark.svg", OpenApp.Mark)
+        );
+        foreach (var order in new[] { "Regatta", "Regatta 2" })
+        {
+            foreach (var file in customers)
+            {
+                Assert.DoesNotMatch(german, await Paper(order, file));
+            }
+
+            foreach (var file in workshops)
+            {
+                Assert.Matches(german, await Paper(order, file));
+            }
+        }
+
+        Assert.Contains("for you to approve", await Paper("Regatta", "proof.pdf"), StringComparison.Ordinal);
+        await HandsOverInEnglish("Regatta");
+    }
+
+    // The slip on the page and the paper that is kept; the page round it stays the workshop's.
+    private async Task HandsOverInEnglish(string order)
+    {
+        var step = new StepOrder(_app.Workshop);
+        Assert.Null(step.Approve(order, new("Ole", "", false, ""), null, "Mira"));
+        foreach (var next in new[] { OrderStep.Print, OrderStep.Press, OrderStep.Inspect })
+        {
+            Assert.Null(step.Run(order, next, "", "Mira"));
+        }
+
+        Assert.Null(step.HandOver(order, "Ole", "", "Mira"));
+        var page = await _app.Client.GetStringAsync($"/orders/{order}/hand-over");
+        var slip = page[
+            page.IndexOf("<article", StringComparison.Ordinal)..page.IndexOf("</article>", StringComparison.Ordinal)
+        ];
+        Assert.Contains("lang=\"en\"", slip, StringComparison.Ordinal);
+        Assert.Contains("Hand-over", slip, StringComparison.Ordinal);
+        Assert.DoesNotMatch(new Regex(@"\b(und|nicht|waschen)\b"), Bare(slip));
+        Assert.Matches(new Regex(@"\b(und|der|die)\b"), Bare(page.Replace(slip, "", StringComparison.Ordinal)));
+        var paper = step.SoFar(order, false).Steps[^1].Proof!;
+        var text = Text(await _app.Client.GetByteArrayAsync($"/orders/{order}/proofs/{paper}"));
+        Assert.Contains("Received", text, StringComparison.Ordinal);
+        Assert.DoesNotMatch(new Regex(@"\b(und|nicht|Empfangen)\b"), text);
+    }
+
+    private async Task<string> Paper(string order, string file) =>
+        Text(await _app.Client.GetByteArrayAsync($"/orders/{Uri.EscapeDataString(order)}/files/{file}"));
 
     private static string Bare(string html) =>
         WebUtility.HtmlDecode(Regex.Replace(html, "<code>.*?</code>|<[^>]+>", " "));

@@ -102,7 +102,7 @@ public sealed partial class KilledTests
             new("mark.svg", System.Text.Encoding.UTF8.GetBytes(OpenApp.Mark)),
         ];
         Assert.True(new MakeFromFolder(workshop).Run(files, [], 1, null, CancellationToken.None).Ok);
-        var day = new StartBench(workshop).Run(["AR-61"], CancellationToken.None).Value!.Day;
+        var day = ApprovedDay.Start(workshop, "AR-61");
         Assert.Null(
             new TendShelf(workshop).Put(
                 new StockThing(StockKind.Sheet, "A4 film", "drawer", "sheets", 0, 0, null),

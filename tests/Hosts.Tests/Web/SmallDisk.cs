@@ -1,4 +1,5 @@
 using CliWrap;
+using Microsoft.Data.Sqlite;
 
 namespace Coldpeel.Hosts.Tests.Web;
 
@@ -45,6 +46,30 @@ internal sealed class SmallDisk : IAsyncDisposable
             }
         }
     }
+
+    /// <summary>As a disk that is locked, or that the system no longer trusts, is mounted.</summary>
+    public async Task OnlyRead()
+    {
+        // Not while a file is open to be written: who has one closes it soon, and the pool keeps none.
+        for (var tries = 0; !await Remount("ro"); tries++)
+        {
+            Assert.True(tries < 100, "The disk stays busy.");
+            SqliteConnection.ClearAllPools();
+            await Task.Delay(50);
+        }
+    }
+
+    /// <summary>As before.</summary>
+    public async Task MayWrite() => Assert.True(await Remount("rw"));
+
+    private async Task<bool> Remount(string how) =>
+        (
+            await CliWrap
+                .Cli.Wrap("mount")
+                .WithArguments(["-o", $"remount,{how}", Folder])
+                .WithValidation(CommandResultValidation.None)
+                .ExecuteAsync()
+        ).ExitCode == 0;
 
     public void MakeRoom() => File.Delete(Path.Combine(Folder, "filler"));
 

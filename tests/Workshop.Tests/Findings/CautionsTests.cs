@@ -1,5 +1,7 @@
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
+using Coldpeel.Workshop.Press;
+using Coldpeel.Workshop.Wash;
 using static Coldpeel.Workshop.Tests.SmallWorkshop;
 
 namespace Coldpeel.Workshop.Tests.Findings;
@@ -46,6 +48,27 @@ public sealed class CautionsTests
             Cautions.For(Job(Item(use: ItemUse.Protective) with { What = "hi-vis vest" }), Book),
             f => f.Kind == "ask-use"
         );
+
+    [Fact]
+    public void A_process_that_nobody_has_tried_here_wants_a_trial_first_on_each_material()
+    {
+        var book = Book with { Processes = [Book.Processes[0] with { Untried = true }], WashTrials = [] };
+        var finding = Assert.Single(Cautions.For(Job(Item()), book), f => f.Kind == "trial-first");
+        Assert.Equal(Severity.Warn, finding.Severity);
+        Assert.Contains("not tried yet", finding.Say.English, StringComparison.Ordinal);
+        var material = Item().Material;
+        var process = book.Processes[0].Id;
+        WashTrial Washed(string of, int survived) => new(process, of, 5, 2, survived, new(2027, 5, 3));
+        Assert.Empty(Untried(book with { WashTrials = [Washed(material, 2)] }));
+        // Washed to pieces, or another material: still not tried.
+        Assert.Single(Untried(book with { WashTrials = [Washed(material, 0)] }));
+        Assert.Single(Untried(book with { WashTrials = [Washed("another", 2)] }));
+        StepChange pressed = new(StepKind.Press, 150, 30, null, null, "own trial") { Evidence = Evidence.Trial };
+        Assert.Empty(Untried(book with { Recipes = [new(process, material, [pressed])] }));
+
+        static IEnumerable<Finding> Untried(WorkshopBook of) =>
+            Cautions.For(Job(Item()), of).Where(f => f.Kind == "trial-first");
+    }
 
     [Theory]
     [InlineData("nylon", "trial-first", Severity.Warn)]

@@ -55,6 +55,16 @@ public sealed class WordingTests
     }
 
     [Fact]
+    public void A_name_of_the_workshops_own_is_known_and_an_unworded_sentence_within_another_is_not()
+    {
+        Sentence name = "Sail loft process";
+        Sentence kept = "The film lies wrong.";
+        Assert.True(German.Knows($"{name}: {"AR-1"}"));
+        Assert.False(German.Knows($"{kept}: {"AR-1"}"));
+        Assert.False(German.Knows(kept));
+    }
+
+    [Fact]
     public void Names_of_the_built_in_example_are_worded_and_others_stay()
     {
         Assert.Equal("Brust links", German.Data("left chest"));

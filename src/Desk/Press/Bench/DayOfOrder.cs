@@ -2,12 +2,16 @@ using Coldpeel.Craft.Press.Day;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Files.Press;
 using Coldpeel.Workshop.Findings;
+using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Desk.Press.Bench;
 
 /// <summary>The press work of a kept order, as a day of its own and as a part of a day of several orders.</summary>
 internal static class DayOfOrder
 {
+    // As long as the column is.
+    private const int LongestName = 400;
+
     /// <summary>The order with its day and the plan of it; null when it was not made or is stopped.</summary>
     public static (KeptOrder Order, DayProblem Day, DayPlan Plan)? Of(OpenedWorkshop workshop, string name)
     {
@@ -40,6 +44,40 @@ internal static class DayOfOrder
     /// <summary>What to say of an order that has none.</summary>
     public static Fault None(string name) =>
         new($"“{name}”", "has no day plan.", "Make the order first; one that is stopped cannot be pressed.");
+
+    /// <summary>What a day of those orders is called.</summary>
+    public static string Called(IEnumerable<string> orders)
+    {
+        var name = string.Join(", ", orders);
+        return name.Length <= LongestName ? name : $"{name[..(LongestName - 1)]}…";
+    }
+
+    /// <summary>What speaks against pressing an order now, in a new day and in a running one alike; null for nothing.</summary>
+    public static Fault? Against(OpenedWorkshop workshop, KeptOrder order) =>
+        order.SoFar.Stage switch
+        {
+            OrderStage.Approved or OrderStage.Printed => new OpenBench(workshop).Holding(order.Line.Name) is { } day
+                ? Stands(order.Line.Name, day.Name)
+                : null,
+            OrderStage.Made => new(
+                $"“{order.Line.Name}”",
+                "is not approved: nobody has said that the customer wants it as the proof shows it.",
+                "Keep the customer's approval on the order's page, then press it."
+            ),
+            _ => new(
+                $"“{order.Line.Name}”",
+                "was pressed before, or is set aside.",
+                "Choose another order, or take its steps back on its page."
+            ),
+        };
+
+    /// <summary>That an order stands in another day: its pieces would be pressed, and what is spoilt of them counted, twice.</summary>
+    public static Fault Stands(string order, string day) =>
+        new(
+            $"“{order}”",
+            $"stands in the day “{day}” at the bench already, which is not closed.",
+            "Press it there, or close that day first."
+        );
 
     /// <summary>What the names of the part of that number begin with, from 1.</summary>
     public static string Prefix(int part) => $"{part}/";

@@ -3,7 +3,6 @@ using System.Globalization;
 using System.Text;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Storage.Press;
-using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Desk.Press.Bench;
@@ -83,7 +82,7 @@ public sealed class OpenBench(OpenedWorkshop workshop)
         );
     }
 
-    /// <summary>Orders that can be put into a day: approved, and not in it; the first due first. Null when there is no such day.</summary>
+    /// <summary>Orders that can be put into a day: approved, and in no open day; the first due first. Null when there is no such day.</summary>
     public ImmutableArray<KeptLine>? ToAdd(int day)
     {
         if (Run(day) is not { } open)
@@ -91,28 +90,52 @@ public sealed class OpenBench(OpenedWorkshop workshop)
             return null;
         }
 
-        var working = open.Plan.Tasks.Select(t => t.Ref).ToHashSet(StringComparer.Ordinal);
-        var inside = open
-            .Cards.Where(c => working.Contains(c.Ref))
-            .Select(c => c.Job)
-            .ToHashSet(StringComparer.Ordinal);
-        return
-        [
-            .. new ListJobs(workshop)
-                .ToPress()
-                .Where(o => o.Stage is OrderStage.Approved or OrderStage.Printed && !inside.Contains(o.Name)),
-        ];
+        var inside = OrdersIn(open);
+        return [.. ToStart().Where(o => !inside.Contains(o.Name))];
+    }
+
+    /// <summary>Orders that a day can be started with: approved, and in no day that is open; the first due first.</summary>
+    public ImmutableArray<KeptLine> ToStart()
+    {
+        var held = Open().SelectMany(d => d.Orders).ToHashSet(StringComparer.Ordinal);
+        return [.. new ListJobs(workshop).ToPress().Where(o => !held.Contains(o.Name))];
     }
 
     /// <summary>The day, not closed, that an order stands in; null when none holds it.</summary>
-    public BenchLine? Holding(string order) =>
-        Last()
-            .FirstOrDefault(d =>
-                !d.Closed
-                && Run(d.Id) is { } open
-                && open.Cards.Where(c => c.Job == order).Select(c => c.Ref).ToHashSet(StringComparer.Ordinal) is var its
-                && open.Plan.Tasks.Any(t => its.Contains(t.Ref))
-            );
+    public BenchLine? Holding(string order) => Open().FirstOrDefault(d => d.Orders.Contains(order)).Day;
+
+    // The days that are not closed, newest first, with the orders whose work is in them.
+    private IEnumerable<(BenchLine Day, HashSet<string> Orders)> Open()
+    {
+        foreach (var day in Last().Where(d => !d.Closed))
+        {
+            if (Run(day.Id) is { } open)
+            {
+                yield return (day, OrdersIn(open));
+            }
+        }
+    }
+
+    /// <summary>An order of that day that stands in another one that is open, and which; null for none.</summary>
+    internal (string Order, BenchLine Day)? HeldElsewhere(int day)
+    {
+        var its = Run(day) is { } one ? OrdersIn(one) : [];
+        foreach (var (other, orders) in Open().Where(d => d.Day.Id != day))
+        {
+            if (its.FirstOrDefault(orders.Contains) is { } order)
+            {
+                return (order, other);
+            }
+        }
+
+        return null;
+    }
+
+    private static HashSet<string> OrdersIn(OpenedBench day)
+    {
+        var working = day.Plan.Tasks.Select(t => t.Ref).ToHashSet(StringComparer.Ordinal);
+        return day.Cards.Where(c => working.Contains(c.Ref)).Select(c => c.Job).ToHashSet(StringComparer.Ordinal);
+    }
 
     /// <summary>What was said on a day after that number.</summary>
     public ImmutableArray<BenchEvent> Events(int day, long after) =>

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Storage.Press;
 using Coldpeel.Workshop.Findings;
-using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press;
 using Coldpeel.Workshop.Press.Bench;
 
@@ -100,7 +99,7 @@ internal sealed class PlanBenchAgain(OpenedWorkshop workshop)
         {
             return new Fault(
                 $"“{tap.About}”",
-                $"cannot be pressed here today: {cannot.Why}",
+                $"cannot be pressed here today: {PastLine.Read(cannot.Why)}",
                 "Choose another order, or press it on another day."
             );
         }
@@ -155,19 +154,15 @@ internal sealed class PlanBenchAgain(OpenedWorkshop workshop)
             return DayOfOrder.None(name);
         }
 
-        if (part.Order.SoFar.Stage is not (OrderStage.Approved or OrderStage.Printed))
-        {
-            return new Fault(
-                $"“{name}”",
-                "is not approved, or was pressed before.",
-                "Keep the customer's approval on the order's page first."
-            );
-        }
-
         var working = progress.Tasks.Select(t => t.Ref).ToHashSet(StringComparer.Ordinal);
         if (cards.Any(c => c.Job == name && working.Contains(c.Ref)))
         {
             return new Fault($"“{name}”", "is in this day already.", "Choose another order.");
+        }
+
+        if (DayOfOrder.Against(workshop, part.Order) is { } against)
+        {
+            return against;
         }
 
         var prefix = DayOfOrder.Prefix(Math.Max(1, cards.Max(c => DayOfOrder.PartOf(c.Ref))) + 1);

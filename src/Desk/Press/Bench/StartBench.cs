@@ -1,7 +1,6 @@
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Workshop.Findings;
-using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press.Bench;
 
 namespace Coldpeel.Desk.Press.Bench;
@@ -39,13 +38,9 @@ public sealed class StartBench(OpenedWorkshop workshop)
                 return DayOfOrder.None(name);
             }
 
-            if (part.Order.SoFar.Stage is not (OrderStage.Made or OrderStage.Approved or OrderStage.Printed))
+            if (DayOfOrder.Against(workshop, part.Order) is { } against)
             {
-                return new Fault(
-                    $"“{name}”",
-                    "was pressed before, or is set aside.",
-                    "Choose another order, or take its steps back on its page."
-                );
+                return against;
             }
 
             parts.Add(part);
@@ -63,13 +58,21 @@ public sealed class StartBench(OpenedWorkshop workshop)
                     .Of(p.Order, p.Day)
                     .Select(c => parts.Count == 1 ? c : c with { Ref = DayOfOrder.Prefix(i + 1) + c.Ref })
         );
-        var day = workshop.Store.Bench.Open(
-            string.Join(", ", parts.Select(p => p.Order.Line.Name)),
-            workshop.Clock.GetUtcNow(),
-            KeptJson.Write(BenchPlan.Of(problem, plan) with { Day = problem }),
-            KeptJson.Write(cards.ToArray())
-        );
-        return new StartedBench(day);
+        // Somebody else may have begun one of them while it was planned.
+        lock (workshop.BenchTaps)
+        {
+            return
+                parts.Select(p => DayOfOrder.Against(workshop, p.Order)).FirstOrDefault(f => f is not null) is { } late
+                ? late
+                : new StartedBench(
+                    workshop.Store.Bench.Open(
+                        DayOfOrder.Called(parts.Select(p => p.Order.Line.Name)),
+                        workshop.Clock.GetUtcNow(),
+                        KeptJson.Write(BenchPlan.Of(problem, plan) with { Day = problem }),
+                        KeptJson.Write(cards.ToArray())
+                    )
+                );
+        }
     }
 
     private (DayProblem, DayPlan) Together(

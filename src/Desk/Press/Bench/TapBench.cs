@@ -95,6 +95,12 @@ public sealed class TapBench(OpenedWorkshop workshop)
                 return null;
             }
 
+            // It was begun in another day while this one was planned again.
+            if (tap.Saying == BenchSaying.Added && new OpenBench(workshop).Holding(tap.About) is { } other)
+            {
+                return new(tap.Key, null, Line(DayOfOrder.Stands(tap.About, other.Name)));
+            }
+
             var said = new StoredBenchEvent(
                 0,
                 tap.Key,
@@ -105,11 +111,15 @@ public sealed class TapBench(OpenedWorkshop workshop)
                 workshop.Clock.GetUtcNow(),
                 who
             );
+            var grown = planned?.Changed is { } changed
+                ? new StoredGrowth(Grown(kept, changed.Change), Grown(kept, changed.Cards))
+                : null;
             var stored = workshop.Store.Bench.Keep(
                 day,
                 said,
                 Work(day, kept, events, tap),
-                planned?.Changed is { } changed ? new(Grown(kept, changed.Change), Grown(kept, changed.Cards)) : null
+                grown,
+                NewName(kept, grown, events, tap)
             );
             workshop.Bench.Tell(day);
             return new(tap.Key, OpenBench.Event(stored), null);
@@ -126,6 +136,39 @@ public sealed class TapBench(OpenedWorkshop workshop)
                 tap
             )
             : null;
+
+    // A day is called by the orders that stand in it; null where the tap changes none of that.
+    private static string? NewName(
+        StoredBenchDay kept,
+        StoredGrowth? grown,
+        IReadOnlyList<BenchEvent> events,
+        BenchTap tap
+    )
+    {
+        if (
+            tap.Saying != BenchSaying.Added
+            && !(
+                tap.Saying == BenchSaying.TakenBack
+                && events.Any(e => e.Tap.Key == tap.About && e.Tap.Saying == BenchSaying.Added)
+            )
+        )
+        {
+            return null;
+        }
+
+        var progress = BenchProgress.Of(
+            KeptJson.Read<BenchPlan>(grown?.PlanJson ?? kept.PlanJson),
+            [.. events, new BenchEvent(long.MaxValue, tap, kept.Start, "")]
+        );
+        var working = progress.Tasks.Select(t => t.Ref).ToHashSet(StringComparer.Ordinal);
+        return DayOfOrder.Called(
+            KeptJson
+                .Read<BenchCard[]>(grown?.CardsJson ?? kept.CardsJson)
+                .Where(c => working.Contains(c.Ref))
+                .Select(c => c.Job)
+                .Distinct()
+        );
+    }
 
     // What is to be said without taking it; null when it can be taken, or when there is no such day.
     private TakenTap? Answer(int day, BenchTap tap, out StoredBenchDay? kept, out IReadOnlyList<BenchEvent> events)
@@ -165,10 +208,20 @@ public sealed class TapBench(OpenedWorkshop workshop)
     private static string Grown(StoredBenchDay kept, IEnumerable<BenchCard> cards) =>
         KeptJson.Write(KeptJson.Read<BenchCard[]>(kept.CardsJson).Concat(cards).ToArray());
 
-    /// <summary>Closes a day, or opens it again.</summary>
-    public void Close(int day, bool closed)
+    /// <summary>Closes a day, or opens it again; the fault says in which other day one of its orders stands by now.</summary>
+    public Fault? Close(int day, bool closed)
     {
-        workshop.Store.Bench.Close(day, closed ? workshop.Clock.GetUtcNow() : null);
+        lock (workshop.BenchTaps)
+        {
+            if (!closed && new OpenBench(workshop).HeldElsewhere(day) is (var order, var other))
+            {
+                return DayOfOrder.Stands(order, other.Name);
+            }
+
+            workshop.Store.Bench.Close(day, closed ? workshop.Clock.GetUtcNow() : null);
+        }
+
         workshop.Bench.Tell(day);
+        return null;
     }
 }

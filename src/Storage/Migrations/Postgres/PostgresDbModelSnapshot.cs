@@ -299,6 +299,10 @@ namespace Coldpeel.Storage.Migrations.Postgres
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
 
+                    b.Property<string>("AgainOf")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
                     b.Property<int?>("BoundS")
                         .HasColumnType("integer");
 
@@ -469,6 +473,10 @@ namespace Coldpeel.Storage.Migrations.Postgres
                         .HasMaxLength(320)
                         .HasColumnType("character varying(320)");
 
+                    b.Property<string>("MadeIn")
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
                     b.Property<string>("Material")
                         .IsRequired()
                         .HasMaxLength(200)
@@ -637,10 +645,11 @@ namespace Coldpeel.Storage.Migrations.Postgres
 
                     b.HasIndex("Role");
 
-                    b.HasIndex("Least", "Count");
-
                     b.HasIndex("Kind", "Name", "Place")
                         .IsUnique();
+
+                    b.HasIndex(new[] { "Count" }, "IX_stock_scarce")
+                        .HasFilter("\"Least\" > 0 AND \"Count\" < \"Least\"");
 
                     b.ToTable("stock", (string)null);
                 });

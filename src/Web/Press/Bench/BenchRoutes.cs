@@ -3,8 +3,10 @@ using System.Text.Json;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Press.Bench;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press.Bench;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
@@ -30,6 +32,7 @@ internal static class BenchRoutes
             (HttpContext context, IAntiforgery forms, OpenedWorkshop workshop) => List(context, forms, workshop, null)
         );
         app.MapPost("/bench", Start);
+        app.MapPost("/bench/approved", Approve);
         app.MapGet("/bench/clock", Clock);
         app.MapGet("/bench/worker.js", Worker);
         app.MapGet("/bench/{day:int}/more", More);
@@ -45,16 +48,21 @@ internal static class BenchRoutes
         HttpContext context,
         IAntiforgery forms,
         OpenedWorkshop workshop,
-        string? fault
+        string? fault,
+        string? heading = null
     )
     {
         var tokens = forms.GetAndStoreTokens(context);
+        var bench = new OpenBench(workshop);
         return Pages.Of<BenchListPage>(
             new
             {
-                Days = (IReadOnlyList<BenchLine>)new OpenBench(workshop).Last(),
-                Orders = (IReadOnlyList<KeptLine>)new ListJobs(workshop).ToPress(),
+                Days = (IReadOnlyList<BenchLine>)bench.Last(),
+                Orders = (IReadOnlyList<KeptLine>)bench.ToStart(),
+                Waiting = (IReadOnlyList<KeptLine>)new ListJobs(workshop).ToApprove(),
+                IsOwner = Visitor.Of(context).Role == Role.Owner,
                 Fault = fault,
+                Heading = heading ?? PressWords.NotStarted,
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             },
@@ -76,6 +84,40 @@ internal static class BenchRoutes
             : List(context, forms, workshop, Say.Fault(started.Fault));
     }
 
+    // One tap for an owner who knows that the customer has said yes; who said it is the customer of the order.
+    private static async Task<IResult> Approve(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
+    {
+        if (await Forms.Read(context, forms) is not { } form)
+        {
+            return List(context, forms, workshop, Forms.Stale);
+        }
+
+        var (visitor, name) = (Visitor.Of(context), form["order"].ToString());
+        if (visitor.Role != Role.Owner)
+        {
+            return List(context, forms, workshop, PressWords.ApproveForOwner, PressWords.NotApproved);
+        }
+
+        // Nobody approves here what was changed since the list was read.
+        var kept = new OpenKeptJob(workshop).Run(name);
+        if (kept is not null && form["made"] != $"{kept.Line.MadeAt.ToUnixTimeMilliseconds()}")
+        {
+            var changed = Say.With(PressWords.ChangedMeanwhile, name);
+            return List(context, forms, workshop, changed, PressWords.NotApproved);
+        }
+
+        // A finger that taps twice, or two people who know the same: it is approved, as they said.
+        if (kept is { SoFar.Stage: OrderStage.Approved or OrderStage.Printed })
+        {
+            return Results.Redirect("/bench");
+        }
+
+        var word = new CustomerWord(kept?.Line.Customer ?? "", PressWords.ToldAtBench, false, "");
+        return new StepOrder(workshop).Approve(name, word, null, visitor.Name, kept?.SoFar.Steps.Length) is { } fault
+            ? List(context, forms, workshop, Say.Fault(fault), PressWords.NotApproved)
+            : Results.Redirect("/bench");
+    }
+
     private static IResult Clock(OpenedWorkshop workshop, HttpContext context)
     {
         context.Response.Headers.CacheControl = "no-store";
@@ -83,11 +125,7 @@ internal static class BenchRoutes
     }
 
     // It answers for pages below its own address, and for no others.
-    private static IResult Worker(HttpContext context)
-    {
-        context.Response.Headers.CacheControl = "no-cache";
-        return Results.Bytes(AssetRoutes.Content("worker.js")!, "text/javascript; charset=utf-8");
-    }
+    private static IResult Worker(HttpContext context) => AssetRoutes.Worker(context, "worker.js");
 
     private static IResult More(int day, OpenedWorkshop workshop, HttpContext context)
     {
@@ -241,7 +279,11 @@ internal static class BenchRoutes
             return List(context, forms, workshop, Forms.Stale);
         }
 
-        new TapBench(workshop).Close(day, form["open"] != "again");
+        if (new TapBench(workshop).Close(day, form["open"] != "again") is { } fault)
+        {
+            return List(context, forms, workshop, Say.Fault(fault));
+        }
+
         return Results.Redirect(form["open"] == "again" ? $"/bench/{day}" : "/bench");
     }
 }

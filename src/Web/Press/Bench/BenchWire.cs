@@ -31,7 +31,15 @@ internal sealed record ToldEvent(
 )
 {
     public static ToldEvent Of(BenchEvent e) =>
-        new(e.Number, e.Tap.Key, e.Tap.Saying, e.Tap.About, e.Tap.Seconds, e.At.ToUnixTimeMilliseconds(), e.Who);
+        new(
+            e.Number,
+            e.Tap.Key,
+            e.Tap.Saying,
+            e.Tap.About,
+            e.Tap.Seconds,
+            e.At.ToUnixTimeMilliseconds(),
+            Say.Who(e.Who)
+        );
 }
 
 /// <summary>What became of a tap, as a screen gets it.</summary>
@@ -74,6 +82,7 @@ internal sealed record ToldDay(
     private static BenchCard Worded(BenchCard card) =>
         card with
         {
+            Title = Say.Kept(card.Title),
             Material = Say.Words.Data(card.Material),
             Place = card.Place is { } place
                 ? place with

@@ -29,6 +29,17 @@ public sealed partial class AccessTests(RunningApp app) : IClassFixture<RunningA
         "/workshop/trials/cotton-canvas",
         "/workshop/retire/cotton-canvas",
         "/workshop/materials/new",
+        "/workshop/material/cotton-canvas",
+        "/workshop/new-process",
+        "/workshop/new-process?like=two-part-film",
+        "/workshop/washed/0",
+        "/placements",
+        "/workshop/placements/full%20front",
+        "/workshop/new-placement",
+        "/care",
+        "/workshop/care",
+        "/workshop/laying",
+        "/workshop/rest",
         "/prices",
         "/workshop/prices",
         "/machines",
@@ -57,10 +68,9 @@ public sealed partial class AccessTests(RunningApp app) : IClassFixture<RunningA
 
     public ValueTask DisposeAsync() => ValueTask.CompletedTask;
 
+    // Colours hang on the scheme and words on the language: each is seen once.
     [Theory]
     [InlineData(ColorScheme.Dark, "en-GB")]
-    [InlineData(ColorScheme.Light, "en-GB")]
-    [InlineData(ColorScheme.Dark, "de-DE")]
     [InlineData(ColorScheme.Light, "de-DE")]
     public async Task No_place_has_a_serious_fault(ColorScheme scheme, string locale)
     {
@@ -94,7 +104,6 @@ public sealed partial class AccessTests(RunningApp app) : IClassFixture<RunningA
 
     // German words are longer.
     [Theory]
-    [InlineData(1280, "en-GB")]
     [InlineData(1280, "de-DE")]
     [InlineData(390, "en-GB")]
     [InlineData(390, "de-DE")]
@@ -123,7 +132,6 @@ public sealed partial class AccessTests(RunningApp app) : IClassFixture<RunningA
     [Theory]
     [InlineData(390, 844, "en-GB")]
     [InlineData(390, 844, "de-DE")]
-    [InlineData(1024, 768, "en-GB")]
     [InlineData(1024, 768, "de-DE")]
     public async Task No_page_runs_out_of_a_phone_or_a_tablet(int width, int height, string locale)
     {

@@ -91,7 +91,7 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
             stop
         );
         Assert.True(made.Ok, made.Fault?.ToString());
-        var day = new StartBench(workshop).Run(["FD-9"], stop).Value!.Day;
+        var day = ApprovedDay.Start(workshop, "FD-9");
         var page = await chromium.Screen(1024, 768, locale: locale);
         var address = services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
         await page.GotoAsync($"{address}/bench/{day}");

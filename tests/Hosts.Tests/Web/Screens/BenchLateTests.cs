@@ -25,7 +25,7 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         await tablet.GetByRole(AriaRole.Button, new() { Name = "Items of AR-81" }).ClickAsync();
         await Expect(tablet.GetByRole(AriaRole.Button, new() { Name = "Items of AR-81" }))
             .ToHaveAttributeAsync("aria-pressed", "true");
-        await LargeButtons(tablet, "#late div .slip");
+        await LargeButtons(tablet, "#late-open .slip");
         await tablet.GetByRole(AriaRole.Button, new() { Name = "60 min", Exact = true }).ClickAsync();
         await Expect(tablet.Locator("#back"))
             .ToHaveTextAsync("Take back: Late: Items of AR-81", new() { Timeout = Patience });
@@ -85,7 +85,7 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         await page.Locator("#add > summary").ClickAsync();
         await Expect(page.Locator("#add-list button")).ToHaveCountAsync(1);
         await Expect(page.Locator("#add-list")).ToContainTextAsync("AR-85, Alder Reach Tea Tent, due");
-        await LargeButtons(page, "#add div .slip");
+        await LargeButtons(page, "#add-open .slip");
         await page.Locator("#add-list button").ClickAsync();
         await Kept(day, 2);
         await Expect(page.Locator("#link")).ToHaveTextAsync("in step", new() { Timeout = Patience });

@@ -15,15 +15,7 @@ public sealed class BenchTapTests(RunningApp app) : IClassFixture<RunningApp>
     {
         app.Make("AR-91", bags: 3);
         var day = app.StartDay("AR-91");
-        // Up to the pieces that are trimmed one after the other, each on the same button.
-        var kept = 0;
-        for (var next = Possible(day); next.Op != "trim"; next = Possible(day), kept++)
-        {
-            app.Clock.MoveOn(TimeSpan.FromSeconds(150));
-            var tap = new BenchTap(Guid.NewGuid().ToString("n"), BenchSaying.Done, next.Id, 0);
-            Assert.Null(new TapBench(app.Workshop).Run(day, tap, app.Clock.GetUtcNow(), "tablet")!.Refusal);
-        }
-
+        var kept = UpToTrimming(day);
         var page = await app.Chromium.Screen(1024, 768, locale: "de-DE");
         await page.GotoAsync($"{app.Address}/bench/{day}");
         await Enabled(page);
@@ -60,6 +52,60 @@ public sealed class BenchTapTests(RunningApp app) : IClassFixture<RunningApp>
             new OpenBench(app.Workshop).Events(day, 0).Select(e => (e.Tap.Saying, e.Tap.About))
         );
         await app.Chromium.Close(page);
+    }
+
+    [Fact]
+    public async Task A_double_tap_on_a_small_button_under_meanwhile_does_one_task()
+    {
+        app.Make("AR-92", bags: 5);
+        var day = app.StartDay("AR-92");
+        var kept = UpToTrimming(day);
+        var page = await app.Chromium.Screen(1024, 768);
+        await page.GotoAsync($"{app.Address}/bench/{day}");
+        await Enabled(page);
+        // As it is while every press is closed and about to ring: what is possible stands under "meanwhile".
+        await page.EvaluateAsync(Waiting);
+        var buttons = page.Locator("#next button");
+        await Assertions.Expect(buttons).ToHaveCountAsync(3, new() { Timeout = Patience });
+        var first = await buttons.First.GetAttributeAsync("data-task");
+        var second = await buttons.Nth(1).GetAttributeAsync("data-task");
+        await buttons.First.DblClickAsync();
+        // Another task stands there now, and half a second later it takes taps.
+        await Assertions.Expect(buttons.First).ToHaveAttributeAsync("data-task", second!, new() { Timeout = Patience });
+        await page.WaitForTimeoutAsync(1500);
+        var said = new OpenBench(app.Workshop).Events(day, 0);
+        Assert.Equal(kept + 1, said.Length);
+        Assert.Equal(first, said[^1].Tap.About);
+        await buttons.First.ClickAsync();
+        await Assertions
+            .Expect(buttons.First)
+            .Not.ToHaveAttributeAsync("data-task", second!, new() { Timeout = Patience });
+        await app.Chromium.Close(page);
+    }
+
+    private const string Waiting = """
+        () => {
+            const look = coldpeel.board.look;
+            coldpeel.board.look = (...asked) => {
+                const b = look(...asked);
+                const some = [b.first, ...b.next].filter((t) => t !== null && t.op === "trim").slice(0, 3);
+                return { ...b, first: null, wait: some[0], waitUntil: asked[2] + 9000, meanwhile: some };
+            };
+        }
+        """;
+
+    // Up to the pieces that are trimmed one after the other; gives how many taps that were.
+    private int UpToTrimming(int day)
+    {
+        var kept = 0;
+        for (var next = Possible(day); next.Op != "trim"; next = Possible(day), kept++)
+        {
+            app.Clock.MoveOn(TimeSpan.FromSeconds(150));
+            var tap = new BenchTap(Guid.NewGuid().ToString("n"), BenchSaying.Done, next.Id, 0);
+            Assert.Null(new TapBench(app.Workshop).Run(day, tap, app.Clock.GetUtcNow(), "tablet")!.Refusal);
+        }
+
+        return kept;
     }
 
     private const string Sent = """

@@ -29,7 +29,7 @@ public sealed class ChangedOrderScreenTests(RunningApp app) : IClassFixture<Runn
         }
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Thicken thin strokes" }).ClickAsync();
-        await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("Thicken thin strokes");
+        await Assertions.Expect(page.Locator(".lead")).ToHaveTextAsync("Thicken thin strokes.");
         await Assertions.Expect(page.Locator(".compare")).ToContainTextAsync("none");
         await Assertions.Expect(page.Locator(".preview img")).ToHaveJSPropertyAsync("complete", true);
         Assert.True(await page.Locator(".preview img").EvaluateAsync<int>("i => i.naturalWidth") > 300);

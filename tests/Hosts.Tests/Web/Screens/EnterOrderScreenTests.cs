@@ -13,7 +13,7 @@ public sealed class EnterOrderScreenTests(RunningApp app) : IClassFixture<Runnin
         var page = await Open(1280, 800);
         await page.Locator("#job").FillAsync("AR-71");
         await page.Locator("#customer").FillAsync("Alder Reach Tea Tent");
-        await page.Locator("#due").FillAsync("2027-05-21");
+        await page.Locator("#due").FillAsync("2037-05-21");
         await Choose(
             page,
             "Item;Material;Colour;Qty;Artwork;Place;Width\ntote;cotton-canvas;navi;2;mark;bag front;60\n"
@@ -46,7 +46,7 @@ public sealed class EnterOrderScreenTests(RunningApp app) : IClassFixture<Runnin
         );
         await page.Locator("#job").FillAsync("AR-72");
         await page.Locator("#customer").FillAsync("Alder Reach Tea Tent");
-        await page.Locator("#due").FillAsync("2027-05-21");
+        await page.Locator("#due").FillAsync("2037-05-21");
         await page.Locator("#item1").FillAsync("tote");
         await page.Locator("#material1").SelectOptionAsync("cotton-canvas");
         await page.Locator("#colour1").FillAsync("#2b2d31");
@@ -67,7 +67,10 @@ public sealed class EnterOrderScreenTests(RunningApp app) : IClassFixture<Runnin
         Directory.CreateDirectory(Path.Combine(folder.FullName, "art"));
         await File.WriteAllTextAsync(
             Path.Combine(folder.FullName, "job.json"),
-            OpenApp.Job("AR-73", "cotton-canvas").Replace("mark.svg", "art/mark.svg", StringComparison.Ordinal),
+            OpenApp
+                .Job("AR-73", "cotton-canvas")
+                .Replace("2027", "2037", StringComparison.Ordinal)
+                .Replace("mark.svg", "art/mark.svg", StringComparison.Ordinal),
             TestContext.Current.CancellationToken
         );
         await File.WriteAllTextAsync(

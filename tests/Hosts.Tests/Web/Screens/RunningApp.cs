@@ -92,16 +92,8 @@ public sealed partial class RunningApp : IAsyncLifetime
         Assert.True(made.Ok, made.Fault?.ToString());
     }
 
-    /// <summary>A new day at the bench over those orders.</summary>
-    public int StartDay(params string[] orders)
-    {
-        var started = new Coldpeel.Desk.Press.Bench.StartBench(Workshop).Run(
-            orders,
-            TestContext.Current.CancellationToken
-        );
-        Assert.True(started.Ok, started.Fault?.ToString());
-        return started.Value.Day;
-    }
+    /// <summary>A new day at the bench over those orders, which the customer has approved.</summary>
+    public int StartDay(params string[] orders) => ApprovedDay.Start(Workshop, orders);
 }
 
 /// <summary>The machine's clock, moved on by as much as a test wants.</summary>

@@ -65,8 +65,9 @@ public sealed class ShelfOfOrderScreenTests(RunningApp app) : IClassFixture<Runn
         await german.GotoAsync($"{app.Address}/shelf");
         await Assertions.Expect(german.Locator("#record")).ToContainTextAsync("1 von 3 Teilen verdorben");
         await Look(german, "shelf-german");
+        // The slip is the customer's: in the language of the order's papers, whoever looks at it.
         await german.GotoAsync($"{app.Address}/orders/AR-81/hand-over");
-        await Assertions.Expect(german.Locator("h1")).ToHaveTextAsync("Übergabe");
+        await Assertions.Expect(german.Locator("h1")).ToHaveTextAsync("Hand-over");
         await Look(german, "slip-german");
         await app.Chromium.Close(german);
     }

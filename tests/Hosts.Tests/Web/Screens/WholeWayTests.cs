@@ -19,7 +19,9 @@ public sealed class WholeWayTests(RunningApp app) : IClassFixture<RunningApp>
                         {
                             Name = "job.json",
                             MimeType = "application/json",
-                            Buffer = Encoding.UTF8.GetBytes(OpenApp.Job("AR-51", "cotton-canvas")),
+                            Buffer = Encoding.UTF8.GetBytes(
+                                OpenApp.Job("AR-51", "cotton-canvas").Replace("2027", "2037", StringComparison.Ordinal)
+                            ),
                         },
                         new()
                         {

@@ -1,0 +1,86 @@
+using Microsoft.Playwright;
+
+namespace Coldpeel.Hosts.Tests.Web.Screens;
+
+/// <summary>Nothing at the bench moves under a finger, and on a phone the clocks are in sight of the large button.</summary>
+public sealed class BenchLayoutTests(RunningApp app) : IClassFixture<RunningApp>
+{
+    [Theory]
+    [InlineData(1280, 800)]
+    [InlineData(1024, 768)]
+    [InlineData(390, 844)]
+    public async Task Opening_what_is_late_moves_and_stretches_no_button(int width, int height)
+    {
+        var page = await Open($"AR-L{width}", width, height);
+        var (late, add) = (page.Locator("#late > summary"), page.Locator("#add > summary"));
+        var before = (await Box(late), await Box(add));
+        await late.ClickAsync();
+        await Assertions.Expect(page.Locator("#late-what button").First).ToBeVisibleAsync();
+        Assert.Equal(before, (await Box(late), await Box(add)));
+        await late.ClickAsync();
+        await Assertions.Expect(page.Locator("#late-open")).ToBeHiddenAsync();
+        await app.Chromium.Close(page);
+    }
+
+    [Fact]
+    public async Task What_opens_below_the_row_is_scrolled_into_sight_and_the_row_itself_stands_on_a_low_screen()
+    {
+        var page = await Open("AR-low", 1024, 768);
+        // The longest that a heading gets.
+        await page.EvaluateAsync(
+            "document.getElementById('say').style.minHeight = 'calc(3 * 1.15 * clamp(1.625rem, 3.4vw, 2.5rem))'"
+        );
+        var whole = new LocatorAssertionsToBeInViewportOptions { Ratio = 1 };
+        await Assertions.Expect(page.Locator("#late > summary")).ToBeInViewportAsync(whole);
+        await Assertions.Expect(page.Locator("#add > summary")).ToBeInViewportAsync(whole);
+        await page.Locator("#late > summary").ClickAsync();
+        await Assertions.Expect(page.Locator("#late-open")).ToBeInViewportAsync(whole);
+        await page.Locator("#late > summary").ClickAsync();
+        await page.Locator("#add > summary").ClickAsync();
+        await Assertions.Expect(page.Locator("#add-list p")).ToBeInViewportAsync(whole);
+        await Assertions.Expect(page.Locator("#add-open")).ToBeInViewportAsync(whole);
+        if (Environment.GetEnvironmentVariable("COLDPEEL_LOOK") is { Length: > 0 } folder)
+        {
+            await page.ScreenshotAsync(new() { Path = Path.Combine(folder, "bench-opened-german.png") });
+        }
+
+        await app.Chromium.Close(page);
+    }
+
+    [Fact]
+    public async Task On_a_phone_the_clock_of_a_running_press_is_seen_with_the_large_button()
+    {
+        var page = await Open("AR-P", 390, 844);
+        await page.Locator("#do").ClickAsync();
+        var clock = page.Locator(".press[data-state=closed] .time");
+        await Assertions.Expect(clock).ToBeVisibleAsync();
+        await page.Locator("#do").ScrollIntoViewIfNeededAsync();
+        await Assertions.Expect(clock).ToBeInViewportAsync();
+        await Assertions.Expect(page.Locator("#do")).ToBeInViewportAsync();
+        await page.Locator("#slips, #late").Last.ScrollIntoViewIfNeededAsync();
+        await Assertions.Expect(clock).ToBeInViewportAsync();
+        var wide = await page.EvaluateAsync<bool>("document.documentElement.scrollWidth > innerWidth");
+        Assert.False(wide);
+        await app.Chromium.Close(page);
+    }
+
+    private async Task<IPage> Open(string order, int width, int height)
+    {
+        app.Make(order, bags: 3);
+        var day = app.StartDay(order);
+        var page = await app.Chromium.Screen(width, height, locale: "de-DE");
+        page.SetDefaultTimeout(60_000);
+        await page.GotoAsync($"{app.Address}/bench/{day}");
+        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync(new() { Timeout = 60_000 });
+        await Assertions.Expect(page.Locator("#late > summary")).ToHaveTextAsync("Später");
+        return page;
+    }
+
+    // Across, and how far from the large button: the page itself may be scrolled.
+    private static async Task<(float, float, float)> Box(ILocator of)
+    {
+        var box = (await of.BoundingBoxAsync())!;
+        var big = (await of.Page.Locator("#back, #spoilt").Last.BoundingBoxAsync())!;
+        return (box.Width, box.X, box.Y - big.Y);
+    }
+}
