@@ -93,7 +93,7 @@ public sealed class NewProcessTests : BookDesk
 
         var trial = await Fields($"/workshop/trials/{canvas.Id}");
         (trial["/trial/washes"], trial["/trial/pieces"], trial["/trial/survived"]) = ("5", "2", "2");
-        (trial["/trial/on"], trial["/trial/source"]) = ("2027-05-03", "own trial");
+        (trial["/trial/on"], trial["/trial/source"]) = ("2026-05-04", "own trial");
         Assert.Equal(HttpStatusCode.Redirect, (await Send($"/workshop/trials/{canvas.Id}", trial)).StatusCode);
         book = new ReadBook(Workshop).Run();
         Assert.False(Trials.IsUntried(book, Pressings.For(book, canvas.Id)));
