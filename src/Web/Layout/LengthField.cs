@@ -7,7 +7,8 @@ namespace Coldpeel.Web.Layout;
 /// <remarks>A number field of HTML is written with a point in every language (HTML Living Standard, "valid floating-point number").</remarks>
 internal static class LengthField
 {
-    private const decimal MmPerInch = 25.4m;
+    /// <summary>Millimetres of an inch, exactly.</summary>
+    public const decimal MmPerInch = 25.4m;
 
     // Of a design, as the lists of items have it.
     private const decimal LeastOfDesignMm = 1;

@@ -7,6 +7,7 @@ using Coldpeel.Desk.Rooms;
 using Coldpeel.Hosts.Tests.Cli;
 using Coldpeel.Web;
 using Coldpeel.Workshop.Orders;
+using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
 using Microsoft.Extensions.DependencyInjection;
@@ -21,17 +22,8 @@ public sealed partial class FullDiskTests
     {
         var stop = TestContext.Current.CancellationToken;
         await using var disk = await SmallDisk.Mount();
-        using var workshop = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), TimeProvider.System).Value!;
-        await using var app = WorkshopApp.Build(workshop, "http://127.0.0.1:0");
-        await app.StartAsync(stop);
-        using var desk = new HttpClient(new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() })
-        {
-            BaseAddress = new Uri(
-                app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()
-            ),
-        };
-        using var shop = new HttpClient { BaseAddress = desk.BaseAddress };
-        shop.DefaultRequestHeaders.Authorization = new("Bearer", new Devices(workshop).AddProgram("shop", "Mira"));
+        await using var open = await OpenOn(disk);
+        var (workshop, desk, shop) = (open.Workshop, open.Desk, open.Shop);
         Assert.Equal(HttpStatusCode.Created, (await OtherPrograms.PutIn(shop, "1", "FD-1")).StatusCode);
         var page = await desk.GetStringAsync("/orders/FD-1", stop);
 
@@ -93,17 +85,8 @@ public sealed partial class FullDiskTests
     {
         var stop = TestContext.Current.CancellationToken;
         await using var disk = await SmallDisk.Mount();
-        using var workshop = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), TimeProvider.System).Value!;
-        await using var app = WorkshopApp.Build(workshop, "http://127.0.0.1:0");
-        await app.StartAsync(stop);
-        using var desk = new HttpClient(new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() })
-        {
-            BaseAddress = new Uri(
-                app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()
-            ),
-        };
-        using var shop = new HttpClient { BaseAddress = desk.BaseAddress };
-        shop.DefaultRequestHeaders.Authorization = new("Bearer", new Devices(workshop).AddProgram("shop", "Mira"));
+        await using var open = await OpenOn(disk);
+        var (workshop, desk, shop) = (open.Workshop, open.Desk, open.Shop);
         Assert.Equal(HttpStatusCode.Created, (await OtherPrograms.PutIn(shop, "1", "FD-1")).StatusCode);
         var page = await desk.GetStringAsync("/orders/FD-1", stop);
 
@@ -117,6 +100,35 @@ public sealed partial class FullDiskTests
         await disk.MayWrite();
         Assert.Equal(OrderStage.Made, new OpenKeptJob(workshop).Run("FD-1")!.Line.Stage);
         Assert.Equal(HttpStatusCode.Redirect, (await Step(desk, page)).StatusCode);
+    }
+
+    private static async Task<OnDisk> OpenOn(SmallDisk disk)
+    {
+        var workshop = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), TimeProvider.System).Value!;
+        var app = WorkshopApp.Build(workshop, "http://127.0.0.1:0");
+        await app.StartAsync(TestContext.Current.CancellationToken);
+        var desk = new HttpClient(new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() })
+        {
+            BaseAddress = new Uri(
+                app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()
+            ),
+        };
+        var shop = new HttpClient { BaseAddress = desk.BaseAddress };
+        shop.DefaultRequestHeaders.Authorization = new("Bearer", new Devices(workshop).AddProgram("shop", "Mira"));
+        return new(workshop, app, desk, shop);
+    }
+
+    // A workshop that is open on a small disk, somebody at the desk, and another program.
+    private sealed record OnDisk(OpenedWorkshop Workshop, WebApplication App, HttpClient Desk, HttpClient Shop)
+        : IAsyncDisposable
+    {
+        public async ValueTask DisposeAsync()
+        {
+            Shop.Dispose();
+            Desk.Dispose();
+            await App.DisposeAsync();
+            Workshop.Dispose();
+        }
     }
 
     private static Task<HttpResponseMessage> Step(HttpClient desk, string page) =>

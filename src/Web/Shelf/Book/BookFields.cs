@@ -14,7 +14,6 @@ namespace Coldpeel.Web.Shelf.Book;
 /// <summary>The fields of a form of the workshop file: what stands, what was typed, and what is wrong with it; lengths in the reader's unit.</summary>
 internal sealed class BookFields(Func<string, JsonNode?> stands)
 {
-    private const decimal MmPerInch = 25.4m;
     private const string WasPrefix = "was:";
 
     private static CultureInfo Culture => CultureInfo.CurrentUICulture;
@@ -244,7 +243,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
 
         if (IsLength(field) && Reader.Inches)
         {
-            number *= MmPerInch;
+            number *= LengthField.MmPerInch;
             number = Math.Round(number, limits.Kind == FieldKind.Whole ? 0 : 3, MidpointRounding.AwayFromZero);
         }
 

@@ -7,8 +7,6 @@ namespace Coldpeel.Web.Shelf.Book;
 /// <summary>What a field of the workshop file held and holds, as people say it: with its unit, its currency, and names for ids.</summary>
 internal static class FieldValues
 {
-    private const decimal MmPerInch = 25.4m;
-
     private static CultureInfo Culture => CultureInfo.CurrentUICulture;
 
     /// <summary>What it held.</summary>
@@ -57,7 +55,7 @@ internal static class FieldValues
 
     // Finer than lengths are shown elsewhere: two that differ must not look the same.
     private static string Length(decimal mm) =>
-        (Reader.Inches ? mm / MmPerInch : mm).ToString(Reader.Inches ? "0.####" : "0.###", Culture);
+        (Reader.Inches ? mm / LengthField.MmPerInch : mm).ToString(Reader.Inches ? "0.####" : "0.###", Culture);
 
     private static bool IsMoney(BookDifference difference, string key) =>
         difference.Path is ["prices", "blanks", _]
