@@ -18,17 +18,18 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
     {
         app.Make("AR-91");
         var day = app.StartDay("AR-91");
+        await using var line = new CutLine(app.Address);
         var page = await app.Chromium.Screen(1024, 768);
         // Seventy minutes slow: what the page knows of the workshop's clock must outlive it.
         await page.AddInitScriptAsync("{ const real = Date.now; Date.now = () => real() - 4200000; }");
-        await page.GotoAsync($"{app.Address}/bench/{day}");
+        await page.GotoAsync($"{line.Address}/bench/{day}");
         await Kept(page);
         await page.Locator("#do").ClickAsync();
         await Said(day, 1);
         await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync("in step");
         var title = await page.Locator("h1").TextContentAsync();
 
-        await page.Context.SetOfflineAsync(true);
+        line.Cut();
         await Assertions.Expect(page.Locator(".press[data-state=closed]")).ToHaveCountAsync(1);
         await page.Locator("#back").ClickAsync();
         await Assertions.Expect(page.Locator("#link")).ToHaveAttributeAsync("data-state", "alone", Slow);
@@ -63,7 +64,7 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
 
         Assert.NotEqual(first, await page.Locator("#say").TextContentAsync());
         Assert.Single(new OpenBench(app.Workshop).Events(day, 0));
-        await page.Context.SetOfflineAsync(false);
+        line.Mend();
         await Said(day, 3);
         await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync("in step", new() { Timeout = Patience });
         Assert.Equal(
@@ -78,8 +79,9 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
     {
         app.Make("AR-92");
         var day = app.StartDay("AR-92");
+        await using var line = new CutLine(app.Address);
         var page = await app.Chromium.Screen(1024, 768);
-        await page.GotoAsync($"{app.Address}/bench/{day}");
+        await page.GotoAsync($"{line.Address}/bench/{day}");
         await Kept(page);
         await page.Locator("html[data-gone=kept]").WaitForAsync();
         var scopes = await page.EvaluateAsync<string[]>(
@@ -109,7 +111,7 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
 
         // A day and a minute later the device shows nothing of it any more.
         await page.AddInitScriptAsync("{ const real = Date.now; Date.now = () => real() + 86460000; }");
-        await page.Context.SetOfflineAsync(true);
+        line.Cut();
         await page.EvaluateAsync(
             """
             caches.open('coldpeel-bench').then(async (store) => {

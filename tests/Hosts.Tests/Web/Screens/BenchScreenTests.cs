@@ -67,11 +67,15 @@ public sealed partial class BenchScreenTests(RunningApp app) : IClassFixture<Run
     {
         app.Make("AR-23");
         var day = app.StartDay("AR-23");
-        var page = await Open(day);
+        await using var line = new CutLine(app.Address);
+        var page = await app.Chromium.Screen(1024, 768);
+        await page.GotoAsync($"{line.Address}/bench/{day}");
         await Ready(page);
-        await page.Context.SetOfflineAsync(true);
+        line.Cut();
         await page.Locator("#do").ClickAsync();
-        await Assertions.Expect(page.Locator("#link")).ToHaveAttributeAsync("data-state", "alone");
+        await Assertions
+            .Expect(page.Locator("#link"))
+            .ToHaveAttributeAsync("data-state", "alone", new() { Timeout = 60_000 });
         // The press was closed without the network: its clock runs all the same.
         await Assertions
             .Expect(page.Locator(".press[data-state=closed] .time"))
@@ -81,7 +85,7 @@ public sealed partial class BenchScreenTests(RunningApp app) : IClassFixture<Run
         // The page is closed and opened again meanwhile: the tap is still there.
         var waiting = await page.EvaluateAsync<string>($"localStorage.getItem('coldpeel/bench/{day}/taps')");
         Assert.Contains("bond.load", waiting, StringComparison.Ordinal);
-        await page.Context.SetOfflineAsync(false);
+        line.Mend();
         await Kept(day, 1);
         await Assertions.Expect(page.Locator("#link")).ToHaveAttributeAsync("data-state", "linked");
         var told = new OpenBench(app.Workshop).Events(day, 0).Single();

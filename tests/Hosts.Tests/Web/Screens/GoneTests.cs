@@ -14,14 +14,15 @@ public sealed class GoneTests(RunningApp app) : IClassFixture<RunningApp>
         string again
     )
     {
+        await using var line = new CutLine(app.Address);
         var page = await app.Chromium.Screen(390, 844, locale: locale);
         page.SetDefaultTimeout(60_000);
-        await page.GotoAsync($"{app.Address}/orders");
+        await page.GotoAsync($"{line.Address}/orders");
         await page.Locator("html[data-gone=kept]").WaitForAsync();
-        await page.Context.SetOfflineAsync(true);
+        line.Cut();
         foreach (var place in new[] { "/shelf", "/orders/nothing", "/bench/99", "/" })
         {
-            await page.GotoAsync(app.Address + place);
+            await page.GotoAsync(line.Address + place);
             await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync(title);
             // It looks as the others do: its style is kept with it.
             Assert.NotEqual(
@@ -30,10 +31,10 @@ public sealed class GoneTests(RunningApp app) : IClassFixture<RunningApp>
             );
         }
 
-        await page.GotoAsync($"{app.Address}/shelf");
-        await page.Context.SetOfflineAsync(false);
+        await page.GotoAsync($"{line.Address}/shelf");
+        line.Mend();
         await page.GetByRole(AriaRole.Link, new() { Name = again }).ClickAsync();
-        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/shelf");
+        await Assertions.Expect(page).ToHaveURLAsync($"{line.Address}/shelf");
         await Assertions.Expect(page.Locator("#spares")).ToBeVisibleAsync();
         await app.Chromium.Close(page);
     }
