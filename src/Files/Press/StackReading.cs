@@ -45,7 +45,7 @@ internal sealed class StackReading
             return broken;
         }
 
-        var ask = new StackWishes(_file, problem, _layers.Of, Fail).Read();
+        var ask = new StackWishes(_file, problem, _layers.Of, new(problem, Fail)).Read();
         if (_fault is null)
         {
             new StackContradictions(root, ask, Fail).Find();

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Text.Json;
 using Coldpeel.Craft.Press.Heat;
 using Coldpeel.Files.Json;
@@ -12,7 +11,7 @@ internal sealed class StackWishes(
     JsonText file,
     HeatProblem problem,
     IReadOnlyDictionary<string, HeatMaterial> materials,
-    Action<string, string, string> fail
+    StackFaults faults
 )
 {
     private const double UsualLongestS = 600;
@@ -26,14 +25,14 @@ internal sealed class StackWishes(
     {
         var root = file.Root;
         var (glue, evidence) = Glue(root);
-        var harm = Harm(root, glue);
+        var harm = StackHarm.Read(root, _problem, materials, glue, faults);
         var window = Window(root);
         return new(_problem, materials.ToImmutableDictionary(), glue, evidence, harm)
         {
             Window = window,
             HotPeel = HotPeel(root),
             Cool = Cool(root, window),
-            Measured = Measured(root),
+            Measured = StackMeasured.Read(root, _problem, faults),
             PlateC = Plate(root, window),
             Trials = Trials(root, window),
             Chances = Chances(root, window),
@@ -66,72 +65,6 @@ internal sealed class StackWishes(
         );
     }
 
-    private ImmutableDictionary<string, HarmLaw> Harm(JsonElement root, GlueLaw glue)
-    {
-        var harm = materials.Where(m => m.Value.Harm is not null).ToImmutableDictionary(m => m.Key, m => m.Value.Harm!);
-        var list = root.TryGetProperty("x-harm", out var own) ? own.EnumerateArray().ToArray() : [];
-        for (var i = 0; i < list.Length; i++)
-        {
-            var (at, name) = ($"/x-harm/{i}", list[i].Text("layer"));
-            var layer = _problem.EveryLayer.FirstOrDefault(l => l.Name == name);
-            if (layer is null)
-            {
-                Unknown($"{at}/layer", name);
-                continue;
-            }
-
-            var (limit, seconds) = (list[i].NumberOrNull("limitC"), list[i].NumberOrNull("doseS"));
-            if (limit is null && seconds is null)
-            {
-                fail(at, "it says neither limit nor dose.", "Give \"limitC\", or \"doseS\" with \"atC\".");
-            }
-
-            if (seconds is not null && list[i].NumberOrNull("atC") is null)
-            {
-                fail($"{at}/doseS", "a dose holds at a temperature.", "Give \"atC\" beside it.");
-            }
-
-            if (limit <= layer.Start.InCelsius)
-            {
-                fail(
-                    $"{at}/limitC",
-                    Say($"{name} would be harmed before it is pressed: it starts at {layer.Start.InCelsius:0} °C."),
-                    "Give a limit above where it starts."
-                );
-            }
-            else if (limit <= glue.SoftensC && UnderGlue(name))
-            {
-                fail(
-                    $"{at}/limitC",
-                    Say(
-                        $"{name} must stay below {limit:0} °C, and the glue that lies on it softens only at {glue.SoftensC:0} °C."
-                    ),
-                    "No press time can satisfy both: check the limit, or choose a glue that softens lower."
-                );
-            }
-
-            harm = harm.SetItem(
-                name,
-                new(
-                    limit,
-                    seconds is { } s
-                        ? new(list[i].NumberOrNull("atC") ?? 0, s, list[i].NumberOrNull("kJmol") ?? 120)
-                        : null,
-                    list[i].TextOrNull("what") ?? "it is harmed"
-                )
-            );
-        }
-
-        return harm;
-    }
-
-    private bool UnderGlue(string name)
-    {
-        var at = _problem.Layers.Select(l => l.Name).ToList();
-        var glue = at.IndexOf(_problem.GlueLineBelow);
-        return glue >= 0 && glue + 1 < at.Count && at[glue + 1] == name;
-    }
-
     private WindowWish? Window(JsonElement root)
     {
         if (!root.TryGetProperty("x-window", out var e))
@@ -147,7 +80,7 @@ internal sealed class StackWishes(
 
         if (_problem.Stages[stage].UntilGlueLine is not null)
         {
-            fail(
+            faults.Fail(
                 "/x-window/stage",
                 "this stage ends by the glue line, not by a time.",
                 "Ask for a stage with \"seconds\"."
@@ -193,23 +126,20 @@ internal sealed class StackWishes(
         var remove = e.All("remove", r => r.GetString()!);
         for (var i = 0; i < remove.Length; i++)
         {
-            if (_problem.EveryLayer.All(l => l.Name != remove[i]))
-            {
-                Unknown($"/x-cool/remove/{i}", remove[i]);
-            }
+            faults.Knows(remove[i], $"/x-cool/remove/{i}");
         }
 
         if (remove.Contains(_problem.GlueLineBelow))
         {
-            fail("/x-cool/remove", "the layer above the glue line cools with the item.", "Leave it in.");
+            faults.Fail("/x-cool/remove", "the layer above the glue line cools with the item.", "Leave it in.");
         }
 
         var (until, air) = (e.Number("untilC"), e.NumberOrNull("airC") ?? UsualAirC);
         if (until <= air)
         {
-            fail(
+            faults.Fail(
                 "/x-cool/untilC",
-                Say($"nothing cools to {until:0.#} °C in air of {air:0.#} °C."),
+                FormattableString.Invariant($"nothing cools to {until:0.#} °C in air of {air:0.#} °C."),
                 "Give a temperature above the air's."
             );
         }
@@ -217,88 +147,21 @@ internal sealed class StackWishes(
         return after < 0 ? null : new(after, until, air, remove);
     }
 
-    private MeasuredHeat? Measured(JsonElement root)
-    {
-        if (!root.TryGetProperty("x-measured", out var e))
-        {
-            return null;
-        }
-
-        var unknown = ImmutableArray.CreateBuilder<HeatUnknown>();
-        foreach (var (u, i) in e.GetProperty("unknown").EnumerateArray().Select((u, i) => (u, i)))
-        {
-            var at = $"/x-measured/unknown/{i}";
-            HeatUnknown found =
-                u.ValueKind == JsonValueKind.Object ? new HeatUnknown.Between(u.Text("above"), u.Text("below"))
-                : u.GetString() == "upper" ? new HeatUnknown.UpperPlate()
-                : new HeatUnknown.LowerPlate();
-            var guessed = found switch
-            {
-                HeatUnknown.Between b => _problem.Contacts.Any(c => c.Above == b.Above && c.Below == b.Below),
-                HeatUnknown.UpperPlate => _problem.Stages.Any(s => HasContact(s.Upper)),
-                _ => _problem.Stages.Any(s => HasContact(s.Lower)),
-            };
-            if (!guessed)
-            {
-                fail(at, "no such contact stands in the file.", "Give it there with a first guess of hWm2K.");
-            }
-
-            unknown.Add(found);
-        }
-
-        var readings = e.GetProperty("readings")
-            .EnumerateArray()
-            .Select(r => new HeatReading(
-                r.Text("below"),
-                r.NumberOrNull("atS"),
-                r.Number("celsius"),
-                r.NumberOrNull("withinK") ?? (r.NumberOrNull("atS") is null ? 2 : 1)
-            ))
-            .ToImmutableArray();
-        var end = _problem.Stages.Sum(s => s.Seconds);
-        for (var i = 0; i < readings.Length; i++)
-        {
-            if (_problem.EveryLayer.All(l => l.Name != readings[i].Layer))
-            {
-                Unknown($"/x-measured/readings/{i}/below", readings[i].Layer);
-            }
-
-            if (readings[i].TimeS > end)
-            {
-                fail(
-                    $"/x-measured/readings/{i}/atS",
-                    Say($"all stages end after {end:0.#} s."),
-                    "Give seconds from the start of the first stage."
-                );
-            }
-        }
-
-        if (readings.Length < unknown.Count)
-        {
-            fail(
-                "/x-measured/readings",
-                "there are fewer readings than contacts to find.",
-                "Measure more, or leave contacts as they are."
-            );
-        }
-
-        return new(unknown.ToImmutable(), readings);
-    }
-
-    private static bool HasContact(HeatSide side) =>
-        side is HeatSide.Held { ContactWm2K: not null } or HeatSide.Course { ContactWm2K: not null };
-
     private ImmutableArray<double> Plate(JsonElement root, WindowWish? window)
     {
         var plate = root.All("x-plate", p => p.GetDouble());
         if (plate.Length > 0 && window is null)
         {
-            fail("/x-plate", "nobody asked for a press window.", "Give \"x-window\" beside it.");
+            faults.Fail("/x-plate", "nobody asked for a press window.", "Give \"x-window\" beside it.");
         }
 
         if (root.TryGetProperty("x-plate", out _) && plate.Length != 9)
         {
-            fail("/x-plate", Say($"there are {plate.Length} points."), "Give 9, row by row: top left to bottom right.");
+            faults.Fail(
+                "/x-plate",
+                FormattableString.Invariant($"there are {plate.Length} points."),
+                "Give 9, row by row: top left to bottom right."
+            );
         }
 
         return plate;
@@ -312,11 +175,11 @@ internal sealed class StackWishes(
         );
         if (trials.Length > 0 && window is null)
         {
-            fail("/x-trials", "nobody asked for a press window.", "Give \"x-window\" beside it.");
+            faults.Fail("/x-trials", "nobody asked for a press window.", "Give \"x-window\" beside it.");
         }
         else if (trials.Length > 0 && (trials.All(t => t.Held) || !trials.Any(t => t.Held)))
         {
-            fail(
+            faults.Fail(
                 "/x-trials",
                 trials[0].Held ? "every trial held." : "no trial held.",
                 "Add one of the other kind: only between the two does the glue's speed lie."
@@ -335,7 +198,7 @@ internal sealed class StackWishes(
 
         if (window is null)
         {
-            fail("/x-chances", "nobody asked for a press window.", "Give \"x-window\" beside it.");
+            faults.Fail("/x-chances", "nobody asked for a press window.", "Give \"x-window\" beside it.");
         }
 
         return new(e.WholeOrNull("samples") ?? UsualSamples, (ulong)(e.NumberOrNull("seed") ?? UsualSeed));
@@ -351,20 +214,11 @@ internal sealed class StackWishes(
             }
         }
 
-        fail(
+        faults.Fail(
             at,
             $"no stage is called \"{name}\".",
             $"Name one of: {string.Join(", ", _problem.Stages.Select(s => s.Name))}."
         );
         return -1;
     }
-
-    private void Unknown(string at, string name) =>
-        fail(
-            at,
-            $"no layer is called \"{name}\".",
-            $"Name one of: {string.Join(", ", _problem.EveryLayer.Select(l => l.Name))}."
-        );
-
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }
