@@ -51,6 +51,10 @@ internal sealed class SentenceJson : JsonConverter<Sentence>
 
         public double? ByMm { get; init; }
 
+        public double? Mm2 { get; init; }
+
+        public bool? InCm2 { get; init; }
+
         public DateOnly? Day { get; init; }
 
         public decimal? Money { get; init; }
@@ -80,6 +84,12 @@ internal sealed class SentenceJson : JsonConverter<Sentence>
                 ByMm = length.By,
                 Format = length.Format,
             },
+            Part.Area area => new()
+            {
+                Mm2 = area.Mm2,
+                InCm2 = area.InCm2 ? true : null,
+                Format = area.Format,
+            },
             Part.Day day => new() { Day = day.Date },
             Part.Price price => new() { Money = price.Amount, Currency = price.Currency },
             Part.Inner inner => new() { Inner = inner.Sentence },
@@ -95,6 +105,7 @@ internal sealed class SentenceJson : JsonConverter<Sentence>
             { Number: { } number } => new Part.Number(number, kept.Format ?? ""),
             { Exact: { } exact } => new Part.Exact(exact, kept.Format ?? ""),
             { Mm: { } mm } => new Part.Length(mm, kept.ByMm, kept.Format ?? ""),
+            { Mm2: { } mm2 } => new Part.Area(mm2, kept.Format ?? "", kept.InCm2 ?? false),
             { Day: { } day } => new Part.Day(day),
             { Money: { } money } => new Money(money, kept.Currency ?? "").InSentence,
             { Inner: { } inner, Head: { } head } => new Part.Headless(inner, head),

@@ -29,7 +29,7 @@ public static class StoreTrouble
         {
             if (Told(at) is { } fault)
             {
-                return fault with { GoesOn = true };
+                return fault;
             }
         }
 

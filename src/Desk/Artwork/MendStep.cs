@@ -43,17 +43,19 @@ public sealed record MendStep(
         var changes = new List<Sentence>();
         if (addedMm2 > 0)
         {
-            changes.Add($", {addedMm2:0.##} mm² of toner added ({Share(addedMm2):0.##} %)");
+            changes.Add($", {Mm2(addedMm2)} of toner added ({Share(addedMm2):0.##} %)");
         }
 
         if (removedMm2 > 0)
         {
-            changes.Add($", {removedMm2:0.##} mm² of toner taken away ({Share(removedMm2):0.##} %)");
+            changes.Add($", {Mm2(removedMm2)} of toner taken away ({Share(removedMm2):0.##} %)");
         }
 
         var all = new Part.Row([.. changes], "");
         var say = places == 1 ? (Sentence)$"{Named(mend)}: 1 place{all}." : $"{Named(mend)}: {places} places{all}.";
         return new(mend, places, addedMm2, removedMm2, inkMm2, at, say);
+
+        static Part.Area Mm2(double mm2) => new(mm2, "0.##");
 
         double Share(double mm2) => 100 * mm2 / Math.Max(inkMm2, 1e-9);
     }

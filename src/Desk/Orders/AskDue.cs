@@ -12,9 +12,6 @@ public sealed class AskDue(OpenedWorkshop workshop)
         DateOnly.TryParseExact(due, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
         && day < workshop.Today
             ? new Fault("The day it is due", $"is over: {day}.", "Write another day, or say that this one is meant.")
-            {
-                GoesOn = true,
-            }
             : null;
 
     /// <summary>The same of the job file among those that are handed in.</summary>

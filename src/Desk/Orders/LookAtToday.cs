@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Shelf;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Orders;
 
@@ -17,7 +18,7 @@ public sealed record Today(
     ImmutableArray<KeptLine> Stopped,
     ImmutableArray<BenchLine> AtWork,
     ImmutableArray<ShelfLine> RunningOut,
-    string? Damage
+    Fault? Damage
 );
 
 /// <summary>Gathers what matters today.</summary>
@@ -35,7 +36,7 @@ public sealed class LookAtToday(OpenedWorkshop workshop)
             jobs.Stopped(),
             [.. new OpenBench(workshop).Last().Where(d => !d.Closed)],
             new TendShelf(workshop).RunningOut(),
-            workshop.Store.Damage?.ToString()
+            workshop.Store.Damage
         );
     }
 }

@@ -15,6 +15,7 @@ namespace Coldpeel.Desk.Orders;
 /// <param name="Due">The day it was due.</param>
 /// <param name="Total">Its price with tax; null when it was stopped.</param>
 /// <param name="IsApproved">Whether the customer approved its proof, and would not be asked again.</param>
+/// <param name="Version">Which version it is, and whose content it has.</param>
 public sealed record EarlierOrder(
     long Number,
     DateTimeOffset MadeAt,
@@ -23,12 +24,15 @@ public sealed record EarlierOrder(
     KeptState State,
     DateOnly Due,
     Money? Total,
-    bool IsApproved
+    bool IsApproved,
+    OrderVersion Version
 );
 
 /// <summary>Puts the version of an order back that stood before its last change, with its papers as they were. What stands now goes into the history in its turn, so that this can be taken back the same way.</summary>
 public sealed class PutBackVersion(OpenedWorkshop workshop)
 {
+    private const string Again = "; this approval holds again";
+
     /// <summary>The version before; null where there is none, or where it is too late to change the order.</summary>
     public EarlierOrder? Before(string name) =>
         new ChangeOrder(workshop).TooLate(name) is null && workshop.Store.VersionBefore(name) is { } version
@@ -44,7 +48,8 @@ public sealed class PutBackVersion(OpenedWorkshop workshop)
                     || (
                         new StepOrder(workshop).SoFar(name, stopped: false).Stage == OrderStage.Approved
                         && Anew(name, version) is null
-                    )
+                    ),
+                OrderVersion.All(workshop, name) is [.., var before, _] ? before : new(1, 1)
             )
             : null;
 
@@ -74,16 +79,18 @@ public sealed class PutBackVersion(OpenedWorkshop workshop)
                     );
                 }
 
+                var holds = Holds(name, version);
+                var content = OrderVersion.All(workshop, name) is [.., var before, _] ? before.ContentOf : 1;
                 var note = new KeepNote(
                     who,
                     string.Create(
                         CultureInfo.InvariantCulture,
-                        $"as it was before the change of {Local(version.At):yyyy-MM-dd HH:mm}"
-                    ),
+                        $"the content of version {content} again, as it was before the change of {Local(version.At):yyyy-MM-dd HH:mm}"
+                    ) + (holds is null ? "" : "; the approval that fell holds again"),
                     Anew(name, version)
                 )
                 {
-                    Takes = Holds(name, version),
+                    Takes = holds,
                 };
                 workshop.Store.PutBack(name, number, workshop.Now, note);
                 return null;
@@ -102,7 +109,12 @@ public sealed class PutBackVersion(OpenedWorkshop workshop)
         workshop.Store.Marks.Of(name) is [.., { Step: nameof(OrderStep.Change) }] marks
         && marks.LastOrDefault(m => m.Step == nameof(OrderStep.Approve)) is { Proof: { } approved } mark
         && Proofs(version).Contains(approved)
-            ? new(nameof(OrderStep.Approve), nameof(OrderStage.Approved), mark.Note, approved)
+            ? new(
+                nameof(OrderStep.Approve),
+                nameof(OrderStage.Approved),
+                mark.Note.EndsWith(Again, StringComparison.Ordinal) ? mark.Note : mark.Note + Again,
+                approved
+            )
             : null;
 
     private static string[] Proofs(StoredVersion version) =>

@@ -23,7 +23,11 @@ public sealed record TakenStep(OrderStep Step, DateTimeOffset At, string Who, st
 /// <param name="How">By what: a letter, a signed proof, a word at the counter.</param>
 /// <param name="Priced">Whether the proof with the price was approved.</param>
 /// <param name="Note">What else is to be known.</param>
-public sealed record CustomerWord(string Name, string How, bool Priced, string Note);
+public sealed record CustomerWord(string Name, string How, bool Priced, string Note)
+{
+    /// <summary>How, where an owner's one tap at the bench approves: kept in English as every line of ours, and worded for whoever reads it.</summary>
+    public const string AtBench = "said so before pressing began";
+}
 
 /// <summary>How far an order has come, what is open, and who took it there.</summary>
 public sealed record OrderSoFar(OrderStage Stage, ImmutableArray<OrderStep> Open, ImmutableArray<TakenStep> Steps);

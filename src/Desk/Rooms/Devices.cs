@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
 using System.Text;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Rooms;
 
@@ -94,7 +95,7 @@ public sealed class Devices(OpenedWorkshop workshop)
             (door.Code, door.Wrong) = (null, 0);
         }
 
-        return LetIn(name, role, "desk");
+        return LetIn(name, role, OwnComputer.Name);
     }
 
     /// <summary>Lets another program in: the key it is known by from now on, which is told only here.</summary>

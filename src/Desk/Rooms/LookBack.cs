@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text.Json;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Storage.Shelf;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Rooms;
 
@@ -70,7 +71,7 @@ public sealed class LookBack(OpenedWorkshop workshop)
                 .Select(c => new PastChange(
                     c.Number,
                     TimeZoneInfo.ConvertTime(c.At, workshop.Clock.LocalTimeZone),
-                    c.Who,
+                    Who(c.Of, c.Who),
                     c.Of,
                     c.Name,
                     c.What,
@@ -98,6 +99,9 @@ public sealed class LookBack(OpenedWorkshop workshop)
             ),
         ];
     }
+
+    // Earlier versions had two names for the workshop's computer; the other is OwnComputer's.
+    private static string Who(string of, string who) => of == "device" && who == "desk" ? OwnComputer.Name : who;
 
     private static EarlierStock? Earlier(string json) =>
         JsonSerializer.Deserialize<StoredStock>(json) is { } was

@@ -82,11 +82,18 @@ internal static class JudgeRecipes
         var item = new ItemRequest(material.Name, material.Name, material.Id, "", 1, null, Supplier.Workshop, [], []);
         ImmutableArray<Finding> findings =
         [
-            .. HeatJudge.Judge(item, [], after).Where(f => Harms.Contains(f.Kind)).Select(f => f with { Item = null }),
+            .. HeatJudge.Judge(item, [], after).Where(f => Harms.Contains(f.Kind)).Select(f => f with { Item = null, Say = Named(f.Say, material.Name) }),
         ];
         ImmutableArray<MaterialCaution> minds = [.. (hotter ? material.Cautions : []).Concat(dropped)];
         return findings.IsEmpty && minds.IsEmpty ? null : new(material.Name, minds, findings);
     }
+
+    // The material stands where findings of an order name an item: it is worded where it is one of the built-in example's.
+    private static Sentence Named(Sentence says, string material) =>
+        new(
+            says.Form,
+            says.Parts.Select(p => p is Part.Text text && text.Value == material ? new Part.Inner(material) : p)
+        );
 
     private static IEnumerable<ProcessStep> Heated(Pressing pressing) =>
         pressing.Steps.Where(s => s.Kind is StepKind.PrePress or StepKind.Press or StepKind.FinishPress);

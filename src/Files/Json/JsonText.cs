@@ -83,15 +83,16 @@ internal sealed class JsonText
     }
 
     /// <summary>A fault at a JSON Pointer: file, place as <c>items[2].quantity</c>, and line.</summary>
-    public Fault Fault(string pointer, string what, string mend) => new(Where(pointer), what, mend) { At = pointer };
+    public Fault Fault(string pointer, Sentence what, Sentence mend) =>
+        new(Where(pointer), what, mend) { At = pointer };
 
     /// <summary>File, place and line of a JSON Pointer.</summary>
-    public string Where(string pointer)
+    public Sentence Where(string pointer)
     {
-        var place = Spoken(pointer);
-        var line = Line(pointer);
-        var at = line > 0 ? string.Create(CultureInfo.InvariantCulture, $" (line {line})") : "";
-        return place.Length == 0 ? Shown : $"{Shown}: {place}{at}";
+        var (place, line) = (Spoken(pointer), Line(pointer));
+        return place.Length == 0 ? Shown
+            : line == 0 ? (Sentence)$"{Shown}: {place}"
+            : $"{Shown}: {place} (line {line})";
     }
 
     /// <summary>The line on which a place begins, from 1; 0 when there is no such place.</summary>
@@ -181,7 +182,7 @@ internal sealed class JsonText
         }
 
         var column = Encoding.UTF8.GetCharCount(rest[..(int)Math.Min(e.BytePositionInLine ?? 0, rest.Length)]) + 1;
-        var why = e.Message.Split(" LineNumber:")[0].Split(" Path:")[0].TrimEnd('.');
+        var why = BrokenJson.Why(e.Message);
         return new(
             $"{shown}: line {line + 1}, column {column}",
             $"this is not well-formed JSON: {why}.",

@@ -36,7 +36,10 @@ internal sealed class SchemaCheck
         Found(file)
             .SelectMany(f =>
                 f.Keyword == "required"
-                    ? Strings(f.Schema.GetProperty("required"))
+                    ? f
+                        .Schema.GetProperty("required")
+                        .EnumerateArray()
+                        .Select(name => name.ToString())
                         .Where(name => !At(file.Root, f.At).TryGetProperty(name, out _))
                         .Select(name => f.Fault with { At = f.At + JsonText.Step(name) })
                     : [f.Fault]
@@ -90,7 +93,14 @@ internal sealed class SchemaCheck
                     (At: d.InstanceLocation.ToString(), Keyword: e.Key, Schema: Node(d.EvaluationPath.ToString()))
                 )
             )
-            .Select(e => (e.At, e.Keyword, e.Schema, Fault: Say(file, e.At, e.Schema, e.Keyword)!))
+            .Select(e =>
+                (
+                    e.At,
+                    e.Keyword,
+                    e.Schema,
+                    Fault: SchemaFault.Of(file, At(file.Root, e.At), e.At, e.Schema, e.Keyword)!
+                )
+            )
             .Where(f => f.Fault is not null)
             .OrderBy(f => file.Line(f.At))
             .ThenBy(f => f.At.Length)
@@ -106,105 +116,6 @@ internal sealed class SchemaCheck
                     file.Fault("", "does not keep to its schema.", "Compare it with the example in docs/guide.")
                 ),
             ];
-    }
-
-    private static Fault? Say(JsonText file, string at, JsonElement schema, string keyword)
-    {
-        var value = At(file.Root, at);
-        if (schema.ValueKind != JsonValueKind.Object)
-        {
-            return Surplus(file, at);
-        }
-
-        var mend = schema.TryGetProperty("description", out var told) ? told.GetString()! : Usual(keyword);
-        var limit = schema.TryGetProperty(keyword, out var wanted) ? wanted : default;
-        var what = keyword switch
-        {
-            "required" => Missing(limit, value),
-            "type" => $"{Kinds(limit)} is wanted here, not {Shown(value)}.",
-            "const" => $"{Shown(value)} is not {limit.GetRawText()}.",
-            "enum" => $"{Shown(value)} is none of {Closest.Listed(value.ToString(), Strings(limit), 20)}.",
-            "minimum" => $"{Shown(value)} is less than {limit}.",
-            "maximum" => $"{Shown(value)} is more than {limit}.",
-            "exclusiveMinimum" => $"{Shown(value)} is not above {limit}.",
-            "exclusiveMaximum" => $"{Shown(value)} is not below {limit}.",
-            "minLength" => "the text is empty.",
-            "maxLength" => $"the text is longer than {limit} letters.",
-            "minItems" => "the list is empty.",
-            "maxItems" => $"the list has more than {limit} entries.",
-            "uniqueItems" => "an entry of the list stands twice.",
-            "pattern" => $"{Shown(value)} is not written as it should be.",
-            _ => null,
-        };
-        return what is null ? null : file.Fault(at, what, mend) with { Kind = Kind(keyword) };
-    }
-
-    private static FaultKind Kind(string keyword) =>
-        keyword switch
-        {
-            "required" => FaultKind.Missing,
-            "minimum"
-            or "maximum"
-            or "exclusiveMinimum"
-            or "exclusiveMaximum"
-            or "minLength"
-            or "maxLength"
-            or "minItems"
-            or "maxItems" => FaultKind.Bounds,
-            "uniqueItems" => FaultKind.Twice,
-            _ => FaultKind.Writing,
-        };
-
-    private static string Usual(string keyword) =>
-        keyword == "required" ? "Add what is missing." : "Compare it with the example in docs/guide.";
-
-    private static Fault Surplus(JsonText file, string at)
-    {
-        var cut = at.LastIndexOf('/');
-        var name = JsonText.Spoken("/" + at[(cut + 1)..]);
-        return file.Fault(
-            at,
-            $"the key \"{name}\" is not known here.",
-            "Check its spelling and its place; notes of your own may stand under keys that begin with \"x-\"."
-        );
-    }
-
-    private static string Missing(JsonElement required, JsonElement value)
-    {
-        var names = Strings(required).Where(n => !value.TryGetProperty(n, out _)).Select(n => $"\"{n}\"").ToArray();
-        return names.Length == 1
-            ? $"the key {names[0]} is missing."
-            : $"the keys {string.Join(", ", names)} are missing.";
-    }
-
-    private static string Kinds(JsonElement type) =>
-        string.Join(
-            " or ",
-            (type.ValueKind == JsonValueKind.Array ? Strings(type) : [type.GetString()!]).Select(t =>
-                t switch
-                {
-                    "object" => "an object { … }",
-                    "array" => "a list [ … ]",
-                    "string" => "a text in quotes",
-                    "integer" => "a whole number",
-                    "boolean" => "true or false",
-                    "null" => "null",
-                    _ => "a number",
-                }
-            )
-        );
-
-    private static IEnumerable<string> Strings(JsonElement list) => list.EnumerateArray().Select(e => e.ToString());
-
-    private static string Shown(JsonElement value)
-    {
-        var raw = value.ValueKind switch
-        {
-            JsonValueKind.Object => "an object { … }",
-            JsonValueKind.Array => "a list [ … ]",
-            _ => value.GetRawText(),
-        };
-        return raw.Length > 60 ? raw[..57] + "…\"" : raw;
     }
 
     // The path by which the library came to a rule. It is followed here, as the location that 8.0.5 tells has steps that are not in the schema

@@ -1,3 +1,5 @@
+using Coldpeel.Workshop.Findings;
+
 namespace Coldpeel.Files.Orders;
 
 /// <summary>Keeps the paths of a job within the folder of the job.</summary>
@@ -6,7 +8,7 @@ internal static class InsideFolder
     /// <summary>Why a path may not be used, with its mend; null when it names a file within the folder.</summary>
     /// <param name="folder">The job's folder.</param>
     /// <param name="path">Path as the job gives it.</param>
-    public static (string What, string Mend)? Fault(string folder, string path)
+    public static (Sentence What, Sentence Mend)? Fault(string folder, string path)
     {
         const string stay = "Copy the file into the job's folder and name it from there, like art/crest.svg.";
         if (path.Contains('\\', StringComparison.Ordinal))

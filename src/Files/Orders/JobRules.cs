@@ -51,7 +51,7 @@ internal static class JobRules
         foreach (var (design, at) in Each(file.Root, "/designs"))
         {
             var fault =
-                Twice(file, seen, design, at, "design")
+                Twice(file, seen, design, at, id => $"there are two designs called \"{id}\" (capitals do not count).")
                 ?? PathFault(file, folder, design, at, "file")
                 ?? Sizes(file, design, at)
                 ?? Colours(file, design, at)
@@ -74,7 +74,7 @@ internal static class JobRules
         foreach (var (item, at) in Each(file.Root, "/items"))
         {
             var fault =
-                Twice(file, seen, item, at, "item")
+                Twice(file, seen, item, at, id => $"there are two items called \"{id}\" (capitals do not count).")
                 ?? Colour(file, item.Text("colour"), at + "/colour")
                 ?? PathFault(file, folder, item, at, "roster")
                 ?? Placements(file, item, at, designs);
@@ -115,14 +115,13 @@ internal static class JobRules
         return null;
     }
 
-    private static Fault? Twice(JsonText file, HashSet<string> seen, JsonElement e, string at, string what) =>
-        seen.Add(e.Text("id"))
-            ? null
-            : file.Fault(
-                at + "/id",
-                $"there are two {what}s called \"{e.Text("id")}\" (capitals do not count).",
-                "Give each a name of its own."
-            );
+    private static Fault? Twice(
+        JsonText file,
+        HashSet<string> seen,
+        JsonElement e,
+        string at,
+        Func<string, Sentence> what
+    ) => seen.Add(e.Text("id")) ? null : file.Fault(at + "/id", what(e.Text("id")), "Give each a name of its own.");
 
     private static Fault? Sizes(JsonText file, JsonElement design, string at) =>
         design.TryGetProperty("widthMm", out _) && design.TryGetProperty("heightMm", out _)

@@ -92,7 +92,9 @@ internal static class WorkshopRules
             .Select(x =>
                 file.Fault(
                     $"{x.At}/{key}",
-                    $"there is no {key} \"{x.Element.Text(key)}\".",
+                    key == "process"
+                        ? (Sentence)$"there is no process \"{x.Element.Text(key)}\"."
+                        : $"there is no material \"{x.Element.Text(key)}\".",
                     $"{among} holds {Closest.Listed(x.Element.Text(key), known)}: use one of these, or add yours."
                 )
             )

@@ -46,6 +46,18 @@ public sealed class ChangeBook
                 .ToArray()
         );
 
+    /// <summary>What was done when another version of a thing took the place of the one that was kept, the oldest first.</summary>
+    /// <param name="of">The kind.</param>
+    /// <param name="name">The name.</param>
+    public IReadOnlyList<string> Replacements(string of, string name) =>
+        _door.Read(db =>
+            db.Changes.AsNoTracking()
+                .Where(c => c.Of == of && c.Name == name && c.BeforeJson != null)
+                .OrderBy(c => c.Id)
+                .Select(c => c.What)
+                .ToArray()
+        );
+
     /// <summary>Changes of a kind that are newer than a number, the oldest first.</summary>
     public IReadOnlyList<StoredChange> After(string of, long number, int most) =>
         _door.Read(db =>

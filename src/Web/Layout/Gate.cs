@@ -2,6 +2,7 @@ using System.Net;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Findings;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 
@@ -62,7 +63,7 @@ internal static class Gate
 
         if (IsHere(context))
         {
-            Visitor.Note(context, new("this computer", Role.Owner));
+            Visitor.Note(context, new(OwnComputer.Name, Role.Owner));
             return null;
         }
 

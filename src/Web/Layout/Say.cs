@@ -64,6 +64,9 @@ internal static class Say
     public static string Lengths(double widthMm, double heightMm) =>
         $"{LengthFigure(widthMm)} × {LengthFigure(heightMm)} {LengthUnit}";
 
+    /// <summary>An area with its unit: "12.5 mm²", "0.0194 in²".</summary>
+    public static string Area(double mm2) => Words.Area(mm2);
+
     /// <summary>The figure of a length alone, for a screen that shows it large.</summary>
     public static string LengthFigure(double mm) =>
         Reader.Inches
@@ -85,8 +88,8 @@ internal static class Say
     /// <summary>A line that the store keeps in English: of a history, of a movement, of what work put on the shelf.</summary>
     public static string Kept(string line) => Words.Say(PastLine.Read(line));
 
-    /// <summary>Who did it: the workshop's own computer is worded, all others are called as they are.</summary>
-    public static string Who(string who) => Words.Data(who);
+    /// <summary>Who did it: the workshop's computer is worded, all others are called as they are.</summary>
+    public static string Who(string who) => Words.Data(OwnComputer.Of(who));
 
     /// <summary>A refusal in one line.</summary>
     public static string Fault(Fault fault) => fault.In(Words);

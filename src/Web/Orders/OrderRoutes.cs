@@ -186,6 +186,7 @@ internal static class OrderRoutes
                         new LookBack(workshop).Newest("order", name, null, MostChanges),
                     Fault = fault,
                     Earlier = new PutBackVersion(workshop).Before(name),
+                    Version = OrderVersion.All(workshop, name)[^1],
                     IsOwner = Visitor.Of(context).Role == Role.Owner,
                     Token = tokens.RequestToken ?? "",
                     TokenField = tokens.FormFieldName,

@@ -1,5 +1,5 @@
-using System.Globalization;
 using Coldpeel.Craft.Artwork;
+using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Workshop.Artwork;
 
@@ -8,11 +8,11 @@ namespace Coldpeel.Workshop.Artwork;
 public static class CurveRule
 {
     /// <summary>How to mend it, one sentence.</summary>
-    public const string Mend = "Give each tint once, a darker one never less than a lighter one";
+    public static Sentence Mend { get; } = "Give each tint once, a darker one never less than a lighter one";
 
     /// <summary>Where the points break the rule, in words; null where they keep it.</summary>
     /// <param name="points">Asked and printed tints, 0 to 1, in any order.</param>
-    public static string? Broken(IEnumerable<TonePoint> points)
+    public static Sentence? Broken(IEnumerable<TonePoint> points)
     {
         ArgumentNullException.ThrowIfNull(points);
         var rising = points.OrderBy(p => p.Asked).ToList();
@@ -21,10 +21,7 @@ public static class CurveRule
             var (low, high) = (rising[k - 1], rising[k]);
             if (high.Printed < low.Printed || high.Asked <= low.Asked)
             {
-                return string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{100 * low.Asked:0.##} % is to print as {100 * low.Printed:0.##} % and {100 * high.Asked:0.##} % as {100 * high.Printed:0.##} %, and a tone curve goes through every tint once and never falls."
-                );
+                return $"{100 * low.Asked:0.##} % is to print as {100 * low.Printed:0.##} % and {100 * high.Asked:0.##} % as {100 * high.Printed:0.##} %, and a tone curve goes through every tint once and never falls.";
             }
         }
 

@@ -174,7 +174,7 @@ public static class DesignJudge
 
     // Whatever its shape, it is told by the round dot of the same area.
     private static Sentence Round(Flaw flaw) =>
-        $"{Words.Figure(Math.PI / 4 * flaw.Worst * flaw.Worst, "0.###")} mm², like a round one of {Words.Mm(flaw.Worst)}";
+        $"{Words.Mm2(Math.PI / 4 * flaw.Worst * flaw.Worst, "0.###")}, like a round one of {Words.Mm(flaw.Worst)}";
 
     private static Finding Speck(Design design, Flaw flaw, Sentence where) =>
         InMm(

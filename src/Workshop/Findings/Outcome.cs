@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Diagnostics.CodeAnalysis;
 
 namespace Coldpeel.Workshop.Findings;
@@ -30,6 +31,45 @@ public sealed record Fault(Sentence Where, Sentence What, Sentence Mend)
     // So much of what somebody wrote is repeated to them: enough to find it again.
     private const int LongestQuoted = 60;
 
+    /// <summary>The verbs with which our faults go on: what begins with one is no sentence of its own.</summary>
+    public static FrozenSet<string> Verbs { get; } =
+        FrozenSet.ToFrozenSet(
+            [
+                "are",
+                "asks",
+                "came",
+                "can",
+                "cannot",
+                "could",
+                "does",
+                "finds",
+                "found",
+                "gives",
+                "goes",
+                "has",
+                "have",
+                "hold",
+                "holds",
+                "is",
+                "leaves",
+                "lies",
+                "must",
+                "name",
+                "names",
+                "needs",
+                "refused",
+                "says",
+                "stands",
+                "stays",
+                "takes",
+                "unpacks",
+                "was",
+                "were",
+                "would",
+            ],
+            StringComparer.Ordinal
+        );
+
     /// <summary>The file, and the place in it.</summary>
     public Sentence Where { get; init; } = Where.QuotingAtMost(LongestQuoted);
 
@@ -46,7 +86,11 @@ public sealed record Fault(Sentence Where, Sentence What, Sentence Mend)
     public FaultKind Kind { get; init; }
 
     /// <summary>Whether what is wrong goes on where the place is named, as one sentence: "The day is over." has no colon.</summary>
-    public bool GoesOn { get; init; }
+    /// <remarks>So does what begins with a verb, in both languages.</remarks>
+    public bool GoesOn => Verbs.Contains(What.English.Split(' ', 2)[0]);
+
+    /// <summary>The same as one sentence.</summary>
+    public Sentence Line => GoesOn ? (Sentence)$"{Where} {What} {Mend}" : $"{Where}: {What} {Mend}";
 
     /// <summary>One line for the owner of a workshop.</summary>
     public override string ToString() => In(Wording.English);
@@ -55,7 +99,7 @@ public sealed record Fault(Sentence Where, Sentence What, Sentence Mend)
     public string In(Wording words)
     {
         ArgumentNullException.ThrowIfNull(words);
-        return $"{words[Where]}{(GoesOn ? "" : ":")} {words[What]} {words[Mend]}".ReplaceLineEndings(" ").TrimEnd();
+        return words[Line].ReplaceLineEndings(" ").TrimEnd();
     }
 }
 

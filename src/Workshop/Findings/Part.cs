@@ -25,6 +25,12 @@ public abstract record Part
     /// <param name="Format">Form of the millimetres.</param>
     public sealed record Length(double Mm, double? By, string Format) : Part;
 
+    /// <summary>An area.</summary>
+    /// <param name="Mm2">The area in mm².</param>
+    /// <param name="Format">Form of the figure, as it stands before mm² or cm².</param>
+    /// <param name="InCm2">Whether it is told in cm² where lengths are in mm.</param>
+    public sealed record Area(double Mm2, string Format, bool InCm2 = false) : Part;
+
     /// <summary>A day.</summary>
     /// <param name="Date">The day.</param>
     public sealed record Day(DateOnly Date) : Part;

@@ -85,6 +85,8 @@ public static class PastLine
             "present prices, recipes and machines taken up",
             "transfers from the shelf are used instead of being printed",
             "all is printed",
+            "the approval that fell holds again",
+            "this approval holds again",
             "which proof was approved is not known: approval is asked for anew",
             "the proof shows something else than what was approved: approval is asked for anew",
             "Approve",
@@ -103,7 +105,13 @@ public static class PastLine
     private static readonly ImmutableArray<Form> Forms =
     [
         new("made again: {0}", [Takes.Line]),
+        new("the content of version {0} again, as it was before the change of {1}", [Takes.Count, Takes.Text]),
         new("as it was before the change of {0}", [Takes.Text]),
+        // An approval: who said so, and how.
+        new("{0}; this approval holds again", [Takes.Line]),
+        new("{0}, said so before pressing began", [Takes.Text]),
+        // Written by earlier versions in the language of whoever tapped.
+        new("{0}, vor dem Pressen zugesagt", [Takes.Text]) { Said = "{0}, said so before pressing began" },
         new("spoilt pieces are made again in {0}", [Takes.Text]),
         new("made again in {0}", [Takes.Text]),
         new("accepted {0}: {1}", [Takes.Text, Takes.Text]),
@@ -124,7 +132,7 @@ public static class PastLine
         new("{0}: colour {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
         new("{0}: size {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
         new("{0}: quantity {1} → {2}", [Takes.Text, Takes.Value, Takes.Value]),
-        new("Approve: {0}", [Takes.Text]),
+        new("Approve: {0}", [Takes.Line]),
         new("Print: {0}", [Takes.Text]),
         new("Press: {0}", [Takes.Text]),
         new("Inspect: {0}", [Takes.Line]),

@@ -25,6 +25,8 @@ public sealed partial class Wording
 
     private static readonly FrozenDictionary<string, string> German = Read("de");
 
+    private static readonly FrozenSet<string> Example = Names();
+
     private readonly CultureInfo culture;
     private readonly FrozenDictionary<string, string>? table;
 
@@ -93,7 +95,17 @@ public sealed partial class Wording
     }
 
     /// <summary>A text of the workshop's own file, such as a material's name: worded where it is one of the built-in example's.</summary>
-    public string Data(string text) => InUnit(table?.GetValueOrDefault(text) ?? text);
+    public string Data(string text) => InUnit(AsWritten(text));
+
+    /// <summary>The same with its lengths as they are written, for a field in which somebody changes it.</summary>
+    public string AsWritten(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return table is null ? text
+            : table.TryGetValue(text, out var said) ? said
+            : TakenOver.Read(text, Example.Contains) is { } taken ? new Wording(Language, inches: false).Say(taken)
+            : text;
+    }
 
     /// <summary>"Fri 4 Dec 2026", "Fr., 4. Dez. 2026".</summary>
     public string Day(DateOnly day) =>
@@ -133,6 +145,15 @@ public sealed partial class Wording
             )
             : mm.ToString(form, culture);
 
+    /// <summary>An area with its unit: "12.5 mm²", "125 cm²"; in inches to three digits, "0.0194 in²".</summary>
+    /// <param name="mm2">The area in mm².</param>
+    /// <param name="form">Form of the figure before mm² or cm².</param>
+    /// <param name="inCm2">Whether it is told in cm² where lengths are in mm.</param>
+    public string Area(double mm2, string form = "0.#", bool inCm2 = false) =>
+        Inches ? $"{Digits(mm2 / (MmPerInch * MmPerInch))} in²"
+        : inCm2 ? $"{(mm2 / 100).ToString(form, culture)} cm²"
+        : $"{mm2.ToString(form, culture)} mm²";
+
     /// <summary>The sign of the unit of length.</summary>
     public string Unit => Inches ? "in" : "mm";
 
@@ -144,6 +165,7 @@ public sealed partial class Wording
             Part.Exact exact => Number(exact.Value, exact.Format),
             Part.Length { By: { } by } size => Size(size.Mm, by, size.Format),
             Part.Length length => Length(length.Mm, length.Format),
+            Part.Area area => Area(area.Mm2, area.Format, area.InCm2),
             Part.Day day => Day(day.Date),
             Part.Price price => Price(price),
             Part.Inner inner => Say(inner.Sentence),
@@ -152,6 +174,15 @@ public sealed partial class Wording
             Part.Row row => string.Join(row.Between, row.Sentences.Select(Say)),
             _ => throw new ArgumentOutOfRangeException(nameof(part), part, "No such part."),
         };
+
+    // Three digits that count, wherever they stand: the dots that a finding tells of are far below a square inch.
+    private string Digits(double figure) =>
+        figure.ToString(
+            figure == 0
+                ? "0"
+                : "0." + new string('#', Math.Clamp(2 - (int)Math.Floor(Math.Log10(Math.Abs(figure))), 0, 9)),
+            culture
+        );
 
     // A German sentence may begin with a noun, which keeps its capital.
     private string Lowered(string text) =>
@@ -202,6 +233,16 @@ public sealed partial class Wording
                     StringComparer.Ordinal
                 );
     }
+
+    // The texts of the built-in example's file.
+    private static FrozenSet<string> Names() =>
+        Table
+            .GetResourceSet(CultureInfo.InvariantCulture, createIfNotExists: true, tryParents: false)
+            ?.Cast<DictionaryEntry>()
+            .Where(e => ((string)e.Key).StartsWith("Data", StringComparison.Ordinal))
+            .Select(e => (string)e.Value!)
+            .ToFrozenSet(StringComparer.Ordinal)
+        ?? [];
 
     // "{0}: {1}" and "(a · {0})" need no translation.
     private static bool HasWords(string form)

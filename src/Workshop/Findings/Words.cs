@@ -22,6 +22,9 @@ internal static class Words
     /// <summary>Width × height with the unit.</summary>
     public static Part Size(double widthMm, double heightMm) => new Part.Length(widthMm, heightMm, "0.#");
 
+    /// <summary>An area in mm² with its unit, in that form.</summary>
+    public static Part Mm2(double mm2, string form) => new Part.Area(mm2, form);
+
     /// <summary>"1 place", "12 places".</summary>
     public static Sentence Places(int count) => count == 1 ? (Sentence)$"1 place" : $"{count} places";
 

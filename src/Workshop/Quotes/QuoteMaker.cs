@@ -165,7 +165,7 @@ public static class QuoteMaker
                 Plain(grams),
                 "g",
                 new(prices.TonerPerGram, prices.Currency),
-                $"{Figure(Math.Round(m2 * 10_000m, 1))} cm² of solid white at {Figure(prices.TonerGramPerM2)} g a square metre make {Figure(grams)} g, at {Figure(prices.TonerPerGram)} {prices.Currency} a gram."
+                $"{new Part.Area((double)(Math.Round(m2 * 10_000m, 1) * 100m), "0.#", InCm2: true)} of solid white at {Figure(prices.TonerGramPerM2)} g a square metre make {Figure(grams)} g, at {Figure(prices.TonerPerGram)} {prices.Currency} a gram."
             )
         );
     }

@@ -32,8 +32,8 @@ public sealed class MendDesignTests
     }
 
     [Theory]
-    [InlineData("nobody", "thicken", "nobody: is no design of this job.")]
-    [InlineData("crew", "thicken", "crew: is lettering")]
+    [InlineData("nobody", "thicken", "nobody is no design of this job.")]
+    [InlineData("crew", "thicken", "crew is lettering")]
     [InlineData("crest", "polish", "--mend: \"polish\" is no mend.")]
     public void What_cannot_be_mended_is_told_in_one_line(string design, string mend, string said)
     {

@@ -152,11 +152,11 @@ public sealed class ChangeOrderFormTests : IDisposable
     }
 
     [Theory]
-    [InlineData("item.0.quantity", "none", "column “quantity”: says “none”")]
-    [InlineData("item.0.material", "moss", "column “material”: says “moss”")]
-    [InlineData("item.0.colour", "navi", "column “fabric colour”: says “navi”")]
-    [InlineData("item.0.at.0", "moon", "column “placement”: says “moon”")]
-    [InlineData("design.0", "-3", "column “width mm”: says “-3”")]
+    [InlineData("item.0.quantity", "none", "column “quantity” says “none”")]
+    [InlineData("item.0.material", "moss", "column “material” says “moss”")]
+    [InlineData("item.0.colour", "navi", "column “fabric colour” says “navi”")]
+    [InlineData("item.0.at.0", "moon", "column “placement” says “moon”")]
+    [InlineData("design.0", "-3", "column “width mm” says “-3”")]
     [InlineData("due", "soon", "says “soon”")]
     public void What_cannot_be_is_told_by_the_rules_of_an_entered_order_and_nothing_is_changed(
         string key,

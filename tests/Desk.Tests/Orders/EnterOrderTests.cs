@@ -98,13 +98,13 @@ public sealed class EnterOrderTests : IDisposable
         var said = entered.Faults.Select(f => f.ToString()).ToArray();
         string[] wanted =
         [
-            "items.csv, line 3, column “fabric colour”: says “navyy”",
-            "items.csv, line 3, column “material”: says “cotten-canvas”, which is not known. There are \"cotton-canvas\"",
-            "items.csv, line 3, column “quantity”: says “two”",
-            "items.csv, line 3, column “design”: says “crest.svg”",
-            "items.csv, line 3, column “placement”: says “bag frnt”, which is not known. There are \"bag front\"",
-            "items.csv, line 3, column “width mm”: says “-3”",
-            "items.csv, line 4, column “item”: is empty.",
+            "items.csv, line 3, column “fabric colour” says “navyy”",
+            "items.csv, line 3, column “material” says “cotten-canvas”, which is not known. There are \"cotton-canvas\"",
+            "items.csv, line 3, column “quantity” says “two”",
+            "items.csv, line 3, column “design” says “crest.svg”",
+            "items.csv, line 3, column “placement” says “bag frnt”, which is not known. There are \"bag front\"",
+            "items.csv, line 3, column “width mm” says “-3”",
+            "items.csv, line 4, column “item” is empty.",
         ];
         Assert.Equal(wanted.Length, said.Length);
         Assert.All(wanted, w => Assert.Contains(said, s => s.StartsWith(w, StringComparison.Ordinal)));
@@ -140,7 +140,7 @@ public sealed class EnterOrderTests : IDisposable
         Assert.Equal(["tote", "apron"], entered.Made!.Job.Items.Select(i => i.What));
         Assert.Contains("kept already", Enter(list).Faults.Single().ToString(), StringComparison.Ordinal);
         Assert.Contains(
-            "line 1, column “material”: is empty.",
+            "line 1, column “material” is empty.",
             new EnterOrder(_small.Workshop)
                 .Run(
                     Head with

@@ -85,8 +85,11 @@ public sealed class ShownChangeTests : IDisposable
         Keep(("design.0", "1999"));
         Assert.Equal((KeptState.Stopped, OrderStage.Made), (Kept.Line.State, Kept.SoFar.Stage));
 
+        Assert.Equal(new OrderVersion(2, 2), OrderVersion.All(_small.Workshop, "AR-1")[^1]);
+
         var earlier = Back.Before("AR-1")!;
         Assert.Equal((KeptState.Made, true, "Tove"), (earlier.State, earlier.IsApproved, earlier.Who));
+        Assert.Equal(new OrderVersion(1, 1), earlier.Version);
         Assert.Equal(before.Line.Figures!.Total, earlier.Total);
         Assert.Null(Back.Run("AR-1", earlier.Number, "Mira", Stop));
         Assert.Equal(proof, _small.File("AR-1", "proof.pdf"));
@@ -95,10 +98,15 @@ public sealed class ShownChangeTests : IDisposable
         Assert.Equal(before.Tickets.Length, Kept.Tickets.Length);
         Assert.Equal(OrderStage.Approved, Kept.SoFar.Stage);
         Assert.StartsWith(
-            "Mira: made again: as it was before the change of ",
+            "Mira: made again: the content of version 1 again, as it was before the change of ",
             _small.History("AR-1")[0],
             StringComparison.Ordinal
         );
+        Assert.EndsWith("; the approval that fell holds again", _small.History("AR-1")[0], StringComparison.Ordinal);
+        Assert.EndsWith("; this approval holds again", Kept.SoFar.Steps[^1].Note, StringComparison.Ordinal);
+        // Which version holds is told by its own number, and by that of the one whose content it has.
+        Assert.Equal(new OrderVersion(3, 1), OrderVersion.All(_small.Workshop, "AR-1")[^1]);
+        Assert.Equal(new OrderVersion(2, 2), Back.Before("AR-1")!.Version);
         Assert.Equal(
             "60",
             new ChangeOrder(_small.Workshop).Form("AR-1").Value!.Fields.First(f => f.Kind == OrderFieldKind.Width).Value
@@ -114,6 +122,7 @@ public sealed class ShownChangeTests : IDisposable
         Assert.Null(Back.Run("AR-1", Back.Before("AR-1")!.Number, "Mira", Stop));
         Assert.Equal(KeptState.Stopped, Kept.Line.State);
         Assert.Equal(OrderStage.Made, Kept.SoFar.Stage);
+        Assert.Equal(new OrderVersion(4, 2), OrderVersion.All(_small.Workshop, "AR-1")[^1]);
     }
 
     [Fact]

@@ -126,7 +126,7 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         Assert.Equal("AR-4", Assert.Single(list.ToApprove()).Name);
         var refused = new StartBench(_small.Workshop).Run(["AR-1", "AR-4"], Stop).Fault!;
         Assert.Equal(
-            "“AR-4”: is not approved: nobody has said that the customer wants it as the proof shows it. Keep the customer's approval on the order's page, then press it.",
+            "“AR-4” is not approved: nobody has said that the customer wants it as the proof shows it. Keep the customer's approval on the order's page, then press it.",
             refused.ToString()
         );
         Assert.Empty(new OpenBench(_small.Workshop).Last());
@@ -145,7 +145,7 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         var first = _small.StartDay("AR-1");
         var refused = new StartBench(_small.Workshop).Run(["AR-2", "AR-1"], Stop).Fault!;
         Assert.Equal(
-            "“AR-1”: stands in the day “AR-1” at the bench already, which is not closed. Press it there, or close that day first.",
+            "“AR-1” stands in the day “AR-1” at the bench already, which is not closed. Press it there, or close that day first.",
             refused.ToString()
         );
         Assert.Single(new OpenBench(_small.Workshop).Last());
@@ -163,12 +163,35 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         Assert.Null(Tap(second, "put in then", BenchSaying.Added, "AR-1")!.Refusal);
         // And the first is not opened again meanwhile.
         Assert.Contains(
-            "“AR-1”: stands in the day “AR-2, AR-1”",
+            "“AR-1” stands in the day “AR-2, AR-1”",
             new TapBench(_small.Workshop).Close(first, closed: false)!.ToString(),
             StringComparison.Ordinal
         );
         new TapBench(_small.Workshop).Close(second, closed: true);
         Assert.Null(new TapBench(_small.Workshop).Close(first, closed: false));
+    }
+
+    [Fact]
+    public void What_cannot_be_taken_is_told_by_what_people_call_it_and_by_its_order()
+    {
+        Approved("AR-1", "AR-2");
+        var day = new StartBench(_small.Workshop).Run(["AR-1", "AR-2"], Stop).Value!.Day;
+        var tasks = new OpenBench(_small.Workshop).Run(day)!.Plan.Tasks;
+        var says = new List<string>();
+        foreach (var task in tasks)
+        {
+            foreach (var saying in new[] { BenchSaying.Done, BenchSaying.Again })
+            {
+                var about = saying == BenchSaying.Done ? task.Id : task.Item;
+                if (Tap(day, $"{saying} {task.Id}", saying, about)!.Refusal is { } refusal)
+                {
+                    says.Add(refusal.English);
+                }
+            }
+        }
+
+        Assert.Contains("First comes the hot peel, sheet 1 of AR-1.", says);
+        Assert.All(says, s => Assert.DoesNotMatch(@"\b(bond|finish)\.\w+|\b\d/|\bS\d|[a-z]-\d+(\.\d)?", s));
     }
 
     [Fact]

@@ -100,7 +100,7 @@ public sealed class PdfArtworkTests
 
         Assert.Contains(Drawings.Good(both).Notes, n => n.English.Contains("2 pages", StringComparison.Ordinal));
         var third = ArtworkReader.Read(both, "both.pdf", 3).Fault!.ToString();
-        Assert.Equal("both.pdf: has 2 pages, and page 3 is asked for. Ask for a page from 1 to 2.", third);
+        Assert.Equal("both.pdf has 2 pages, and page 3 is asked for. Ask for a page from 1 to 2.", third);
     }
 
     /// <summary>ISO 32000-1, 14.11.2: the crop box is what is shown; Rotate turns it; the trim box is where it is cut.</summary>

@@ -271,7 +271,7 @@ public sealed class JobReaderTests
         );
         File.WriteAllBytes(path, [0x7b, 0xff, 0xfe, 0x7d]);
         Assert.Equal(
-            $"{path}: is not UTF-8 text. Save it as UTF-8 in your editor.",
+            $"{path} is not UTF-8 text. Save it as UTF-8 in your editor.",
             JobReader.Read(path).Fault!.ToString()
         );
         File.WriteAllText(path, "[]");

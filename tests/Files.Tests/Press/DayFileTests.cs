@@ -35,7 +35,7 @@ public sealed class DayFileTests
     [InlineData("\"hands\": 1", "\"hands\": 1.5", "whole number")]
     [InlineData("\"hands\": 1", "\"hands\": \"one\"", "\"one\" instead of a whole number")]
     [InlineData("\"hands\": 1", "\"hans\": 1", "hands")]
-    [InlineData("\"hands\": 1", "\"hands\": 1, \"feet\": 2", "\"feet\": is not a key")]
+    [InlineData("\"hands\": 1", "\"hands\": 1, \"feet\": 2", "\"feet\" is not a key")]
     [InlineData("\"hands\": 1", "\"hands\": 1, \"hands\": 2", "is not JSON")]
     [InlineData("\"coolCPerMin\": 3", "\"coolCPerMin\": 0", "coolCPerMin")]
     [InlineData("\"heatCPerMin\": 12", "\"heatCPerMin\": -12", "above 0")]
@@ -60,7 +60,7 @@ public sealed class DayFileTests
     // Pins, bans and breaks.
     [InlineData("\"fixed\": []", "\"x-pins\": [{ \"op\": \"iron\", \"ref\": \"J1\", \"start\": 0 }]", "x-pins[0].op")]
     [InlineData("\"fixed\": []", "\"x-pins\": [{ \"op\": \"bond\", \"ref\": \"J1\", \"start\": 0 }]", "names J1")]
-    [InlineData("\"fixed\": []", "\"x-pins\": [{ \"op\": \"place\", \"ref\": \"J1\" }]", "key \"start\": is missing")]
+    [InlineData("\"fixed\": []", "\"x-pins\": [{ \"op\": \"place\", \"ref\": \"J1\" }]", "key \"start\" is missing")]
     [InlineData("\"fixed\": []", "\"x-pins\": [{ \"op\": \"place\", \"ref\": \"J1\", \"start\": -1 }]", "is -1")]
     [InlineData(
         "\"fixed\": []",
@@ -80,12 +80,12 @@ public sealed class DayFileTests
     [InlineData(
         "\"fixed\": []",
         "\"x-pins\": [{ \"op\": \"place\", \"ref\": \"J1\", \"start\": 1, \"exact\": true }]",
-        "\"exact\": is not a key"
+        "\"exact\" is not a key"
     )]
     [InlineData("\"fixed\": []", "\"x-pins\": { }", "instead of a list")]
     [InlineData("\"fixed\": []", "\"x-bans\": [{ \"press\": \"P9\" }]", "names P9")]
     [InlineData("\"fixed\": []", "\"x-bans\": [{ \"press\": \"P1\", \"ref\": \"J9\" }]", "names J9")]
-    [InlineData("\"fixed\": []", "\"x-bans\": [{ }]", "key \"press\": is missing")]
+    [InlineData("\"fixed\": []", "\"x-bans\": [{ }]", "key \"press\" is missing")]
     [InlineData("\"fixed\": []", "\"x-breaks\": [{ \"from\": 9, \"to\": 9 }]", "not after from")]
     [InlineData("\"fixed\": []", "\"x-breaks\": [{ \"from\": 9, \"to\": 99, \"hands\": 0 }]", "is 0")]
     public void A_wrong_day_is_refused_in_one_line_that_names_the_place(string right, string wrong, string says)

@@ -23,17 +23,17 @@ public sealed class RecordedTimesFileTests
     }
 
     [Theory]
-    [InlineData("""{ }""", "key \"x-times\": is missing")]
+    [InlineData("""{ }""", "key \"x-times\" is missing")]
     [InlineData("""{ "x-times": 7 }""", "instead of a list")]
     [InlineData("""{ "x-times": [7] }""", "x-times[0]")]
     [InlineData("""{ "x-times": [{ "step": "press", "person": "Ada", "seconds": 3 }] }""", "is \"press\"")]
-    [InlineData("""{ "x-times": [{ "step": "load", "seconds": 3 }] }""", "key \"person\": is missing")]
+    [InlineData("""{ "x-times": [{ "step": "load", "seconds": 3 }] }""", "key \"person\" is missing")]
     [InlineData("""{ "x-times": [{ "step": "load", "person": " ", "seconds": 3 }] }""", "instead of a text")]
     [InlineData("""{ "x-times": [{ "step": "load", "person": "Ada", "seconds": -3 }] }""", "is -3")]
     [InlineData("""{ "x-times": [{ "step": "load", "person": "Ada", "seconds": 3.5 }] }""", "whole number")]
     [InlineData(
         """{ "x-times": [{ "step": "load", "person": "Ada", "seconds": 3, "day": 1 }] }""",
-        "\"day\": is not a key"
+        "\"day\" is not a key"
     )]
     [InlineData("""{ "x-times": [""", "is not JSON")]
     public void A_wrong_file_is_refused_in_one_line_that_names_the_place(string text, string says)

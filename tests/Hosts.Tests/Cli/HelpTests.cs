@@ -58,12 +58,12 @@ public sealed class HelpTests
     [InlineData("make|--fly", "fly|coldpeel make --help")]
     [InlineData("make|job.json", "out|coldpeel make --help")]
     [InlineData("make|--out|o", "JOB.json")]
-    [InlineData("make|job.json|--out", "--out: has no value")]
-    [InlineData("make|job.json|--out|", "--out: has no value")]
-    [InlineData("make|job.json|--out|o|--accept", "--accept: has no value")]
-    [InlineData("make|job.json|--out|o|--seconds", "--seconds: has no value")]
+    [InlineData("make|job.json|--out", "--out has no value")]
+    [InlineData("make|job.json|--out|", "--out has no value")]
+    [InlineData("make|job.json|--out|o|--accept", "--accept has no value")]
+    [InlineData("make|job.json|--out|o|--seconds", "--seconds has no value")]
     [InlineData("make|job.json|another.json|--out|o", "another.json")]
-    [InlineData("artwork|", "FILE: has no value")]
+    [InlineData("artwork|", "FILE has no value")]
     [InlineData("artwork|a.svg|--width|7,8", "--width: “7,8” is no number")]
     [InlineData("artwork|a.svg|--width=wide", "--width: “wide” is no number")]
     [InlineData("artwork|a.svg|--width|NaN", "--width")]
@@ -82,7 +82,7 @@ public sealed class HelpTests
     [InlineData("plan|day.json|--seconds|NaN", "--seconds")]
     [InlineData("plan|day.json|--seconds|1e300", "--seconds")]
     [InlineData("plan|day.json|--now|60", "--done")]
-    [InlineData("serve|--data|", "--data: has no value")]
+    [InlineData("serve|--data|", "--data has no value")]
     public async Task A_command_that_cannot_be_understood_is_refused_in_one_line(string line, string words)
     {
         var folder = Place.NewFolder();

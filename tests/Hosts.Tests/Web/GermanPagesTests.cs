@@ -13,7 +13,7 @@ namespace Coldpeel.Hosts.Tests.Web;
 /// <summary>A German workshop with orders at every stage: each of its pages is walked, and none has an English word.</summary>
 public sealed partial class GermanPagesTests : IAsyncLifetime
 {
-    private const string Who = "this computer";
+    private const string Who = "the workshop's computer";
     private const string Regatta = "AR-2027-014";
     private const string Tent = "Teezelt";
 

@@ -34,6 +34,16 @@ public sealed partial class HistoryWordsTests(OpenApp app) : IClassFixture<OpenA
         Assert.Contains("vorher: 0 Bögen, drawer, mindestens 3", shelf, StringComparison.Ordinal);
         Assert.DoesNotContain("{", shelf, StringComparison.Ordinal);
 
+        // Two names that earlier versions had for the workshop's computer.
+        _ = new Devices(app.Workshop).AddProgram("till", "desk");
+        Assert.Null(answers.Run(answers.Now() with { TaxPercent = 8 }, "this computer"));
+        foreach (var of in new[] { "device", "setting" })
+        {
+            var told = Bare(await German($"/workshop/history?of={of}"));
+            Assert.Contains("· der Rechner der Werkstatt", told, StringComparison.Ordinal);
+            Assert.DoesNotContain("desk", told, StringComparison.Ordinal);
+        }
+
         var orders = Bare(await German("/workshop/history?of=order"));
         Assert.Contains("gemacht", orders, StringComparison.Ordinal);
     }
@@ -51,7 +61,10 @@ public sealed partial class HistoryWordsTests(OpenApp app) : IClassFixture<OpenA
             BookSection.Recipes,
             book => book["materials"]!.AsArray().First(m => (string?)m!["id"] == "cotton-jersey")!["thicknessMm"] = 1.25
         );
+        Change(BookSection.Machines, book => book["sheets"]![1]!["cost"] = 1.75);
         var history = Bare(await German("/workshop/history?of=book"));
+        // What a sheet costs is told against the first, and no bare figure.
+        Assert.Contains("2 × der erste Bogen → 1,75 × der erste Bogen", history, StringComparison.Ordinal);
         foreach (var part in new[] { "Positionen", "Pflege der Drucke" })
         {
             Assert.Contains(part, history, StringComparison.Ordinal);

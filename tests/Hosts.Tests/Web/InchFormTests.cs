@@ -112,7 +112,7 @@ public sealed partial class InchFormTests : IAsyncLifetime
     {
         var page = await _app.Client.GetStringAsync(ChangePath, Stop);
         var refused = await Text(await Send(page, ("design.0", typed)), HttpStatusCode.BadRequest);
-        var says = $"Width in in: says “{typed}”. Write a figure, 0.04 to 78.74 in.";
+        var says = $"Width in in says “{typed}”. Write a figure, 0.04 to 78.74 in.";
         Assert.Contains(says, WebUtility.HtmlDecode(refused), StringComparison.Ordinal);
         Assert.DoesNotContain("millimetre", refused, StringComparison.Ordinal);
 

@@ -58,6 +58,45 @@ public sealed class NewProcessTests : BookDesk
     }
 
     [Fact]
+    public async Task A_process_like_another_is_german_in_a_german_workshop_and_what_nobody_touched_stays_in_the_file()
+    {
+        Desk.DefaultRequestHeaders.Add("Accept-Language", "de");
+        const string Address = "/workshop/new-process?like=two-part-film";
+        var fields = await Fields(Address);
+        Assert.StartsWith(
+            "übernommen von „Zweiteilige Folie",
+            fields["/process/steps/4/source"],
+            StringComparison.Ordinal
+        );
+        var words = fields.Where(f => f.Key.StartsWith("/process/", StringComparison.Ordinal)).Select(f => f.Value);
+        Assert.All(words, w => Assert.DoesNotMatch(@"\b(the|with|and|taken over|practice|of)\b", w));
+        fields["/process/name"] = "Samtfilm";
+        fields["/process/steps/4/source"] = "eigener Versuch";
+        fields["/goes-on/cotton-canvas"] = "true";
+        var page = await (await Send(Address, fields)).Content.ReadAsStringAsync();
+        // What is shown before it is kept names the material in German.
+        Assert.DoesNotContain("cotton canvas", page, StringComparison.Ordinal);
+        var again = new Dictionary<string, string>(fields) { ["sure"] = "yes", ["seen"] = Inputs(page)["seen"] };
+        Assert.Equal(HttpStatusCode.Redirect, (await Send(Address, again)).StatusCode);
+
+        var book = new ReadBook(Workshop).Run();
+        var (process, like) = (
+            book.Processes.Single(p => p.Id == "samtfilm"),
+            book.Processes.Single(p => p.Id == "two-part-film")
+        );
+        Assert.Equal("eigener Versuch", process.Steps[4].Source);
+        Assert.Equal(like.Steps.Select(s => s.Say), process.Steps.Select(s => s.Say));
+        Assert.StartsWith("taken over from \"Two-part film", process.Steps[0].Source, StringComparison.Ordinal);
+        var canvas = book.Materials.Single(m => m.Process == "samtfilm");
+        Assert.EndsWith(", Samtfilm", canvas.Name, StringComparison.Ordinal);
+        var recipe = await Desk.GetStringAsync($"/recipes/{canvas.Id}");
+        Assert.Empty(EnglishWords.In(recipe));
+        Assert.Contains("Laut Wärmemodell", WebUtility.HtmlDecode(recipe), StringComparison.Ordinal);
+        Assert.DoesNotContain("lang=\"en\">By", recipe, StringComparison.Ordinal);
+        Assert.Contains("eigener Versuch", recipe, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_new_process_is_not_tried_and_says_so_until_a_trial_stands_behind_it()
     {
         const string Address = "/workshop/new-process?like=two-part-film";

@@ -115,21 +115,25 @@ public sealed partial class ShelfOfOrderTests : IAsyncLifetime
         Assert.DoesNotContain("type=\"checkbox\" name=\"order\" value=\"AR-73\"", bench, StringComparison.Ordinal);
         var refused = await Post("/bench", "/orders", ("order", "AR-73"));
         Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
-        Assert.Contains("“AR-73”: is not approved", await Read(refused), StringComparison.Ordinal);
+        Assert.Contains("“AR-73” is not approved", await Read(refused), StringComparison.Ordinal);
 
         // Not what was changed since the list was read.
         var stale = await Post("/bench/approved", "/orders", ("order", "AR-73"), ("made", "1"));
         Assert.Equal(HttpStatusCode.BadRequest, stale.StatusCode);
         Assert.Contains("AR-73 was changed meanwhile", await Read(stale), StringComparison.Ordinal);
         var read = Made().Match(bench[bench.IndexOf("value=\"AR-73\"", StringComparison.Ordinal)..]).Groups[1].Value;
+        // Who taps reads German, and whoever looks later reads their own language.
+        _app.Client.DefaultRequestHeaders.Add("Accept-Language", "de");
         var kept = await Post("/bench/approved", "/orders", ("order", "AR-73"), ("made", read));
         Assert.True(kept.StatusCode == HttpStatusCode.Redirect, await Read(kept));
+        Assert.Equal(2, Count(await Page("/orders/AR-73"), "Alder Reach Tea Tent, vor dem Pressen zugesagt"));
+        _app.Client.DefaultRequestHeaders.Remove("Accept-Language");
         // A finger that taps twice is answered as the first time, and an order that is not there by its name.
         var twice = await Post("/bench/approved", "/orders", ("order", "AR-73"), ("made", read));
         Assert.True(twice.StatusCode == HttpStatusCode.Redirect, await Read(twice));
         var unknown = await Read(await Post("/bench/approved", "/orders", ("order", "AR-999"), ("made", read)));
         Assert.Contains("The approval was not kept.", unknown, StringComparison.Ordinal);
-        Assert.Contains("“AR-999”: is not kept here.", unknown, StringComparison.Ordinal);
+        Assert.Contains("“AR-999” is not kept here.", unknown, StringComparison.Ordinal);
         Assert.Contains(
             "Alder Reach Tea Tent, said so before pressing began",
             await Page("/orders/AR-73"),

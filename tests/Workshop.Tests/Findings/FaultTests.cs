@@ -12,7 +12,7 @@ public sealed class FaultTests
     {
         var fault = new Fault("The colour", $"says “{Typed}”.", "Choose one.");
         var cut = new string('x', 59) + "…";
-        Assert.Equal($"The colour: says “{cut}”. Choose one.", fault.ToString());
+        Assert.Equal($"The colour says “{cut}”. Choose one.", fault.ToString());
         Assert.Contains($"„{cut}“", fault.In(Wording.For("de", inches: false)), StringComparison.Ordinal);
         Assert.Equal(60, cut.Length);
     }
@@ -30,13 +30,28 @@ public sealed class FaultTests
         );
     }
 
+    // A colon stands before a sentence of its own, and before no verb.
+    [Fact]
+    public void What_begins_with_a_verb_goes_on_where_the_place_is_named()
+    {
+        Assert.Equal("“AR-1” is set aside. Look.", new Fault("“AR-1”", "is set aside.", "Look.").ToString());
+        Assert.Equal(
+            "„AR-1“ ist beiseitegelegt.",
+            new Fault("„AR-1“", "is set aside.", "").In(Wording.For("de", inches: false))
+        );
+        Assert.Equal(
+            "job.json: the list is empty. Add one.",
+            new Fault("job.json", "the list is empty.", "Add one.").ToString()
+        );
+    }
+
     [Fact]
     public void Files_and_lists_of_what_there_is_are_told_whole()
     {
         var path = "/somewhere/" + new string('y', 100) + "/job.json";
         var names = string.Join(", ", Enumerable.Repeat("cotton-jersey", 20));
         Assert.Equal(
-            $"{path}: is not there. Choose one of {names}.",
+            $"{path} is not there. Choose one of {names}.",
             new Fault(path, "is not there.", $"Choose one of {names}.").ToString()
         );
     }

@@ -30,6 +30,15 @@ public sealed class PastLineTests
         "made again: as it was before the change of 2026-11-29 01:11",
         "neu gemacht: wie vor der Änderung vom 2026-11-29 01:11"
     )]
+    [InlineData(
+        "made again: the content of version 2 again, as it was before the change of 2026-11-29 01:11; the approval that fell holds again",
+        "neu gemacht: wieder der Inhalt von Fassung 2, wie er vor der Änderung vom 2026-11-29 01:11 war; die gefallene Freigabe gilt wieder"
+    )]
+    [InlineData("Ole, said so before pressing began", "Ole, vor dem Pressen zugesagt")]
+    [InlineData(
+        "Ole, said so before pressing began; this approval holds again",
+        "Ole, vor dem Pressen zugesagt; diese Freigabe gilt wieder"
+    )]
     [InlineData("let in as helper", "eingelassen als Helfer")]
     [InlineData(
         "AR-7, shirt-5 spoilt at the bench: in place of a spoilt one",
@@ -39,6 +48,15 @@ public sealed class PastLineTests
     {
         Assert.Equal(german, German.Say(PastLine.Read(kept)));
         Assert.Equal(kept, PastLine.Read(kept).English);
+    }
+
+    // An earlier version kept it in the language of whoever tapped.
+    [Fact]
+    public void An_approval_that_was_kept_in_german_is_read_in_both_languages()
+    {
+        var kept = PastLine.Read("Ole, vor dem Pressen zugesagt");
+        Assert.Equal("Ole, said so before pressing began", kept.English);
+        Assert.Equal("Ole, vor dem Pressen zugesagt", German.Say(kept));
     }
 
     [Theory]

@@ -28,6 +28,62 @@ public sealed class WordingTests
         Assert.Equal("0.3 mm and 85.5 × 60 mm", said.English);
     }
 
+    // A square inch is 25.4² = 645.16 mm².
+    [Fact]
+    public void Areas_follow_the_unit_to_three_digits_that_count()
+    {
+        Sentence said = $"{new Part.Area(0.0314, "0.###")} of {new Part.Area(8300, "0.#", InCm2: true)}";
+        Assert.Equal("0.031 mm² of 83 cm²", said.English);
+        var inches = Wording.For("en", inches: true);
+        Assert.Equal("0.0000487 in² of 12.9 in²", inches.Say(said));
+        Assert.Equal("0,0000487 in² von 12,9 in²", GermanInches.Say(said));
+        Assert.Equal("1 in²", inches.Area(645.16));
+        Assert.Equal("0 in²", inches.Area(0));
+        Assert.Equal("8300,5 mm²", German.Area(8300.5));
+    }
+
+    [Fact]
+    public void What_a_process_like_another_takes_over_is_worded_and_an_owners_words_stay()
+    {
+        var source = TakenOver.Source("Two-part film: bonded hot, peeled cold", "own trial of 3 May");
+        Assert.Equal(
+            $"übernommen von „{German.Data("Two-part film: bonded hot, peeled cold")}“, nicht versucht: own trial of 3 May",
+            German.Data(source)
+        );
+        Assert.Equal(
+            $"taken over from \"A\", not tried: {source}",
+            Wording.English.Data(TakenOver.Source("A", source))
+        );
+        Assert.StartsWith(
+            "übernommen von „A“, nicht versucht: übernommen von „",
+            German.Data(TakenOver.Source("A", source)),
+            StringComparison.Ordinal
+        );
+        Assert.Equal(
+            $"{German.Data("cotton jersey (T-shirts)")}, Velvet film",
+            German.Data(TakenOver.Name("cotton jersey (T-shirts)", "Velvet film"))
+        );
+        Assert.Equal("silk, the fine one", German.Data("silk, the fine one"));
+        Assert.Equal("made, added", German.Data("made, added"));
+    }
+
+    [Fact]
+    public void A_fault_that_goes_on_with_a_verb_goes_on_with_one_in_german_too()
+    {
+        var (english, german) = (Pairs("Sentences.resx"), Pairs("Sentences.de.resx"));
+        var verbs = english
+            .Where(e => Fault.Verbs.Contains(e.Value.Split(' ', 2)[0]) && e.Value.EndsWith('.'))
+            .ToArray();
+        Assert.True(verbs.Length > 80);
+        Assert.All(verbs, e => Assert.True(char.IsLower(german[e.Key][0]), $"{e.Value}: {german[e.Key]}"));
+    }
+
+    private static Dictionary<string, string> Pairs(string file) =>
+        System
+            .Xml.Linq.XDocument.Load(Path.Combine(Place.Root, "src", "Workshop", "Findings", file))
+            .Descendants("data")
+            .ToDictionary(d => (string)d.Attribute("name")!, d => (string)d.Element("value")!);
+
     // DIN 5008: thousands by a point, decimals by a comma, the sign of the euro after the amount.
     [Fact]
     public void Money_and_days_are_german_in_german()

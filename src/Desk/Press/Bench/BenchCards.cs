@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Coldpeel.Craft.Press.Day;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Press;
 using Coldpeel.Workshop.Press.Bench;
 
@@ -48,6 +49,17 @@ internal static class BenchCards
                 yield return Card(order, placement, ticket, pictures);
             }
         }
+    }
+
+    /// <summary>What people call a placement or a sheet of a day: "shirt 5 (Nía) of regatta".</summary>
+    /// <param name="cards">The cards of the day.</param>
+    public static Func<string, Sentence> Called(IEnumerable<BenchCard> cards)
+    {
+        var byRef = cards.DistinctBy(c => c.Ref).ToDictionary(c => c.Ref, StringComparer.Ordinal);
+        return name =>
+            !byRef.TryGetValue(name, out var card) ? name
+            : card.Who.Length == 0 ? (Sentence)$"{PastLine.Read(card.Title)} of {card.Job}"
+            : $"{PastLine.Read(card.Title)} ({card.Who}) of {card.Job}";
     }
 
     private static BenchCard Card(KeptOrder order, DayPlacement placement, KeptTicket ticket, HashSet<string> pictures)

@@ -50,7 +50,7 @@ public sealed class TapBench(OpenedWorkshop workshop)
             var planned = new PlanBenchAgain(workshop).Run(kept, events, tap, Instant(kept, at));
             if (!planned.Ok)
             {
-                return new(tap.Key, null, Line(planned.Fault));
+                return new(tap.Key, null, planned.Fault.Line);
             }
 
             var taken = Take(day, tap, at, who, new(planned.Value, kept, Plannings(events)), out var outdated);
@@ -98,7 +98,7 @@ public sealed class TapBench(OpenedWorkshop workshop)
             // It was begun in another day while this one was planned again.
             if (tap.Saying == BenchSaying.Added && new OpenBench(workshop).Holding(tap.About) is { } other)
             {
-                return new(tap.Key, null, Line(DayOfOrder.Stands(tap.About, other.Name)));
+                return new(tap.Key, null, DayOfOrder.Stands(tap.About, other.Name).Line);
             }
 
             var said = new StoredBenchEvent(
@@ -187,11 +187,11 @@ public sealed class TapBench(OpenedWorkshop workshop)
 
         var refusal = kept.Closed is not null
             ? (Sentence)$"This day was closed."
-            : BenchProgress.Of(KeptJson.Read<BenchPlan>(kept.PlanJson), events).Refusal(tap);
+            : BenchProgress
+                .Of(KeptJson.Read<BenchPlan>(kept.PlanJson), events)
+                .Refusal(tap, BenchCards.Called(KeptJson.Read<BenchCard[]>(kept.CardsJson)));
         return refusal is null ? null : new(tap.Key, null, refusal);
     }
-
-    private static Sentence Line(Fault fault) => $"{fault.Where}: {fault.What} {fault.Mend}";
 
     private DateTimeOffset Instant(StoredBenchDay kept, DateTimeOffset at)
     {

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text.Json.Nodes;
 using Coldpeel.Workshop.Findings;
 
@@ -99,7 +98,7 @@ public sealed class NewProcess
         foreach (var step in ((JsonArray)like["steps"]!).OfType<JsonObject>().Append((JsonObject)like["limits"]!))
         {
             step.Remove("evidence");
-            step["source"] = Shorter($"taken over from \"{from}\", not tried: {step["source"]}", LongestSource);
+            step["source"] = Shorter(TakenOver.Source(from ?? "", (string?)step["source"] ?? ""), LongestSource);
         }
 
         return like;
@@ -109,10 +108,7 @@ public sealed class NewProcess
     private static void Add(JsonObject whole, string like, string process, string processName)
     {
         var material = (JsonObject)BookPlaces.Entry(whole, "materials", like)!.DeepClone();
-        var name = Shorter(
-            string.Create(CultureInfo.InvariantCulture, $"{material["name"]}, {processName}"),
-            LongestName
-        );
+        var name = Shorter(TakenOver.Name((string?)material["name"] ?? "", processName), LongestName);
         material["id"] = EditRecipes.Id(name, whole, "materials", "material");
         material["name"] = name;
         material["process"] = process;

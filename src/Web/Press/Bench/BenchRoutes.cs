@@ -112,7 +112,7 @@ internal static class BenchRoutes
             return Results.Redirect("/bench");
         }
 
-        var word = new CustomerWord(kept?.Line.Customer ?? "", PressWords.ToldAtBench, false, "");
+        var word = new CustomerWord(kept?.Line.Customer ?? "", CustomerWord.AtBench, false, "");
         return new StepOrder(workshop).Approve(name, word, null, visitor.Name, kept?.SoFar.Steps.Length) is { } fault
             ? List(context, forms, workshop, Say.Fault(fault), PressWords.NotApproved)
             : Results.Redirect("/bench");

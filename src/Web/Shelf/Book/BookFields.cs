@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.Json;
@@ -187,9 +188,13 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
             "points" when fault.Kind == FaultKind.Writing => BookWords.PointsHow,
             "appUrl" => BookWords.NoAddress,
             "celsius" => BookWords.WithoutHeat,
-            _ => $"{Say.Sentence(fault.What)} {Say.Sentence(fault.Mend)}",
+            _ => Capital($"{Say.Sentence(fault.What)} {Say.Sentence(fault.Mend)}"),
         };
     }
+
+    // Beside its field it stands by itself.
+    private static string Capital(string says) =>
+        says.Length > 0 ? char.ToUpper(says[0], Culture) + says[1..] : says;
 
     private static bool IsDay(string text) =>
         DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out _);
@@ -207,6 +212,27 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
     private static string Bound(string field, double bound, Func<decimal, decimal> inward) =>
         IsLength(field) ? inward((decimal)bound).ToString("0.###", Culture) : bound.ToString("0.###", Culture);
 
+    // What people read in words, as the built-in example has it: a field that nobody touches keeps what the file says.
+    private static readonly FrozenSet<string> Worded =
+    [
+        "name",
+        "source",
+        "glueSource",
+        "careTipsSource",
+        "say",
+        "cover",
+        "from",
+        "across",
+        "careTips",
+        "keepOffThePlate",
+    ];
+
+    private static bool IsWorded(string field)
+    {
+        var steps = field.Split('/');
+        return Worded.Contains(char.IsAsciiDigit(steps[^1][0]) ? steps[^2] : steps[^1]);
+    }
+
     private static string Text(string field, JsonNode? value) =>
         value switch
         {
@@ -216,6 +242,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
                 field,
                 decimal.Parse(value.ToJsonString(), NumberStyles.Float, CultureInfo.InvariantCulture)
             ),
+            _ when IsWorded(field) => Say.Words.AsWritten(value.ToString()),
             _ => value.ToString(),
         };
 

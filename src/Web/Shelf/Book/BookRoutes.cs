@@ -196,7 +196,7 @@ internal static class BookRoutes
         {
             { Kept: true } => Results.Redirect("/workshop/book?kept=yes"),
             { Moved: not null } => File(context, forms, looked.Value, $"{BookWords.MovedTitle} {BookWords.MovedFile}"),
-            var refused => File(context, forms, null, string.Join(" ", refused.Faults)),
+            var refused => File(context, forms, null, string.Join(" ", refused.Faults.Select(Say.Fault))),
         };
     }
 

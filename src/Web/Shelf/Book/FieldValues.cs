@@ -1,6 +1,7 @@
 using System.Globalization;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
+using Coldpeel.Web.Words;
 
 namespace Coldpeel.Web.Shelf.Book;
 
@@ -50,6 +51,7 @@ internal static class FieldValues
 
     private static string Figure(BookDifference difference, string key, decimal figure, string? currency) =>
         key.EndsWith("Mm", StringComparison.Ordinal) ? $"{Length(figure)} {Say.LengthUnit}"
+        : key == "cost" ? Say.With(BookWords.TimesFirst, figure.ToString("0.###", Culture))
         : currency is not null && IsMoney(difference, key) ? Say.Price(figure, currency)
         : $"{figure.ToString("0.##########", Culture)} {Unit(key)}".TrimEnd();
 

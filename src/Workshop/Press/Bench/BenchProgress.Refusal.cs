@@ -6,51 +6,61 @@ namespace Coldpeel.Workshop.Press.Bench;
 public sealed partial class BenchProgress
 {
     /// <summary>Why a tap cannot be taken now, for the person who made it; null when it can.</summary>
-    public Sentence? Refusal(BenchTap tap)
+    /// <param name="tap">The tap.</param>
+    /// <param name="called">What people call a placement or a sheet, by its name in the day; null for that name itself.</param>
+    public Sentence? Refusal(BenchTap tap, Func<string, Sentence>? called = null)
     {
         ArgumentNullException.ThrowIfNull(tap);
+        var names = new BenchNames(_tasks, called ?? (name => name));
         return tap.Saying switch
         {
-            BenchSaying.Started or BenchSaying.Done => OfTask(tap),
+            BenchSaying.Started or BenchSaying.Done => OfTask(tap, names),
             BenchSaying.Spoilt when !_tasks.Any(t => t.Item == tap.About && IsOpen(t)) => (Sentence)
-                $"Nothing is left to be done with {tap.About}.",
-            BenchSaying.Again when !_spoilt.ContainsKey(tap.About) => $"{tap.About} is not among what was spoilt.",
+                $"Nothing is left to be done with {names.Thing(tap.About)}.",
+            BenchSaying.Again when !_spoilt.ContainsKey(tap.About) =>
+                $"Among what was spoilt there is no {names.Thing(tap.About)}.",
             BenchSaying.Late when tap.Seconds is < 1 or > BenchTap.MostLateS =>
                 "Late is between a second and a working day.",
-            BenchSaying.Late when tap.About.Length > 0 => OfLate(tap.About),
+            BenchSaying.Late when tap.About.Length > 0 => OfLate(tap.About, names),
             BenchSaying.Added when tap.About.Length == 0 => "No order was named.",
-            BenchSaying.TakenBack => OfTakingBack(tap),
+            BenchSaying.TakenBack => OfTakingBack(tap, names),
             _ => null,
         };
     }
 
-    private Sentence? OfTask(BenchTap tap)
+    private Sentence? OfTask(BenchTap tap, BenchNames names)
     {
         var task = _byId.GetValueOrDefault(tap.About);
-        return task is null || task.Work == BenchWork.Air ? (Sentence)$"The day has no task {tap.About}."
-            : _dropped.Contains(task.Id) ? (Sentence)$"{task.Item} was marked as spoilt."
-            : _done.TryGetValue(task.Id, out var before) ? (Sentence)$"Done already: {Words.Data(before.Who)} said so."
-            : Before(task).FirstOrDefault(b => !_done.ContainsKey(b)) is { } first ? (Sentence)$"First comes: {first}."
+        return task is null || task.Work == BenchWork.Air
+                ? (Sentence)$"The day has no such task. Look at the screen again."
+            : _dropped.Contains(task.Id) ? (Sentence)$"{names.Thing(task.Item)} was marked as spoilt."
+            : _done.TryGetValue(task.Id, out var before)
+                ? (Sentence)$"Done already: {Words.Data(OwnComputer.Of(before.Who))} said so."
+            : Before(task).FirstOrDefault(b => !_done.ContainsKey(b)) is { } first
+                ? (Sentence)$"First comes {names.Task(first)}."
             : task.Press is { } press && Beginning(task) && Holder(press) is { } holder
-                ? (Sentence)$"Press {press} still holds {holder}."
+                ? (Sentence)$"Press {press} still holds {names.Thing(holder)}."
             : null;
     }
 
-    private Sentence? OfLate(string about) =>
+    private Sentence? OfLate(string about, BenchNames names) =>
         LateSubject.Of(about) switch
         {
             null => (Sentence)$"The day knows nothing of that kind.",
             { Kind: "press", Name: var press } when !Plan.Presses.Any(p => p.Id == press) =>
                 $"There is no press {press}.",
             { Kind: "sheet", Name: var sheet }
-                when !_tasks.Any(t => t.Ref == sheet && t.Op == "bond.load" && IsOpen(t)) =>
-                $"Sheet {sheet} is bonded already, or is none of this day.",
+                when !_tasks.Any(t => t.Ref == sheet && t.Op == "bond.load" && IsOpen(t)) => _tasks.Any(t =>
+                t.Ref == sheet
+            )
+                ? (Sentence)$"{names.Thing(sheet)} is bonded already."
+                : $"The day has no such sheet.",
             { Kind: "hand" } when Plan.Hands < 2 => "One pair of hands is all there is: say that everything is late.",
             _ when Left == 0 => "Nothing is left to be done.",
             _ => null,
         };
 
-    private Sentence? OfTakingBack(BenchTap tap)
+    private Sentence? OfTakingBack(BenchTap tap, BenchNames names)
     {
         if (!_held.TryGetValue(tap.About, out var back))
         {
@@ -60,7 +70,7 @@ public sealed partial class BenchProgress
         if (back.Tap.Saying == BenchSaying.Done)
         {
             return _tasks.Find(t => _done.ContainsKey(t.Id) && Before(t).Contains(back.Tap.About)) is { } after
-                ? (Sentence)$"Take back first what came after: {after.Id}."
+                ? (Sentence)$"Take back first what came after, {names.Task(after.Id)}."
                 : null;
         }
 
@@ -69,7 +79,7 @@ public sealed partial class BenchProgress
             return _changes.Count > 0 && _changes[^1].Tap.Key != back.Tap.Key
                     ? (Sentence)$"The day was planned again after it: take that back first."
                 : _changed.GetValueOrDefault(back.Tap.Key)?.FirstOrDefault(_done.ContainsKey) is { } begun
-                    ? (Sentence)$"Work has begun by the new plan: {begun}."
+                    ? (Sentence)$"By the new plan this was done already: {names.Task(begun)}. Take that back first."
                 : null;
         }
 

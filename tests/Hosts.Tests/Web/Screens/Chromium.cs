@@ -42,7 +42,8 @@ public sealed class Chromium : IAsyncLifetime
         int width,
         int height,
         ColorScheme scheme = ColorScheme.Dark,
-        string locale = "en-GB"
+        string locale = "en-GB",
+        bool scripts = true
     )
     {
         Assert.SkipWhen(_browser is null, "chromium is not on this machine.");
@@ -53,6 +54,7 @@ public sealed class Chromium : IAsyncLifetime
                 ColorScheme = scheme,
                 Locale = locale,
                 ReducedMotion = ReducedMotion.Reduce,
+                JavaScriptEnabled = scripts,
             }
         );
         var page = await context.NewPageAsync();

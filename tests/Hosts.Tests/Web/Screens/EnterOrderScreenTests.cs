@@ -21,7 +21,7 @@ public sealed class EnterOrderScreenTests(RunningApp app) : IClassFixture<Runnin
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the order" }).ClickAsync();
         await Assertions
             .Expect(page.GetByRole(AriaRole.Alert))
-            .ToContainTextAsync("items.csv, line 2, column “fabric colour”: says “navi”");
+            .ToContainTextAsync("items.csv, line 2, column “fabric colour” says “navi”");
         // What was typed is still there.
         await Assertions.Expect(page.Locator("#customer")).ToHaveValueAsync("Alder Reach Tea Tent");
         await Choose(

@@ -71,8 +71,36 @@ public sealed class FirstStartTests : IAsyncLifetime
         // Who set what, and what it was before.
         var changes = new SettingHistory(_app.Workshop).Last();
         var currency = changes.Single(c => c.Key == "currency");
-        Assert.Equal(("this computer", "GBP"), (currency.Who, currency.After));
+        Assert.Equal(("the workshop's computer", "GBP"), (currency.Who, currency.After));
         Assert.Contains(changes, c => c is { Key: "unit", After: "inch" });
+        await _app.Chromium.Close(page);
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task A_size_of_ones_own_is_asked_only_where_no_usual_sheet_is_chosen(bool scripts)
+    {
+        var page = await _app.Chromium.Screen(390, 844, scripts: scripts);
+        await page.GotoAsync(_app.Address);
+        var (own, width) = (page.Locator("#own-sheet"), page.Locator("#sheet-w"));
+        await page.Locator("#sheets").SelectOptionAsync("a4");
+        await Assertions.Expect(own).ToHaveCSSAsync("opacity", "0.45");
+        await Assertions.Expect(own).ToHaveCSSAsync("pointer-events", "none");
+        if (scripts)
+        {
+            await Assertions.Expect(width).ToBeDisabledAsync();
+        }
+
+        await page.Locator("#sheets").SelectOptionAsync("own");
+        await Assertions.Expect(own).ToHaveCSSAsync("opacity", "1");
+        await Assertions.Expect(width).ToBeEnabledAsync();
+        await width.FillAsync("200");
+        await page.Locator("#sheet-h").FillAsync("300");
+        await page.Locator(".questions .button").ClickAsync();
+        await Assertions.Expect(page.Locator(".questions")).ToHaveCountAsync(0);
+        var sheet = Assert.Single(new KeepAnswers(_app.Workshop).Now().Sheets);
+        Assert.Equal((200, 300), (sheet.WidthMm, sheet.HeightMm));
         await _app.Chromium.Close(page);
     }
 
@@ -116,7 +144,7 @@ public sealed class FirstStartTests : IAsyncLifetime
         await Heading(german, "de", "Aufträge");
         await Heading(english, "en", "Orders");
         var answers = new KeepAnswers(_app.Workshop);
-        Assert.Null(answers.Run(answers.Now() with { Language = "de" }, "desk"));
+        Assert.Null(answers.Run(answers.Now() with { Language = "de" }, "the workshop's computer"));
         await Heading(english, "de", "Aufträge");
         await english.Locator("button[name=language][value=en]").FocusAsync();
         await english.Keyboard.PressAsync("Enter");

@@ -30,15 +30,23 @@ public sealed class BenchProgressTests
     public void What_comes_first_is_asked_for_by_name()
     {
         var progress = BenchProgress.Of(Plan, []);
-        Assert.Equal("First comes: load polo-1.1.", progress.Refusal(Tap(BenchSaying.Done, "press polo-1.1")));
+        Assert.Equal(
+            "First comes laying on the press, polo-1.1.",
+            progress.Refusal(Tap(BenchSaying.Done, "press polo-1.1"))
+        );
         Assert.Contains(
-            "no task",
+            "no such task",
             progress.Refusal(Tap(BenchSaying.Done, "fly polo-1.1"))!.English,
             StringComparison.Ordinal
         );
+        // As people call it: no name of the day's own.
+        Assert.Equal(
+            "First comes laying on the press, polo 1 (Ada).",
+            progress.Refusal(Tap(BenchSaying.Done, "press polo-1.1"), n => n == "polo-1.1" ? "polo 1 (Ada)" : n)
+        );
         // The air is never tapped.
         Assert.Contains(
-            "no task",
+            "no such task",
             progress.Refusal(Tap(BenchSaying.Done, "cool polo-1.1"))!.English,
             StringComparison.Ordinal
         );
@@ -64,7 +72,7 @@ public sealed class BenchProgressTests
         }
 
         Assert.Equal(
-            "Press one still holds polo-1.",
+            "Press one still holds polo-1.1.",
             BenchProgress.Of(Plan, said).Refusal(Tap(BenchSaying.Done, "load polo-2.1"))
         );
     }
@@ -78,7 +86,7 @@ public sealed class BenchProgressTests
         var progress = BenchProgress.Of(Plan, said);
         Assert.Equal("Done already: tablet said so.", progress.Refusal(Tap(BenchSaying.Done, "bond.load S1")));
         Assert.Contains(
-            "bond.press S1",
+            "opening after the bond, S1",
             progress.Refusal(Tap(BenchSaying.TakenBack, load))!.English,
             StringComparison.Ordinal
         );

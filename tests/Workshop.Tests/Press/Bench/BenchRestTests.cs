@@ -120,7 +120,7 @@ public sealed class BenchRestTests
 
     [Theory]
     [InlineData("press:three", "no press three")]
-    [InlineData("sheet:S9", "S9")]
+    [InlineData("sheet:S9", "no such sheet")]
     [InlineData("hand", "One pair of hands")]
     [InlineData("moon:full", "nothing of that kind")]
     public void What_the_day_does_not_have_cannot_be_late(string about, string word)
