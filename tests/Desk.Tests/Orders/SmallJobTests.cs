@@ -38,19 +38,26 @@ public sealed class SmallJobTests
         Assert.Equal(11, first.Count);
         Assert.Equal(first.Keys, second.Keys);
         Assert.All(first, f => Assert.True(f.Value.AsSpan().SequenceEqual(second[f.Key]), f.Key));
-        // Only the quote carries the day on which it was made.
-        var tomorrow = Make(elsewhere, new(2027, 3, 2, 9, 0, 0, TimeSpan.Zero));
+        // Only the quote carries the day on which it was made: seen as well on first plans.
+        var today = Make(elsewhere, new(2027, 3, 1, 9, 0, 0, TimeSpan.Zero), seconds: 1);
+        var tomorrow = Make(elsewhere, new(2027, 3, 2, 9, 0, 0, TimeSpan.Zero), seconds: 1);
+        Assert.Equal(11, today.Count);
         Assert.Equal(
             ["quote.pdf"],
-            first.Where(f => !f.Value.AsSpan().SequenceEqual(tomorrow[f.Key])).Select(f => f.Key)
+            today.Where(f => !f.Value.AsSpan().SequenceEqual(tomorrow[f.Key])).Select(f => f.Key)
         );
     }
 
-    private static ImmutableSortedDictionary<string, byte[]> Make(string folder, DateTimeOffset now)
+    private static ImmutableSortedDictionary<string, byte[]> Make(
+        string folder,
+        DateTimeOffset now,
+        double? seconds = null
+    )
     {
+        // Without a limit the searches make all their trials.
         var made = new MakeJob(new StandingClock(now)).Run(
             Path.Combine(folder, "job.json"),
-            new(null, 7, []),
+            new(seconds, 7, []),
             null,
             TestContext.Current.CancellationToken
         );
@@ -58,7 +65,7 @@ public sealed class SmallJobTests
         return made.Value.Files;
     }
 
-    private sealed class StandingClock(DateTimeOffset now) : TimeProvider
+    private sealed class StandingClock(DateTimeOffset now) : FirstPlanClock
     {
         public override DateTimeOffset GetUtcNow() => now;
 

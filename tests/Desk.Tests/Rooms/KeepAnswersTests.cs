@@ -8,7 +8,7 @@ public sealed class KeepAnswersTests : IDisposable
     private readonly string _folder = Directory.CreateTempSubdirectory("coldpeel-answers-").FullName;
     private OpenedWorkshop _workshop;
 
-    public KeepAnswersTests() => _workshop = OpenWorkshop.Run(_folder, TimeProvider.System).Value!;
+    public KeepAnswersTests() => _workshop = OpenWorkshop.Run(_folder, new FirstPlanClock()).Value!;
 
     public void Dispose()
     {
@@ -41,7 +41,7 @@ public sealed class KeepAnswersTests : IDisposable
         );
         Assert.Null(new KeepAnswers(_workshop).Run(wished, "Ada"));
         _workshop.Dispose();
-        _workshop = OpenWorkshop.Run(_folder, TimeProvider.System).Value!;
+        _workshop = OpenWorkshop.Run(_folder, new FirstPlanClock()).Value!;
         var kept = new KeepAnswers(_workshop).Now();
         Assert.Equal(wished.Presses, kept.Presses);
         Assert.Equal(wished.Sheets, kept.Sheets);

@@ -8,7 +8,7 @@ public sealed class WebHooksTests : IDisposable
     private readonly string _folder = Place.NewFolder();
     private readonly OpenedWorkshop _workshop;
 
-    public WebHooksTests() => _workshop = OpenWorkshop.Run(_folder, TimeProvider.System).Value!;
+    public WebHooksTests() => _workshop = OpenWorkshop.Run(_folder, new FirstPlanClock()).Value!;
 
     public void Dispose()
     {

@@ -28,7 +28,10 @@ internal static class SentenceScan
         IEnumerable<string> references
     )
     {
-        var options = CSharpParseOptions.Default.WithLanguageVersion(LanguageVersion.Preview);
+        // What may be null changes no conversion, and asking for it walks every body twice.
+        var options = CSharpParseOptions
+            .Default.WithLanguageVersion(LanguageVersion.Preview)
+            .WithFeatures([new("run-nullable-analysis", "never")]);
         var trees = Projects
             .SelectMany(p =>
                 Directory.EnumerateFiles(Path.Combine(root, "src", p), "*.cs", SearchOption.AllDirectories)
@@ -50,10 +53,11 @@ internal static class SentenceScan
             ?? throw new InvalidOperationException("The type of sentences is not found.");
         var found = ImmutableArray.CreateBuilder<FoundSentence>();
         var lost = ImmutableArray.CreateBuilder<string>();
+        var constants = trees.SelectMany(Constants).ToHashSet(StringComparer.Ordinal);
         foreach (var tree in trees)
         {
             var model = compilation.GetSemanticModel(tree);
-            foreach (var node in tree.GetRoot().DescendantNodes().OfType<ExpressionSyntax>())
+            foreach (var node in WithText(tree, constants))
             {
                 var conversion = model.GetConversion(node);
                 var at = $"{tree.FilePath}:{node.GetLocation().GetLineSpan().StartLinePosition.Line + 1}";
@@ -84,6 +88,40 @@ internal static class SentenceScan
 
         return ([.. found.DistinctBy(f => f.Form)], lost.ToImmutable());
     }
+
+    // Names of constants: what they stand for is a text too.
+    private static IEnumerable<string> Constants(SyntaxTree tree) =>
+        tree.GetRoot()
+            .DescendantNodes()
+            .Where(n =>
+                n is FieldDeclarationSyntax field && field.Modifiers.Any(SyntaxKind.ConstKeyword)
+                || n is LocalDeclarationStatementSyntax { IsConst: true }
+            )
+            .SelectMany(n => n.DescendantNodes().OfType<VariableDeclaratorSyntax>())
+            .Select(v => v.Identifier.ValueText);
+
+    // Only an expression that has a text in it can be a sentence with words; bodies without one are never bound.
+    private static IEnumerable<ExpressionSyntax> WithText(SyntaxTree tree, HashSet<string> constants)
+    {
+        var root = tree.GetRoot();
+        var with = new HashSet<SyntaxNode>();
+        foreach (var text in root.DescendantNodes().Where(n => IsText(n, constants)))
+        {
+            for (var node = text; node is not null && with.Add(node); node = node.Parent) { }
+        }
+
+        return root.DescendantNodes(with.Contains).OfType<ExpressionSyntax>().Where(with.Contains);
+    }
+
+    private static bool IsText(SyntaxNode node, HashSet<string> constants) =>
+        node switch
+        {
+            InterpolatedStringExpressionSyntax => true,
+            LiteralExpressionSyntax literal => literal.Token.Value is string,
+            IdentifierNameSyntax name => name.Identifier.ValueText == "nameof"
+                || constants.Contains(name.Identifier.ValueText),
+            _ => false,
+        };
 
     private static bool IsCast(ExpressionSyntax node, SemanticModel model, INamedTypeSymbol type) =>
         node.Parent is CastExpressionSyntax cast

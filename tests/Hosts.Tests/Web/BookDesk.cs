@@ -19,7 +19,7 @@ public abstract partial class BookDesk : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        Workshop = OpenWorkshop.Run(_folder, TimeProvider.System).Value!;
+        Workshop = OpenWorkshop.Run(_folder, new FirstPlanClock()).Value!;
         _app = WorkshopApp.Build(Workshop, "http://127.0.0.1:0");
         await _app.StartAsync();
         var address = _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses;

@@ -54,7 +54,7 @@ public sealed partial class FullDiskTests
     {
         await using var disk = await SmallDisk.Mount();
         await disk.Fill();
-        var opened = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), TimeProvider.System);
+        var opened = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), new FirstPlanClock());
         Assert.False(opened.Ok);
         Assert.DoesNotContain('\n', opened.Fault.ToString());
         Assert.Contains("full", opened.Fault.ToString(), StringComparison.OrdinalIgnoreCase);
@@ -69,14 +69,14 @@ public sealed partial class FullDiskTests
         var folder = Path.Combine(disk.Folder, "workshop");
         if (hasAWorkshop)
         {
-            OpenWorkshop.Run(folder, TimeProvider.System).Value!.Dispose();
+            OpenWorkshop.Run(folder, new FirstPlanClock()).Value!.Dispose();
         }
 
         await disk.OnlyRead();
         var run = await CommandLine.Run(disk.Folder, "serve", "--data", folder, "--url", "http://127.0.0.1:0");
         run.Refused(folder, "--data");
         await disk.MayWrite();
-        using var after = OpenWorkshop.Run(folder, TimeProvider.System).Value;
+        using var after = OpenWorkshop.Run(folder, new FirstPlanClock()).Value;
         Assert.NotNull(after);
     }
 
@@ -104,7 +104,7 @@ public sealed partial class FullDiskTests
 
     private static async Task<OnDisk> OpenOn(SmallDisk disk)
     {
-        var workshop = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), TimeProvider.System).Value!;
+        var workshop = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), new FirstPlanClock()).Value!;
         var app = WorkshopApp.Build(workshop, "http://127.0.0.1:0");
         await app.StartAsync(TestContext.Current.CancellationToken);
         var desk = new HttpClient(new HttpClientHandler { AllowAutoRedirect = false, CookieContainer = new() })

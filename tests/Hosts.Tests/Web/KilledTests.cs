@@ -58,7 +58,7 @@ public sealed partial class KilledTests
             await stop.CancelAsync();
             await Task.WhenAll(tapping, moving, stepping);
 
-            var opened = OpenWorkshop.Run(folder, TimeProvider.System);
+            var opened = OpenWorkshop.Run(folder, new FirstPlanClock());
             Assert.True(opened.Ok, $"seed {seed}, kill {kill}: {opened.Fault}");
             using var workshop = opened.Value;
             var kept = new OpenBench(workshop).Events(day, 0).Select(e => e.Tap.Key).ToHashSet();
@@ -95,7 +95,7 @@ public sealed partial class KilledTests
 
     private static (int Day, int Thing) Prepare(string folder)
     {
-        using var workshop = OpenWorkshop.Run(folder, TimeProvider.System).Value!;
+        using var workshop = OpenWorkshop.Run(folder, new FirstPlanClock()).Value!;
         HandedFile[] files =
         [
             new("job.json", System.Text.Encoding.UTF8.GetBytes(OpenApp.Job("AR-61", "cotton-canvas"))),

@@ -17,7 +17,7 @@ public sealed partial class OpenApp : IAsyncLifetime
     public OpenApp()
     {
         Folder = Place.NewFolder();
-        _app = WorkshopApp.Build(Folder, "http://127.0.0.1:0", TimeProvider.System);
+        _app = WorkshopApp.Build(Folder, "http://127.0.0.1:0", new FirstPlanClock());
     }
 
     /// <summary>Name of the small order: with a slash, a space and letters beyond ASCII, as owners write them.</summary>

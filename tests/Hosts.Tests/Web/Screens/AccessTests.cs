@@ -1,59 +1,16 @@
 using System.Text.RegularExpressions;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Coldpeel.Hosts.Tests.Web.Screens;
 
 /// <summary>The app for people with other eyes and hands. Judged by axe-core (rules after WCAG 2.2) and by doing it.</summary>
-public sealed partial class AccessTests(RunningApp app) : IClassFixture<RunningApp>, IAsyncLifetime
+public sealed partial class AccessTests(RunningApp app, PageWalks walks)
+    : IClassFixture<RunningApp>,
+        IClassFixture<PageWalks>,
+        IAsyncLifetime
 {
     // Milliseconds: a bound against waiting for ever on a busy machine, not a claim on speed.
     private const float Patience = 60_000;
-
-    private static readonly string[] Places =
-    [
-        "/",
-        "/orders",
-        "/orders/AR-41",
-        "/orders/new",
-        "/orders/AR-41/change",
-        "/orders/AR-41/artwork",
-        "/orders/AR-41/artwork/mark?mend=enlarge",
-        "/bench",
-        "/bench/1",
-        "/shelf",
-        "/recipes",
-        "/recipes/cotton-canvas",
-        "/workshop/recipes/cotton-canvas",
-        "/workshop/processes/two-part-film",
-        "/workshop/trials/cotton-canvas",
-        "/workshop/retire/cotton-canvas",
-        "/workshop/materials/new",
-        "/workshop/material/cotton-canvas",
-        "/workshop/new-process",
-        "/workshop/new-process?like=two-part-film",
-        "/workshop/washed/0",
-        "/placements",
-        "/workshop/placements/full%20front",
-        "/workshop/new-placement",
-        "/care",
-        "/workshop/care",
-        "/workshop/laying",
-        "/workshop/rest",
-        "/prices",
-        "/workshop/prices",
-        "/machines",
-        "/workshop/machines",
-        "/workshop/book",
-        "/workshop/versions/prices",
-        "/workshop",
-        "/workshop/programs",
-        "/workshop/history",
-        "/search?q=AR",
-        "/join",
-        "/tickets/AR-41/1",
-        "/nowhere",
-    ];
 
     public ValueTask InitializeAsync()
     {
@@ -70,89 +27,29 @@ public sealed partial class AccessTests(RunningApp app) : IClassFixture<RunningA
 
     // Colours hang on the scheme and words on the language: each is seen once.
     [Theory]
-    [InlineData(ColorScheme.Dark, "en-GB")]
-    [InlineData(ColorScheme.Light, "de-DE")]
-    public async Task No_place_has_a_serious_fault(ColorScheme scheme, string locale)
-    {
-        var page = await app.Chromium.Screen(1280, 800, scheme, locale);
-        var found = new List<string>();
-        foreach (var place in Places)
-        {
-            await page.GotoAsync(app.Address + place);
-            await page.WaitForTimeoutAsync(400);
-            var judged = await page.RunAxe();
-            Assert.True(judged.Passes.Length > 5, place);
-            found.AddRange(
-                judged
-                    .Violations.Where(v => v.Impact is "serious" or "critical")
-                    .Select(v =>
-                        $"{place}: {v.Id}: {v.Help}: {string.Join(" | ", v.Nodes.Select(n => n.Html).Take(2))}"
-                    )
-            );
-        }
-
-        Assert.Empty(found);
-        await app.Chromium.Close(page);
-    }
-
-    // What reaches farthest to the right, innermost last.
-    private const string Widest = """
-        [...document.querySelectorAll("main *")]
-            .filter((e) => e.getBoundingClientRect().right > document.documentElement.clientWidth)
-            .slice(-3).map((e) => `${e.tagName} ${e.className} ${e.id}`).join(" | ")
-        """;
+    [InlineData("en-GB")]
+    [InlineData("de-DE")]
+    public async Task No_place_has_a_serious_fault(string locale) =>
+        Assert.Empty(
+            (await walks.Of(app, locale)).SelectMany(p => p.Judged.Serious.Select(fault => $"{p.Place}: {fault}"))
+        );
 
     // German words are longer.
     [Theory]
+    [InlineData(1280, "en-GB")]
     [InlineData(1280, "de-DE")]
     [InlineData(390, "en-GB")]
     [InlineData(390, "de-DE")]
-    public async Task Text_of_double_size_runs_out_of_no_page(int width, string locale)
-    {
-        var page = await app.Chromium.Screen(width, 844, locale: locale);
-        var found = new List<string>();
-        foreach (var place in Places)
-        {
-            await page.GotoAsync(app.Address + place);
-            await page.EvaluateAsync("document.documentElement.style.fontSize = '34px'");
-            await page.WaitForTimeoutAsync(300);
-            var over = await page.EvaluateAsync<int>(
-                "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-            );
-            if (over > 0)
-            {
-                found.Add($"{place}: {over} px: {await page.EvaluateAsync<string>(Widest)}");
-            }
-        }
-
-        Assert.Empty(found);
-        await app.Chromium.Close(page);
-    }
+    public async Task Text_of_double_size_runs_out_of_no_page(int width, string locale) =>
+        Assert.Empty((await walks.Of(app, locale)).SelectMany(p => p.Over(width, doubled: true)));
 
     [Theory]
-    [InlineData(390, 844, "en-GB")]
-    [InlineData(390, 844, "de-DE")]
-    [InlineData(1024, 768, "de-DE")]
-    public async Task No_page_runs_out_of_a_phone_or_a_tablet(int width, int height, string locale)
-    {
-        var page = await app.Chromium.Screen(width, height, locale: locale);
-        var found = new List<string>();
-        foreach (var place in Places)
-        {
-            await page.GotoAsync(app.Address + place);
-            await page.WaitForTimeoutAsync(200);
-            var over = await page.EvaluateAsync<int>(
-                "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-            );
-            if (over > 0)
-            {
-                found.Add($"{place}: {over} px");
-            }
-        }
-
-        Assert.Empty(found);
-        await app.Chromium.Close(page);
-    }
+    [InlineData(390, "en-GB")]
+    [InlineData(390, "de-DE")]
+    [InlineData(1024, "en-GB")]
+    [InlineData(1024, "de-DE")]
+    public async Task No_page_runs_out_of_a_phone_or_a_tablet(int width, string locale) =>
+        Assert.Empty((await walks.Of(app, locale)).SelectMany(p => p.Over(width, doubled: false)));
 
     [Fact]
     public async Task The_bench_is_worked_with_the_keyboard_alone()

@@ -29,7 +29,7 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
     {
         var stop = TestContext.Current.CancellationToken;
         await using var disk = await SmallDisk.Mount();
-        using var workshop = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), TimeProvider.System).Value!;
+        using var workshop = OpenWorkshop.Run(Path.Combine(disk.Folder, "workshop"), new FirstPlanClock()).Value!;
         await using var app = WorkshopApp.Build(workshop, "http://127.0.0.1:0");
         await app.StartAsync(stop);
         var (page, day) = await Bench(app.Services, workshop, locale, stop);
@@ -54,7 +54,7 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
     {
         var stop = TestContext.Current.CancellationToken;
         var folder = Place.NewFolder();
-        using var workshop = OpenWorkshop.Run(folder, TimeProvider.System).Value!;
+        using var workshop = OpenWorkshop.Run(folder, new FirstPlanClock()).Value!;
         await using var app = WorkshopApp.Build(workshop, "http://127.0.0.1:0");
         await app.StartAsync(stop);
         var (page, day) = await Bench(app.Services, workshop, "de-DE", stop);

@@ -24,7 +24,6 @@ public sealed partial class RunningApp : IAsyncLifetime
 
     public async ValueTask InitializeAsync()
     {
-        await Chromium.InitializeAsync();
         Workshop = OpenWorkshop.Run(Folder, Clock).Value!;
         _app = WorkshopApp.Build(Workshop, "http://127.0.0.1:0");
         await _app.StartAsync();
@@ -96,8 +95,8 @@ public sealed partial class RunningApp : IAsyncLifetime
     public int StartDay(params string[] orders) => ApprovedDay.Start(Workshop, orders);
 }
 
-/// <summary>The machine's clock, moved on by as much as a test wants.</summary>
-public sealed class MovableClock : TimeProvider
+/// <summary>The machine's clock, moved on by as much as a test wants; searches give their first plan.</summary>
+public sealed class MovableClock : FirstPlanClock
 {
     private TimeSpan _ahead;
 
