@@ -82,7 +82,10 @@ internal static class JudgeRecipes
         var item = new ItemRequest(material.Name, material.Name, material.Id, "", 1, null, Supplier.Workshop, [], []);
         ImmutableArray<Finding> findings =
         [
-            .. HeatJudge.Judge(item, [], after).Where(f => Harms.Contains(f.Kind)).Select(f => f with { Item = null, Say = Named(f.Say, material.Name) }),
+            .. HeatJudge
+                .Judge(item, [], after)
+                .Where(f => Harms.Contains(f.Kind))
+                .Select(f => f with { Item = null, Say = Named(f.Say, material.Name) }),
         ];
         ImmutableArray<MaterialCaution> minds = [.. (hotter ? material.Cautions : []).Concat(dropped)];
         return findings.IsEmpty && minds.IsEmpty ? null : new(material.Name, minds, findings);

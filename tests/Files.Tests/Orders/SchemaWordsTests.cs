@@ -77,7 +77,11 @@ public sealed class SchemaWordsTests
     }
 
     [Theory]
-    [InlineData("\"format\": \"", "\"format\": \"x", "\" ist keines von \"coldpeel-workshop/1\". Das Format lassen, wie es ist.")]
+    [InlineData(
+        "\"format\": \"",
+        "\"format\": \"x",
+        "\" ist keines von \"coldpeel-workshop/1\". Das Format lassen, wie es ist."
+    )]
     [InlineData(
         "\"hands\": ",
         "\"hands\": -",
@@ -164,10 +168,7 @@ public sealed class SchemaWordsTests
     public void What_the_heat_model_says_of_a_recipe_is_german()
     {
         var bare = WorkshopBookReader.Example();
-        var measured = bare with
-        {
-            Presses = [.. bare.Presses.Select(p => p with { Contacts = new(800, 900, 700) })],
-        };
+        var measured = bare with { Presses = [.. bare.Presses.Select(p => p with { Contacts = new(800, 900, 700) })] };
         foreach (var (book, material) in new[] { bare, measured }.SelectMany(b => b.Materials.Select(m => (b, m))))
         {
             if (PressEvidence.Of(Pressings.For(book, material.Id), book) is { } says)
@@ -183,7 +184,9 @@ public sealed class SchemaWordsTests
     {
         Assert.Contains(says, fault.In(German), StringComparison.Ordinal);
         // A place that is a file alone has no words.
-        foreach (var part in new[] { fault.Where, fault.What, fault.Mend }.Where(p => p != fault.Where || p.Parts.Count > 0))
+        foreach (
+            var part in new[] { fault.Where, fault.What, fault.Mend }.Where(p => p != fault.Where || p.Parts.Count > 0)
+        )
         {
             Assert.True(German.Knows(part), part.Form);
         }

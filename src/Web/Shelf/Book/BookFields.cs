@@ -193,8 +193,7 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
     }
 
     // Beside its field it stands by itself.
-    private static string Capital(string says) =>
-        says.Length > 0 ? char.ToUpper(says[0], Culture) + says[1..] : says;
+    private static string Capital(string says) => says.Length > 0 ? char.ToUpper(says[0], Culture) + says[1..] : says;
 
     private static bool IsDay(string text) =>
         DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out _);
