@@ -27,6 +27,12 @@ public sealed record BookDifference(BookSection Section, ImmutableArray<string> 
     /// <summary>What the ids of materials and processes are called, as "material/ID" and "process/ID".</summary>
     internal ImmutableDictionary<string, string> Names { get; init; } = ImmutableDictionary<string, string>.Empty;
 
+    /// <summary>What it was, uncut: for whoever words it before cutting.</summary>
+    public string? WholeBefore { get; init; }
+
+    /// <summary>What it is, uncut.</summary>
+    public string? WholeAfter { get; init; }
+
     /// <summary>The currency of what it was; null where it is not known.</summary>
     public string? OldCurrency { get; init; }
 
@@ -134,10 +140,13 @@ internal static class BookDiff
         }
         else
         {
-            var (was, shown) = Shown(before, after);
+            var (whole, wholeNow) = Whole(before, after);
+            var (was, shown) = Cut(whole, wholeNow);
             found.Add(
                 new(section, path, was, shown)
                 {
+                    WholeBefore = whole,
+                    WholeAfter = wholeNow,
                     Material = path is ["recipes" or "materials" or "washTrials", var material, ..] ? material : null,
                     Process = path is ["processes", var process, ..] ? process : null,
                     Placement = path is ["placements", var placement, ..] ? placement : null,
@@ -197,7 +206,7 @@ internal static class BookDiff
     private static string? Sides(JsonNode? entry) =>
         entry is JsonObject o && o["widthMm"] is { } width && o["heightMm"] is { } height ? $"{width}x{height}" : null;
 
-    private static (string? Before, string? After) Shown(JsonNode? before, JsonNode? after)
+    private static (string? Before, string? After) Whole(JsonNode? before, JsonNode? after)
     {
         var (was, now) = (Items(before), Items(after));
         if (IsOfTexts(before) && IsOfTexts(after) && was.Except(now).Concat(now.Except(was)).Any())
@@ -206,7 +215,7 @@ internal static class BookDiff
             (was, now) = ([.. was.Except(now)], [.. now.Except(was)]);
         }
 
-        return Cut(Joined(was), Joined(now));
+        return (Joined(was), Joined(now));
     }
 
     private static bool IsOfTexts(JsonNode? node) =>

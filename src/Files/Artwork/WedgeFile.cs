@@ -122,7 +122,7 @@ public static class WedgeFile
                 return text.Fault(
                     string.Create(CultureInfo.InvariantCulture, $"/steps/{k}"),
                     kinds.Length == 0 ? (Sentence)"the step has no reading."
-                        : kinds.Length > 1 ? "the step has more than one reading."
+                        : kinds.Length > 1 ? (Sentence)"the step has more than one reading."
                         : $"the step has a {kinds[0]} where others have a {first}.",
                     "Give every step one reading of the same kind: reflectance, density or tint; leave out patches that you did not measure."
                 );

@@ -99,7 +99,7 @@ internal static class SchemaFault
     private static Sentence Named(string type) =>
         type switch
         {
-            "object" => "an object { … }",
+            "object" => (Sentence)"an object { … }",
             "array" => "a list [ … ]",
             "string" => "a text in quotes",
             "integer" => "a whole number",
@@ -116,7 +116,7 @@ internal static class SchemaFault
     private static Sentence Shown(JsonElement value) =>
         value.ValueKind switch
         {
-            JsonValueKind.Object => "an object { … }",
+            JsonValueKind.Object => (Sentence)"an object { … }",
             JsonValueKind.Array => "a list [ … ]",
             _ => $"{Cut(value.GetRawText())}",
         };

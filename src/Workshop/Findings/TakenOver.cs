@@ -5,7 +5,9 @@ public static class TakenOver
 {
     private const string Head = "taken over from \"";
     private const string Between = "\", not tried: ";
-    private const string And = ", ";
+
+    // As no name that somebody types has it.
+    private const string And = " · ";
 
     /// <summary>The source of a figure that was taken over and not tried, as the workshop file keeps it.</summary>
     /// <param name="from">The process.</param>
@@ -42,12 +44,12 @@ public static class TakenOver
             if (isExample(text[..end]))
             {
                 Sentence material = text[..end];
-                return $"{material}, {Inner(text[(end + And.Length)..])}";
+                return $"{material} · {Inner(text[(end + And.Length)..])}";
             }
         }
 
         return null;
 
-        Sentence Inner(string rest) => Read(rest, isExample) ?? rest;
+        Sentence Inner(string rest) => isExample(rest) ? rest : Read(rest, isExample) ?? rest;
     }
 }

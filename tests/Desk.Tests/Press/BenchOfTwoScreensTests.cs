@@ -178,7 +178,8 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         var day = new StartBench(_small.Workshop).Run(["AR-1", "AR-2"], Stop).Value!.Day;
         var tasks = new OpenBench(_small.Workshop).Run(day)!.Plan.Tasks;
         var says = new List<string>();
-        foreach (var task in tasks)
+        // The last first: each waits for what comes before it.
+        foreach (var task in tasks.Reverse())
         {
             foreach (var saying in new[] { BenchSaying.Done, BenchSaying.Again })
             {

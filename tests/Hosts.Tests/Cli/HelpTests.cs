@@ -74,7 +74,7 @@ public sealed class HelpTests
     [InlineData("artwork|a.svg|--dpi|720", "--dpi|600 or 1200")]
     [InlineData("artwork|a.svg|--workshop|gone.json", "gone.json")]
     [InlineData("artwork|target", "--out and --ticked: neither")]
-    [InlineData("artwork|wedge|--out|w.pdf|--measured|w.json", "--out and --measured: were both given")]
+    [InlineData("artwork|wedge|--out|w.pdf|--measured|w.json", "--out and --measured were both given")]
     [InlineData("artwork|wedge|--out|w.pdf|--tone|solid", "--tone|no steps")]
     [InlineData("artwork|target|--ticked|gone.json", "gone.json")]
     [InlineData("make|job.json|--out|o|--seed|-1", "--seed: “-1” is no number")]

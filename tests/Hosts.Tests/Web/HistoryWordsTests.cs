@@ -36,11 +36,12 @@ public sealed partial class HistoryWordsTests(OpenApp app) : IClassFixture<OpenA
 
         // Two names that earlier versions had for the workshop's computer.
         _ = new Devices(app.Workshop).AddProgram("till", "desk");
-        Assert.Null(answers.Run(answers.Now() with { TaxPercent = 8 }, "this computer"));
+        Assert.Null(answers.Run(answers.Now() with { Unit = LengthUnit.Inch }, "this computer"));
+        Assert.Null(answers.Run(answers.Now() with { Unit = LengthUnit.Millimetre }, "Mira"));
         foreach (var of in new[] { "device", "setting" })
         {
             var told = Bare(await German($"/workshop/history?of={of}"));
-            Assert.Contains("· der Rechner der Werkstatt", told, StringComparison.Ordinal);
+            Assert.True(told.Contains("· der Rechner der Werkstatt", StringComparison.Ordinal), told);
             Assert.DoesNotContain("desk", told, StringComparison.Ordinal);
         }
 

@@ -88,7 +88,7 @@ public sealed class NewProcessTests : BookDesk
         Assert.Equal(like.Steps.Select(s => s.Say), process.Steps.Select(s => s.Say));
         Assert.StartsWith("taken over from \"Two-part film", process.Steps[0].Source, StringComparison.Ordinal);
         var canvas = book.Materials.Single(m => m.Process == "samtfilm");
-        Assert.EndsWith(", Samtfilm", canvas.Name, StringComparison.Ordinal);
+        Assert.EndsWith(" · Samtfilm", canvas.Name, StringComparison.Ordinal);
         var recipe = await Desk.GetStringAsync($"/recipes/{canvas.Id}");
         Assert.Empty(EnglishWords.In(recipe));
         Assert.Contains("Laut Wärmemodell", WebUtility.HtmlDecode(recipe), StringComparison.Ordinal);

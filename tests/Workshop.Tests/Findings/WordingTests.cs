@@ -60,11 +60,11 @@ public sealed class WordingTests
             StringComparison.Ordinal
         );
         Assert.Equal(
-            $"{German.Data("cotton jersey (T-shirts)")}, Velvet film",
+            $"{German.Data("cotton jersey (T-shirts)")} · Velvet film",
             German.Data(TakenOver.Name("cotton jersey (T-shirts)", "Velvet film"))
         );
         Assert.Equal("silk, the fine one", German.Data("silk, the fine one"));
-        Assert.Equal("made, added", German.Data("made, added"));
+        Assert.Equal("made · added", German.Data("made · added"));
     }
 
     [Fact]

@@ -8,13 +8,18 @@ namespace Coldpeel.Web.Shelf.Book;
 /// <summary>What a field of the workshop file held and holds, as people say it: with its unit, its currency, and names for ids.</summary>
 internal static class FieldValues
 {
+    // Letters of a text that are shown of a difference.
+    private const int Longest = 80;
+
     private static CultureInfo Culture => CultureInfo.CurrentUICulture;
 
     /// <summary>What it held.</summary>
-    public static string Before(BookDifference difference) => Of(difference, difference.Before, difference.OldCurrency);
+    public static string Before(BookDifference difference) =>
+        Of(difference, Worded(difference.WholeBefore, difference.Before), difference.OldCurrency);
 
     /// <summary>What it holds.</summary>
-    public static string After(BookDifference difference) => Of(difference, difference.After, difference.NewCurrency);
+    public static string After(BookDifference difference) =>
+        Of(difference, Worded(difference.WholeAfter, difference.After), difference.NewCurrency);
 
     /// <summary>A word that is chosen from several, as the form words it; else what was typed.</summary>
     public static string Chosen(string key, string value) =>
@@ -33,6 +38,25 @@ internal static class FieldValues
 
     /// <summary>A figure without a unit, to its last digit.</summary>
     public static string Plain(double figure) => figure.ToString("0.######", Culture);
+
+    // Of a long text the beginning is shown; one of the built-in example's is known by its whole and is worded first.
+    private static string? Worded(string? whole, string? shown) =>
+        whole is not null
+        && whole != shown
+        && shown is not ['…', ..]
+        && Say.Words.AsWritten(whole) is var words
+        && words != whole
+            ? words.Length > Longest
+                ? Cut(words)
+                : words
+            : shown;
+
+    // No word is cut in two.
+    private static string Cut(string words)
+    {
+        var end = words.LastIndexOf(' ', Longest - 1);
+        return words[..(end > 0 ? end : Longest - 1)] + " …";
+    }
 
     private static string Of(BookDifference difference, string? value, string? currency)
     {

@@ -97,7 +97,7 @@ public sealed class FirstStartTests : IAsyncLifetime
         await width.FillAsync("200");
         await page.Locator("#sheet-h").FillAsync("300");
         await page.Locator(".questions .button").ClickAsync();
-        await Assertions.Expect(page.Locator(".questions")).ToHaveCountAsync(0);
+        await Assertions.Expect(page).ToHaveURLAsync(_app.Address + "/workshop?kept=yes");
         var sheet = Assert.Single(new KeepAnswers(_app.Workshop).Now().Sheets);
         Assert.Equal((200, 300), (sheet.WidthMm, sheet.HeightMm));
         await _app.Chromium.Close(page);
