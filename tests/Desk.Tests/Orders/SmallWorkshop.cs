@@ -14,7 +14,7 @@ internal sealed class SmallWorkshop : IDisposable
 
     public SmallWorkshop()
     {
-        var opened = OpenWorkshop.Run(_folder, new FirstPlanClock());
+        var opened = OpenWorkshop.Run(_folder, TimeProvider.System);
         Assert.True(opened.Ok, opened.Fault?.ToString());
         Workshop = opened.Value;
     }

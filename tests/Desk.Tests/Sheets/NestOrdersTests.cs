@@ -142,10 +142,9 @@ public sealed class NestOrdersTests
         File.WriteAllText(Path.Combine(folder, "workshop.json"), workshop.ToJsonString());
         File.WriteAllText(Path.Combine(folder, "job.json"), job ?? Job);
         File.WriteAllText(Path.Combine(folder, "mark.svg"), Mark);
-        // Whether marks find room is counted by hand and seen from the first plan on.
-        var made = new MakeJob(new FirstPlanClock()).Run(
+        var made = new MakeJob(TimeProvider.System).Run(
             Path.Combine(folder, "job.json"),
-            new(1, 1, []),
+            new(null, 1, []),
             null,
             TestContext.Current.CancellationToken
         );

@@ -118,6 +118,7 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
     [Fact]
     public async Task Other_taps_do_not_wait_while_the_rest_is_planned_again()
     {
+        app.Clock.Patient = true;
         app.Make("AR-87", bags: 4);
         var day = app.StartDay("AR-87");
         var (tablet, phone) = (await Open(day), await Open(day));

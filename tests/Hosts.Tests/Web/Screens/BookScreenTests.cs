@@ -84,7 +84,7 @@ public sealed class BookScreenTests(RunningApp app) : IClassFixture<RunningApp>
     private async Task<string> Total(IPage page, string order)
     {
         await page.GotoAsync($"{app.Address}/orders/{order}");
-        return await page.Locator("dl.facts > div").Last.InnerTextAsync();
+        return await page.Locator("dl.facts > div", new() { HasText = "Total with tax" }).InnerTextAsync();
     }
 
     private static async Task Press(IPage page, string words)

@@ -95,12 +95,20 @@ public sealed partial class RunningApp : IAsyncLifetime
     public int StartDay(params string[] orders) => ApprovedDay.Start(Workshop, orders);
 }
 
-/// <summary>The machine's clock, moved on by as much as a test wants; searches give their first plan.</summary>
+/// <summary>The machine's clock, moved on by as much as a test wants; searches give their first plan unless they are given time.</summary>
 public sealed class MovableClock : FirstPlanClock
 {
     private TimeSpan _ahead;
 
+    /// <summary>Whether searches have the time that they are given.</summary>
+    public bool Patient { get; set; }
+
     public override DateTimeOffset GetUtcNow() => System.GetUtcNow() + _ahead;
+
+    public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) =>
+        Patient
+            ? System.CreateTimer(callback, state, dueTime, period)
+            : base.CreateTimer(callback, state, dueTime, period);
 
     public void MoveOn(TimeSpan by) => _ahead += by;
 }
