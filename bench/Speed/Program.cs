@@ -13,13 +13,14 @@ return options.Words switch
     ["day"] => Kernels.Run<DayBench>(options),
     ["heat"] => Kernels.Run<HeatBench>(options),
     ["serve"] => ServeBench.Run(options),
+    ["screens"] => ScreensBench.Run(options),
     _ => Usage(),
 };
 
 static int Usage()
 {
     Console.Error.WriteLine(
-        "speed make|artwork|yardstick|sheets|day|heat|serve [--quick] [--out FILE]; make also [--job JOB.json] [--runs N]; serve also [--orders N] [--each N]"
+        "speed make|artwork|yardstick|sheets|day|heat|serve|screens [--quick] [--out FILE]; make also [--job JOB.json] [--runs N]; serve also [--orders N] [--each N]; screens also [--taps N]"
     );
     return 2;
 }

@@ -31,10 +31,8 @@ internal static class ServeBench
 
     public static int Run(Options options)
     {
-        var program = Path.Combine(BenchPlace.Root, "artifacts", "bin", "Coldpeel.Cli", "release", "coldpeel.dll");
-        if (!File.Exists(program))
+        if (ServedProgram.Find(options) is not { } program)
         {
-            Console.Error.WriteLine("Build the program first: ./coldpeel --help");
             return 2;
         }
 
@@ -45,7 +43,7 @@ internal static class ServeBench
         {
             Fill(folder, orders);
             var clock = Stopwatch.StartNew();
-            using var app = Start(program, folder, out var address);
+            using var app = ServedProgram.Start(program, folder, out var address);
             using (var first = new HttpClient())
             {
                 first.GetStringAsync(new Uri(address)).GetAwaiter().GetResult();
@@ -161,21 +159,6 @@ internal static class ServeBench
         }
 
         command.ExecuteNonQuery();
-    }
-
-    private static Process Start(string program, string folder, out string address)
-    {
-        var app = Process.Start(
-            new ProcessStartInfo("dotnet", [program, "serve", "--data", folder, "--url", "http://127.0.0.1:0"])
-            {
-                RedirectStandardOutput = true,
-                RedirectStandardError = true,
-            }
-        )!;
-        app.ErrorDataReceived += (_, _) => { };
-        app.BeginErrorReadLine();
-        address = app.StandardOutput.ReadLine() ?? throw new InvalidOperationException("The program did not start.");
-        return app;
     }
 
     private static string PeakMegabytes(Process app)

@@ -1,4 +1,5 @@
 using Coldpeel.Desk;
+using Coldpeel.Desk.Orders;
 using Coldpeel.Web;
 using Coldpeel.Workshop.Findings;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -26,6 +27,8 @@ internal static class Serving
     /// <param name="stop">Ends it.</param>
     public static async Task<int> Run(OpenedWorkshop workshop, string url, Action<string> ready, CancellationToken stop)
     {
+        // What the first page asks for is made ready while the server is: on two cores that is a quarter of a second.
+        _ = Task.Run(() => new LookAtToday(workshop).Run(), CancellationToken.None);
         await using var app = WorkshopApp.Build(workshop, url);
         try
         {

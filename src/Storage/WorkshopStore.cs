@@ -22,11 +22,13 @@ public sealed class WorkshopStore : IDisposable
 
     // Checking a database of this size takes well under a second; a larger one is checked while people already work.
     private const long QuickToCheck = 64_000_000;
+    private static readonly TimeSpan CheckAfter = TimeSpan.FromSeconds(3);
 
     private readonly string? _postgres;
     private readonly string _database;
     private readonly ContentFolder _content;
     private readonly StoreDoor _door;
+    private volatile bool _isClosed;
 
     private WorkshopStore(string folder, string? postgres)
     {
@@ -82,16 +84,14 @@ public sealed class WorkshopStore : IDisposable
             MakeFolder(store.Folder);
             TryWriting(store.Folder);
             using var db = store.Db();
-            var known = db.Database.GetMigrations();
-            if ((postgres is not null || File.Exists(store._database)) && store.Damaged(db) is { } damaged)
+            var isThere = postgres is not null ? db.Database.CanConnect() : File.Exists(store._database);
+            if (isThere && store.Damaged(db) is { } damaged)
             {
                 return damaged;
             }
 
-            if (
-                (postgres is not null ? db.Database.CanConnect() : File.Exists(store._database))
-                && db.Database.GetAppliedMigrations().Except(known).Any()
-            )
+            var form = new FormOfStore(db, isThere);
+            if (form.IsNewer)
             {
                 return new Fault(
                     postgres is null ? store._database : "The database",
@@ -100,11 +100,15 @@ public sealed class WorkshopStore : IDisposable
                 );
             }
 
-            db.Database.Migrate();
+            if (form.Lacks)
+            {
+                db.Database.Migrate();
+            }
+
             if (postgres is null)
             {
                 // Readers never wait for a writer, and a commit is on the disk when it returns.
-                db.Database.ExecuteSqlRaw("PRAGMA journal_mode=WAL");
+                Pragma.Ask(db, "journal_mode=WAL");
             }
 
             return store;
@@ -142,8 +146,8 @@ public sealed class WorkshopStore : IDisposable
         string who = ""
     ) => Keep(job, findingsJson, files, tickets, new KeepNote(who));
 
-    /// <summary>The same with what was changed, and perhaps with a step back to the beginning of its way: all of it or nothing.</summary>
-    public void Keep(
+    /// <summary>The same with what was changed, and perhaps with a step back to the beginning of its way: all of it or nothing. False where what it was made of does not hold any more.</summary>
+    public bool Keep(
         StoredJob job,
         string findingsJson,
         IReadOnlyDictionary<string, byte[]> files,
@@ -162,7 +166,9 @@ public sealed class WorkshopStore : IDisposable
                 Bytes = f.Value.Length,
             })
             .ToArray();
-        _door.Write(db => JobWriter.Keep(db, job, findingsJson, rows, tickets, note));
+        return _door.Write(db =>
+            note.StillHolds?.Invoke() is not false && JobWriter.Keep(db, job, findingsJson, rows, tickets, note) > 0
+        );
     }
 
     /// <summary>All jobs: the first due first.</summary>
@@ -222,6 +228,7 @@ public sealed class WorkshopStore : IDisposable
     /// <summary>Lets go of the database file.</summary>
     public void Dispose()
     {
+        _isClosed = true;
         if (_postgres is null)
         {
             using var connection = new SqliteConnection(WorkshopDb.Connection(_database, pooled: true));
@@ -242,8 +249,15 @@ public sealed class WorkshopStore : IDisposable
             return Check(db);
         }
 
-        _ = Task.Run(() =>
+        _ = Task.Run(async () =>
         {
+            // Whoever opens the workshop waits for the first page and has two cores: the check does not take one of them.
+            await Task.Delay(CheckAfter);
+            if (_isClosed)
+            {
+                return;
+            }
+
             using var own = WorkshopDb.In(_database);
             Damage = Check(own);
         });

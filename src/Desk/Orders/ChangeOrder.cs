@@ -61,7 +61,8 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
             return new(null, ready.Faults);
         }
 
-        var draft = Draft(name, version, change, seconds, stop);
+        var shelf = ShelfStand.Of(workshop, change.Source);
+        var draft = Draft(name, version, change, shelf, seconds, stop);
         return draft.Ok && new OpenKeptJob(workshop).Run(name) is { } kept
             ? new(
                 new ShownChange(
@@ -73,7 +74,10 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
                     draft.Value.Made,
                     Falls(name, draft.Value),
                     draft.Value.Made.Job.Due.DayNumber - workshop.Today.DayNumber
-                ),
+                )
+                {
+                    Shelf = shelf.Text,
+                },
                 []
             )
             : new(null, [draft.Fault ?? Meanwhile(name)]);
@@ -87,6 +91,7 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
     /// <param name="seconds">Ends the searches after so long.</param>
     /// <param name="stop">Cancels everything.</param>
     /// <param name="falls">What was said of the customer's approval when it was shown, from <see cref="ShownChange.ApprovalFalls"/>: nothing is kept where it is otherwise by now; null where nobody looked.</param>
+    /// <param name="shelf">What the shelf gave when it was shown, from <see cref="ShownChange.Shelf"/>, likewise.</param>
     public ChangedOrder Run(
         string name,
         string version,
@@ -94,7 +99,8 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
         string who,
         double seconds,
         CancellationToken stop,
-        bool? falls = null
+        bool? falls = null,
+        string? shelf = null
     )
     {
         var ready = Read(name, version, typed);
@@ -103,7 +109,13 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
             return new(null, ready.Faults);
         }
 
-        var draft = Draft(name, version, change, seconds, stop);
+        var gives = ShelfStand.Of(workshop, change.Source);
+        if (shelf is not null && gives.ChangedSince(shelf) is { } changed)
+        {
+            return No(changed) with { ShowsAgain = true };
+        }
+
+        var draft = Draft(name, version, change, gives, seconds, stop);
         if (!draft.Ok)
         {
             return No(draft.Fault);
@@ -111,6 +123,7 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
 
         var told = string.Join("; ", change.Fields.SelectMany(f => f.Told()));
         var otherwise = false;
+        Fault? gone = null;
         var how = new MakeHow(seconds, who, told.Length > LongestTold ? $"{told[..LongestTold]} …" : told)
         {
             Against = _ =>
@@ -118,12 +131,14 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
                 : TooLate(name) is { } late ? late
                 : (otherwise = falls is { } said && said != Falls(name, draft.Value)) ? Otherwise(name)
                 : null,
+            // Other orders take from the shelf while this one is put together.
+            AtLast = () => gone = ShelfStand.Of(workshop, change.Source).ChangedSince(gives.Text),
         };
         workshop.Making.Wait(stop);
         try
         {
             var made = new MakeFromSource(workshop).Keep(draft.Value, how);
-            return made.Ok ? new(made.Value, []) : No(made.Fault) with { ShowsAgain = otherwise };
+            return made.Ok ? new(made.Value, []) : No(made.Fault) with { ShowsAgain = otherwise || gone is not null };
         }
         finally
         {
@@ -163,13 +178,18 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
         string name,
         string version,
         TypedChange change,
+        ShelfStand shelf,
         double seconds,
         CancellationToken stop
     )
     {
         var key = string.Join(
             '\n',
-            change.Fields.SelectMany(f => new[] { f.Field.Key, f.To }).Prepend(version).Prepend(name)
+            change
+                .Fields.SelectMany(f => new[] { f.Field.Key, f.To })
+                .Prepend(shelf.Text)
+                .Prepend(version)
+                .Prepend(name)
         );
         if (workshop.Drafts.Find(key) is { } known)
         {

@@ -70,13 +70,14 @@ public sealed class KeepJob(OpenedWorkshop workshop)
             }
 
             var anew = AsksAnew(workshop, made.Job.Name, [.. proofs.Values.Select(WorkshopStore.HashOf)]);
+            Fault? atLast = null;
             var note = new KeepNote(how.Who, how.What, anew)
             {
+                StillHolds = how.AtLast is { } ask ? () => (atLast = ask()) is null : null,
                 Again = how.Again,
                 Takes = how.Again is { } again ? AsApproved(again, proofs) : null,
             };
-            Keep(made, source.AgainOf, files, tickets, note);
-            return null;
+            return Keep(made, source.AgainOf, files, tickets, note) ? null : atLast;
         }
     }
 
@@ -105,7 +106,7 @@ public sealed class KeepJob(OpenedWorkshop workshop)
             )
             : null;
 
-    private void Keep(
+    private bool Keep(
         MadeJob made,
         string? againOf,
         IReadOnlyDictionary<string, byte[]> files,

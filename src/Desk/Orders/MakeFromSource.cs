@@ -16,6 +16,9 @@ internal sealed record MakeHow(double Seconds, string Who, string? What)
     /// <summary>What speaks against keeping an order of that name; null for nothing.</summary>
     public Func<string, Fault?>? Against { get; init; }
 
+    /// <summary>What speaks against it in the very moment of keeping, when nobody else writes; null for nothing.</summary>
+    public Func<Fault?>? AtLast { get; init; }
+
     /// <summary>What it makes again of another order; null for an order of its own.</summary>
     public StoredAgain? Again { get; init; }
 }

@@ -71,6 +71,6 @@ public sealed record OrderForm(
 /// <param name="Faults">What is wrong.</param>
 public sealed record ChangedOrder(MadeJob? Made, ImmutableArray<Fault> Faults)
 {
-    /// <summary>Whether nothing was kept because the customer's approval is not what it was when the change was shown: it is to be shown again.</summary>
+    /// <summary>Whether nothing was kept because the customer's approval, or what the shelf gives, is not what it was when the change was shown: it is to be shown again.</summary>
     public bool ShowsAgain { get; init; }
 }

@@ -23,6 +23,9 @@ public sealed record ShownChange(
     int DaysLeft
 )
 {
+    /// <summary>What the shelf gave to it when this was shown: it is only kept while the shelf gives the same.</summary>
+    public string Shelf { get; init; } = "";
+
     /// <summary>How it would stand.</summary>
     public KeptState State =>
         After.Work is null ? KeptState.Stopped

@@ -105,8 +105,7 @@ internal sealed class ReadBooks
             return WorkshopBookReader.Example();
         }
 
-        var read = WorkshopBookReader.Parse(Encoding.UTF8.GetBytes(text), "the workshop");
-        var book = read.Ok ? read.Value : throw new InvalidOperationException(read.Fault.ToString());
+        var book = WorkshopBookReader.Kept(Encoding.UTF8.GetBytes(text));
         lock (_reading)
         {
             _known.Insert(0, (text, book));

@@ -26,6 +26,10 @@ public static class WorkshopBookReader
         return text.Ok ? From(text.Value) : text.Fault;
     }
 
+    /// <summary>The workshop of a text that was found good before it was kept: it is not held against the schema again, which takes a third of the time to the first page.</summary>
+    /// <exception cref="InvalidOperationException">It is no workshop file.</exception>
+    public static WorkshopBook Kept(byte[] utf8) => Good(utf8, "the workshop");
+
     /// <summary>All that is wrong with a text, each with its place in it; first what the schema says, and the other rules where it is content.</summary>
     public static ImmutableArray<Fault> Faults(byte[] utf8, string shownName)
     {
@@ -52,9 +56,15 @@ public static class WorkshopBookReader
             ?? throw new InvalidOperationException("The example workshop is not built in.");
         using var bytes = new MemoryStream();
         stream.CopyTo(bytes);
-        var text = JsonText.Parse(bytes.ToArray(), "the example workshop");
-        var book = text.Ok ? From(text.Value) : text.Fault;
-        return book.Ok ? (bytes.ToArray(), book.Value) : throw new InvalidOperationException(book.Fault.ToString());
+        return (bytes.ToArray(), Good(bytes.ToArray(), "the example workshop"));
+    }
+
+    private static WorkshopBook Good(byte[] utf8, string shownName)
+    {
+        var text = JsonText.Parse(utf8, shownName);
+        return text.Ok
+            ? WorkshopParts.Book(text.Value.Root)
+            : throw new InvalidOperationException(text.Fault.ToString());
     }
 
     private static Outcome<WorkshopBook> From(JsonText text)

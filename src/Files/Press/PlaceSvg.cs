@@ -16,16 +16,20 @@ public static class PlaceSvg
     /// <summary>The drawing as UTF-8, without script and style sheet.</summary>
     /// <param name="place">The design and its place.</param>
     /// <param name="fabric">Colour of the item as the job gives it.</param>
-    public static byte[] Write(TicketPlace place, string fabric)
+    /// <param name="figure">How a distance in millimetres is written beside it; null for millimetres to a tenth.</param>
+    public static byte[] Write(TicketPlace place, string fabric, Func<double, string>? figure = null)
     {
         ArgumentNullException.ThrowIfNull(place);
         var outline = ItemOutline.Of(place.Rule.Sketch);
         var (design, all) = outline.With(place);
         var size = Math.Max(all.Width, all.Height) / 12;
+        var down = (figure ?? Millimetres)(place.Rule.DownMm);
+        // Room for the figure that stands there: a digit of the bold face is some two thirds of its height wide.
+        var left = size * Math.Max(2.4, 1.2 + (0.66 * down.Length));
         var svg = new StringBuilder();
         Add(
             svg,
-            $"""<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" viewBox="{all.Left - (size * 2.4):0.#} {all.Top - (size * 0.6):0.#} {all.Width + (size * 4.8):0.#} {all.Height + (size * 2.2):0.#}">"""
+            $"""<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" viewBox="{all.Left - left:0.#} {all.Top - (size * 0.6):0.#} {all.Width + left + (size * 2.4):0.#} {all.Height + (size * 2.6):0.#}">"""
         );
         var colour = FabricColour.Read(fabric);
         var (fill, line) = colour is { } c
@@ -42,7 +46,7 @@ public static class PlaceSvg
             $"""<path d="M0 {all.Top - (size * 0.4):0.#}V{all.Bottom + (size * 0.4):0.#}" stroke="{line}" stroke-width="{size / 24:0.##}" stroke-dasharray="{size / 3:0.#} {size / 6:0.#} {size / 16:0.##} {size / 6:0.#}"/>"""
         );
         Design(svg, place, design);
-        Distances(svg, all, design, place, size);
+        Distances(svg, all, design, down, size, figure ?? Millimetres);
         svg.Append("</svg>\n");
         return Encoding.UTF8.GetBytes(svg.ToString());
     }
@@ -66,8 +70,17 @@ public static class PlaceSvg
         );
     }
 
-    // Down on the left of the item, across below the design: each with its figure in millimetres.
-    private static void Distances(StringBuilder svg, BoxMm all, BoxMm design, TicketPlace place, double size)
+    private static string Millimetres(double mm) => mm.ToString("0.#", CultureInfo.InvariantCulture);
+
+    // Down on the left of the item, across below the design: each with its figure.
+    private static void Distances(
+        StringBuilder svg,
+        BoxMm all,
+        BoxMm design,
+        string down,
+        double size,
+        Func<double, string> figure
+    )
     {
         var (x, middle) = (all.Left - (size * 0.7), (design.Left + design.Right) / 2);
         Add(
@@ -86,13 +99,13 @@ public static class PlaceSvg
         svg.Append("</g>\n");
         Add(
             svg,
-            $"""<g fill="#ffffff" stroke="#14181d" stroke-width="{size / 14:0.##}" paint-order="stroke" font-family="Inter, sans-serif" font-weight="700" font-size="{size:0.#}"><text x="{x - (size * 0.35):0.#}" y="{(design.Top / 2) + (size * 0.36):0.#}" text-anchor="end">{place.Rule.DownMm:0.#}</text>"""
+            $"""<g fill="#ffffff" stroke="#14181d" stroke-width="{size / 14:0.##}" paint-order="stroke" font-family="Inter, sans-serif" font-weight="700" font-size="{size:0.#}"><text x="{x - (size * 0.35):0.#}" y="{(design.Top / 2) + (size * 0.36):0.#}" text-anchor="end">{down}</text>"""
         );
         if (Math.Abs(middle) > 0.5)
         {
             Add(
                 svg,
-                $"""<text x="{middle / 2:0.#}" y="{below + (size * 1.05):0.#}" text-anchor="middle">{Math.Abs(middle):0.#}</text>"""
+                $"""<text x="{middle / 2:0.#}" y="{below + (size * 1.05):0.#}" text-anchor="middle">{figure(Math.Abs(middle))}</text>"""
             );
         }
 

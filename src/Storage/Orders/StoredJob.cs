@@ -38,6 +38,9 @@ public sealed record KeepNote(string Who, string? What = null, StoredAnew? Anew 
 
     /// <summary>What it makes again of another order; null for an order of its own.</summary>
     public StoredAgain? Again { get; init; }
+
+    /// <summary>Asked in the moment of keeping, when nobody else writes: whether what it was made of still holds; where it does not, nothing is kept.</summary>
+    public Func<bool>? StillHolds { get; init; }
 }
 
 /// <summary>A step that is taken in the moment in which an order is kept.</summary>

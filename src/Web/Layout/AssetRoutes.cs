@@ -17,6 +17,8 @@ internal static class AssetRoutes
     public static void Map(IEndpointRouteBuilder app)
     {
         app.MapGet("/assets/{name}", Get);
+        // A page asks whether anybody answers before it sends what was typed.
+        app.MapMethods("/assets/here", [HttpMethods.Head], () => Results.NoContent());
         // It answers for all pages, so it has an address above them.
         app.MapGet("/gone-worker.js", (HttpContext context) => Worker(context, "gone-worker.js"));
         app.MapGet("/gone", () => Pages.Of<GonePage>(new { }));

@@ -2,6 +2,7 @@ using Coldpeel.Desk;
 using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Http;
+using Microsoft.AspNetCore.Http.Features;
 
 namespace Coldpeel.Web.Layout;
 
@@ -35,11 +36,31 @@ internal static class Endings
                     .ExecuteAsync(context);
         }
 
+        if (trouble is { } untold && SentForm(context) is { } form)
+        {
+            return Pages
+                .Of<SendAgainPage>(
+                    new
+                    {
+                        Title = LayoutWords.CannotKeep,
+                        Words = Say.Fault(untold.Fault),
+                        Action = Reader.Here(context.Request),
+                        Form = form,
+                    },
+                    status
+                )
+                .ExecuteAsync(context);
+        }
+
         var page = trouble is { } stands
             ? new { Title = LayoutWords.CannotKeep, Words = Say.Fault(stands.Fault) }
             : new { Title = LayoutWords.FaultTitle, Words = LayoutWords.FaultWords };
         return Pages.Of<MessagePage>(page, status).ExecuteAsync(context);
     }
+
+    // What somebody has typed, as far as it was read.
+    private static IFormCollection? SentForm(HttpContext context) =>
+        HttpMethods.IsPost(context.Request.Method) ? context.Features.Get<IFormFeature>()?.Form : null;
 
     /// <summary>The answer where there is no page.</summary>
     public static Task Missing(StatusCodeContext status)

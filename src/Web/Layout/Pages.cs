@@ -13,6 +13,11 @@ internal static class Pages
         where TPage : IComponent =>
         new(typeof(TPage), parameters) { StatusCode = status, PreventStreamingRendering = true };
 
+    /// <summary>The page that a form stands on: it is a bad request when the form was sent and something is wrong with it.</summary>
+    public static RazorComponentResult Of<TPage>(object parameters, bool refused)
+        where TPage : IComponent =>
+        Of<TPage>(parameters, refused ? StatusCodes.Status400BadRequest : StatusCodes.Status200OK);
+
     /// <summary>A page that says what is not there.</summary>
     public static RazorComponentResult Missing(string words) =>
         Of<MessagePage>(new { Title = LayoutWords.NotHere, Words = words }, StatusCodes.Status404NotFound);

@@ -78,7 +78,7 @@ internal static class ChangeRoutes
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             },
-            faults.Count == 0 ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+            faults.Count > 0
         );
     }
 
@@ -167,7 +167,17 @@ internal static class ChangeRoutes
             _ => null,
         };
         var changed = await Task.Run(
-            () => new ChangeOrder(workshop).Run(name, version, typed, who, MakeFromFolder.PatientSeconds, stop, falls),
+            () =>
+                new ChangeOrder(workshop).Run(
+                    name,
+                    version,
+                    typed,
+                    who,
+                    MakeFromFolder.PatientSeconds,
+                    stop,
+                    falls,
+                    form.TryGetValue("shelf", out var shelf) ? shelf.ToString() : null
+                ),
             stop
         );
         return changed.ShowsAgain ? await Offer(name, context, forms, workshop, form, typed, changed.Faults[0])

@@ -66,7 +66,7 @@ internal static class EnterRoutes
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             },
-            faults.Count == 0 ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+            faults.Count > 0
         );
     }
 

@@ -191,7 +191,7 @@ internal static class OrderRoutes
                     Token = tokens.RequestToken ?? "",
                     TokenField = tokens.FormFieldName,
                 },
-                fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+                fault is not null
             )
             : Pages.Missing(Say.With(OrderWords.NoSuchOrder, name));
     }

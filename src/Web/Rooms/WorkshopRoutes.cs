@@ -67,7 +67,7 @@ internal static class WorkshopRoutes
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             },
-            fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+            fault is not null
         );
     }
 
@@ -215,7 +215,7 @@ internal static class WorkshopRoutes
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             },
-            fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+            fault is not null
         );
     }
 

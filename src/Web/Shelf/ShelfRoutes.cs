@@ -85,7 +85,7 @@ internal static class ShelfRoutes
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             },
-            fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+            fault is not null
         );
     }
 

@@ -1,4 +1,5 @@
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Shelf;
 using Coldpeel.Workshop.Orders;
 
 namespace Coldpeel.Desk.Tests.Orders;
@@ -69,6 +70,52 @@ public sealed class ShownChangeTests : IDisposable
         Assert.True(again.ApprovalFalls);
         Assert.NotNull(change.Run("AR-1", version, typed, "Mira", 2, Stop, again.ApprovalFalls).Made);
         Assert.Equal(OrderStage.Made, Kept.SoFar.Stage);
+    }
+
+    [Fact]
+    public void What_another_order_takes_from_the_shelf_between_showing_and_keeping_shows_the_change_anew()
+    {
+        Bring();
+        _small.Approve("AR-1");
+        var steps = new StepOrder(_small.Workshop);
+        Assert.Null(steps.Run("AR-1", OrderStep.Print, "", "Mira"));
+        var left = Assert.Single(new TendShelf(_small.Workshop).Page("", 0).Lines);
+        Bring("AR-2");
+        Bring("AR-3");
+        var change = new ChangeOrder(_small.Workshop);
+        var version = change.Form("AR-2").Value!.Version;
+        Dictionary<string, string> typed = new() { ["item.0.quantity"] = "3" };
+        var shown = change.Offer("AR-2", version, typed, 2, Stop).Shown!;
+        Assert.Contains(left.Thing.Role, shown.Shelf, StringComparison.Ordinal);
+        Assert.True(Started(shown));
+
+        // What was started is printed full meanwhile.
+        _small.Approve("AR-3");
+        Assert.Null(steps.Run("AR-3", OrderStep.Print, "", "Tove"));
+        foreach (var line in new TendShelf(_small.Workshop).Page("", 0).Lines.Where(l => l.Thing.Count > 0))
+        {
+            Assert.Null(
+                new TendShelf(_small.Workshop).Move(line.Id, $"torn-away-{line.Id}", -line.Thing.Count, "torn", "Tove")
+            );
+        }
+
+        var history = _small.History("AR-2").Length;
+        var refused = change.Run("AR-2", version, typed, "Mira", 2, Stop, shown.ApprovalFalls, shown.Shelf);
+        Assert.True(refused.ShowsAgain);
+        Assert.Null(refused.Made);
+        Assert.Contains(
+            $"gives something else than when this was shown ({left.Thing.Name}: 1 → 0)",
+            Assert.Single(refused.Faults).ToString(),
+            StringComparison.Ordinal
+        );
+        Assert.Equal(history, _small.History("AR-2").Length);
+
+        var again = change.Offer("AR-2", version, typed, 2, Stop).Shown!;
+        Assert.False(Started(again));
+        var kept = change.Run("AR-2", version, typed, "Mira", 2, Stop, again.ApprovalFalls, again.Shelf);
+        Assert.Same(again.After, kept.Made);
+
+        static bool Started(ShownChange shown) => shown.After.Work!.Nested.Any(n => n.Started.Contains(true));
     }
 
     [Fact]
@@ -170,7 +217,8 @@ public sealed class ShownChangeTests : IDisposable
         Assert.Null(ask.Of([new("job.json", "no job"u8.ToArray())]));
     }
 
-    private void Bring() => _small.Bring(("job.json", SmallWorkshop.Job("AR-1", 60)), ("mark.svg", SmallWorkshop.Bold));
+    private void Bring(string name = "AR-1") =>
+        _small.Bring(("job.json", SmallWorkshop.Job(name, 60)), ("mark.svg", SmallWorkshop.Bold));
 
     private ShownChange Offer(params (string Key, string Value)[] typed)
     {

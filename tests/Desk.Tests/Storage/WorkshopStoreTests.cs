@@ -1,5 +1,6 @@
 using System.Text;
 using Coldpeel.Storage;
+using Coldpeel.Storage.Orders;
 using Microsoft.Data.Sqlite;
 
 namespace Coldpeel.Desk.Tests.Storage;
@@ -98,6 +99,43 @@ public sealed class WorkshopStoreTests : IDisposable
         store.Keep(Jobs.Of("AR-1"), "[]", Jobs.Files(("a", "abc")), []);
         File.WriteAllText(ContentFiles(_folder)[0], "abd");
         Assert.Throws<InvalidDataException>(() => store.Content("AR-1", "a"));
+    }
+
+    [Fact]
+    public void A_job_whose_ground_is_gone_in_the_moment_of_keeping_is_not_kept()
+    {
+        var store = Open();
+        var asked = 0;
+        Assert.False(
+            store.Keep(
+                Jobs.Of("AR-1"),
+                "[]",
+                Jobs.Files(("a", "abc")),
+                [],
+                new KeepNote("Mira")
+                {
+                    StillHolds = () =>
+                    {
+                        asked++;
+                        // What others have written is seen; nobody writes now.
+                        return store.Jobs().Count > 0;
+                    },
+                }
+            )
+        );
+        Assert.Equal(1, asked);
+        Assert.Empty(store.Jobs());
+        Assert.Empty(store.History.Of("order", "AR-1", null, 10));
+        Assert.True(
+            store.Keep(
+                Jobs.Of("AR-1"),
+                "[]",
+                Jobs.Files(("a", "abc")),
+                [],
+                new KeepNote("Mira") { StillHolds = () => true }
+            )
+        );
+        Assert.Single(store.Jobs());
     }
 
     [Fact]

@@ -63,7 +63,7 @@ public abstract partial class BookDesk : IAsyncLifetime
     }
 
     // What a browser would send of the page's form: inputs, and the chosen one of each list.
-    private protected static Dictionary<string, string> Inputs(string page)
+    internal static Dictionary<string, string> Inputs(string page)
     {
         var sent = new Dictionary<string, string>();
         var main = page[

@@ -86,6 +86,33 @@ public sealed partial class BookPartTests : BookDesk
     }
 
     [Fact]
+    public async Task A_placement_is_drawn_as_it_is_typed_and_nothing_is_kept_by_looking()
+    {
+        var fields = await Fields("/workshop/placements/left%20chest");
+        var stood = await Desk.GetStringAsync("/workshop/placements/left%20chest");
+        // From the line it is measured from down to the design, as the built-in file has it.
+        Assert.Contains($">{fields["/placement/downMm"]}</text>", stood, StringComparison.Ordinal);
+
+        fields["/placement/downMm"] = "123";
+        fields["/placement/maxWidthMm"] = "nothing";
+        fields["look"] = "yes";
+        var answer = await Send("/workshop/placements/left%20chest", fields);
+        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+        var page = await answer.Content.ReadAsStringAsync();
+        Assert.DoesNotContain("<svg xmlns", page, StringComparison.Ordinal);
+        Assert.Equal(("123", "nothing"), (Value(page, "/placement/downMm"), Value(page, "/placement/maxWidthMm")));
+
+        fields["/placement/maxWidthMm"] = "90";
+        fields["/placement/sketch"] = "bag";
+        page = await (await Send("/workshop/placements/left%20chest", fields)).Content.ReadAsStringAsync();
+        Assert.Contains(">123</text>", page, StringComparison.Ordinal);
+        Assert.Contains("Bag or apron: a design of 90 ×", WebUtility.HtmlDecode(page), StringComparison.Ordinal);
+        // The design is drawn where the figures say: its top lies 123 mm below the line, and it is 90 mm wide.
+        Assert.Matches("<rect x=\"[-0-9.]+\" y=\"123\" width=\"90\"", page);
+        Assert.False(new ReadBook(Workshop).IsOwn);
+    }
+
+    [Fact]
     public async Task A_placement_is_changed_in_inches_added_and_taken_out()
     {
         var keep = new KeepAnswers(Workshop);

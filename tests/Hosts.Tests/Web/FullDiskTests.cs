@@ -50,6 +50,68 @@ public sealed partial class FullDiskTests
     }
 
     [Fact]
+    public async Task What_was_typed_when_the_disk_was_full_is_sent_again_by_one_press()
+    {
+        var stop = TestContext.Current.CancellationToken;
+        await using var disk = await SmallDisk.Mount();
+        await using var open = await OpenOn(disk);
+        var (workshop, desk) = (open.Workshop, open.Desk);
+        Assert.Equal(HttpStatusCode.Created, (await OtherPrograms.PutIn(open.Shop, "1", "FD-1")).StatusCode);
+        var page = await desk.GetStringAsync("/orders/FD-1", stop);
+        await disk.Fill();
+        var full = await Step(desk, page);
+        Assert.Equal(HttpStatusCode.InsufficientStorage, full.StatusCode);
+        var again = await full.Content.ReadAsStringAsync(stop);
+        Assert.Equal("/orders/FD-1/steps", Again().Match(again).Groups[1].Value);
+        var fields = BookDesk.Inputs(again);
+        Assert.Equal("Ada of the tea tent", fields["by"]);
+
+        // Still full: it is asked again, and nothing of it gets lost on the way.
+        using var stillFull = await Post(desk, fields);
+        Assert.Equal(HttpStatusCode.InsufficientStorage, stillFull.StatusCode);
+        Assert.Equal(fields, BookDesk.Inputs(await stillFull.Content.ReadAsStringAsync(stop)));
+        disk.MakeRoom();
+        using var kept = await Post(desk, fields);
+        Assert.Equal(HttpStatusCode.Redirect, kept.StatusCode);
+        Assert.Equal(OrderStage.Approved, new OpenKeptJob(workshop).Run("FD-1")!.Line.Stage);
+        Assert.Contains(
+            "Ada of the tea tent",
+            await desk.GetStringAsync("/orders/FD-1", stop),
+            StringComparison.Ordinal
+        );
+
+        static async Task<HttpResponseMessage> Post(HttpClient desk, Dictionary<string, string> fields)
+        {
+            using var form = new FormUrlEncodedContent(fields);
+            return await desk.PostAsync("/orders/FD-1/steps", form);
+        }
+    }
+
+    [Fact]
+    public async Task Files_that_the_full_disk_refused_are_asked_for_again()
+    {
+        var stop = TestContext.Current.CancellationToken;
+        await using var disk = await SmallDisk.Mount();
+        await using var open = await OpenOn(disk);
+        var page = await open.Desk.GetStringAsync("/orders", stop);
+        await disk.Fill();
+        using var form = new MultipartFormDataContent
+        {
+            {
+                new StringContent(WebUtility.HtmlDecode(Token().Match(page).Groups[1].Value)),
+                "__RequestVerificationToken"
+            },
+            { new StringContent(OpenApp.Job("FD-3", "cotton-canvas")), "files", "job.json" },
+            { new StringContent(OpenApp.Mark), "files", "mark.svg" },
+        };
+        using var full = await open.Desk.PostAsync("/orders", form, stop);
+        Assert.Equal(HttpStatusCode.InsufficientStorage, full.StatusCode);
+        var words = WebUtility.HtmlDecode(await full.Content.ReadAsStringAsync(stop));
+        Assert.Contains("Files cannot be sent again from here", words, StringComparison.Ordinal);
+        Assert.DoesNotContain("id=\"send-again\"", words, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_disk_that_is_full_from_the_start_is_told_in_one_line()
     {
         await using var disk = await SmallDisk.Mount();
@@ -144,6 +206,9 @@ public sealed partial class FullDiskTests
                 }
             )
         );
+
+    [GeneratedRegex("<form method=\"post\" action=\"([^\"]+)\" id=\"send-again\">")]
+    private static partial Regex Again();
 
     [GeneratedRegex("name=\"__RequestVerificationToken\" value=\"([^\"]+)\"")]
     private static partial Regex Token();

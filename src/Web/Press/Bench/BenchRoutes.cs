@@ -66,7 +66,7 @@ internal static class BenchRoutes
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             },
-            fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+            fault is not null
         );
     }
 

@@ -72,6 +72,14 @@ internal sealed class BookFields(Func<string, JsonNode?> stands)
     /// <summary>What stands in the workshop file, as it is shown.</summary>
     public string Stands(string field) => Text(field, stands(field));
 
+    /// <summary>The number in the field, in the unit of the file; null where there is none.</summary>
+    public double? InFile(string field) =>
+        (_typed.TryGetValue(field, out var typed) && typed != _was[field] ? Value(field, typed) : stands(field))
+            is JsonValue value
+        && value.GetValueKind() == JsonValueKind.Number
+            ? (double)(decimal)value
+            : null;
+
     /// <summary>What is wrong with the field; null for nothing.</summary>
     public string? Wrong(string field) => _faults.GetValueOrDefault(field);
 

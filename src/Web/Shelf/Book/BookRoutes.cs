@@ -93,7 +93,7 @@ internal static class BookRoutes
                 Differences = (IReadOnlyList<BookDifference>)versions.Differences(section, number)!.Value,
                 View = view,
             },
-            edit is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+            edit is not null
         );
     }
 
@@ -140,7 +140,7 @@ internal static class BookRoutes
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             },
-            fault is null ? StatusCodes.Status200OK : StatusCodes.Status400BadRequest
+            fault is not null
         );
     }
 

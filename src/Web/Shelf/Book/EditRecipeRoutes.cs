@@ -24,17 +24,13 @@ internal static class EditRecipeRoutes
 
     private static FormOf? Process(Asked asked) =>
         ProcessFields.Of(asked.Whole, asked.Name) is { } fields
-            ? new()
+            ? New(
+                Say.With(BookWords.ChangeProcess, Say.Data(asked.Book.Processes[fields.At].Name)),
+                $"/workshop/processes/{Say.Step(asked.Name)}"
+            ) with
             {
-                Section = BookSection.Recipes,
                 Stands = fields.Stands,
                 Fill = (values, _) => fields.Fill(values),
-                Title = Say.With(BookWords.ChangeProcess, Say.Data(asked.Book.Processes[fields.At].Name)),
-                Lead = ShelfWords.RecipesLead,
-                Place = "recipes",
-                Action = $"/workshop/processes/{Say.Step(asked.Name)}",
-                Back = "/recipes",
-                BackWords = LayoutWords.Recipes,
                 Page = (view, sent) =>
                     Pages.Of<ProcessForm>(
                         new
@@ -50,17 +46,13 @@ internal static class EditRecipeRoutes
     {
         var like = asked.Context.Request.Query["like"].ToString();
         var begun = Coldpeel.Desk.Shelf.Book.NewProcess.Begin(asked.Whole, like);
-        return new()
+        return New(
+            BookWords.NewProcess,
+            like.Length == 0 ? "/workshop/new-process" : $"/workshop/new-process?like={Say.Step(like)}"
+        ) with
         {
-            Section = BookSection.Recipes,
             Stands = begun.Stands,
             Fill = (values, _) => begun.Fill(values),
-            Title = BookWords.NewProcess,
-            Lead = ShelfWords.RecipesLead,
-            Place = "recipes",
-            Action = like.Length == 0 ? "/workshop/new-process" : $"/workshop/new-process?like={Say.Step(like)}",
-            Back = "/recipes",
-            BackWords = LayoutWords.Recipes,
             Page = (view, sent) =>
                 Pages.Of<NewProcessForm>(
                     new
@@ -189,18 +181,5 @@ internal static class EditRecipeRoutes
         };
     }
 
-    private static FormOf New(string title, string action) =>
-        new()
-        {
-            Section = BookSection.Recipes,
-            Stands = _ => null,
-            Fill = (_, _) => throw new InvalidOperationException($"{action} fills nothing in."),
-            Page = (_, _) => throw new InvalidOperationException($"{action} has no page."),
-            Title = title,
-            Lead = ShelfWords.RecipesLead,
-            Place = "recipes",
-            Action = action,
-            Back = "/recipes",
-            BackWords = LayoutWords.Recipes,
-        };
+    private static FormOf New(string title, string action) => FormOf.Begun(BookSection.Recipes, title, action);
 }

@@ -175,18 +175,10 @@ internal static class EditRoutes
 
     // Fields that are named by their place in the file.
     private static FormOf Whole(Asked asked, BookSection section, string action) =>
-        new()
+        FormOf.Begun(section, "", action) with
         {
-            Section = section,
             Stands = field => FormFields.Stands(asked.Whole, field),
             Fill = (values, _) => BookForm.Of(asked.Whole, values),
-            Page = (_, _) => throw new InvalidOperationException("Each form has a page of its own."),
-            Title = "",
-            Lead = "",
-            Place = "recipes",
-            Action = action,
-            Back = "",
-            BackWords = "",
         };
 
     private static int Count(Asked asked, string list) => (asked.Whole[list] as JsonArray)?.Count ?? 0;

@@ -56,6 +56,22 @@ internal sealed record FormOf
 
     /// <summary>What the button says; null for the usual words.</summary>
     public string? KeepWords { get; init; }
+
+    /// <summary>A form of a part, among the recipes unless it says otherwise; what it fills in and how its page looks is still to be said.</summary>
+    public static FormOf Begun(BookSection section, string title, string action) =>
+        new()
+        {
+            Section = section,
+            Stands = _ => null,
+            Fill = (_, _) => throw new InvalidOperationException($"{action} fills nothing in."),
+            Page = (_, _) => throw new InvalidOperationException($"{action} has no page."),
+            Title = title,
+            Lead = ShelfWords.RecipesLead,
+            Place = "recipes",
+            Action = action,
+            Back = "/recipes",
+            BackWords = LayoutWords.Recipes,
+        };
 }
 
 /// <summary>Who asks for a form, for what, and what stands while the answer is made.</summary>
@@ -128,6 +144,11 @@ internal static class FormFrame
         {
             fields.LeaveAllOut();
             return Again(form, View(asked, form, fields, null, null, null) with { IsOther = true }, null);
+        }
+
+        if (sent["look"] == "yes")
+        {
+            return form.Page(View(asked, form, fields, new([], [], null), null, sent), sent);
         }
 
         var filled = form.Fill(fields.Values(), sent);
