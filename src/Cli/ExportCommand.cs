@@ -15,5 +15,9 @@ internal sealed class ExportCommand : Command<ExportCommand.Settings>
     }
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken) =>
-        settings.Run(w => new ExportWorkshop(w).Run(settings.Path), w => $"All of {w.Folder} is in {settings.Path}.");
+        settings.Run(
+            w => new ExportWorkshop(w).Run(settings.Path),
+            w => $"All of {w.Folder} is in {settings.Path}.",
+            mustBeThere: true
+        );
 }

@@ -49,6 +49,7 @@ internal static class Serving
             .Services.GetRequiredService<IServer>()
             .Features.Get<IServerAddressesFeature>()!
             .Addresses.First();
+        workshop.Served = address;
         Terminal.Answer(address);
         Terminal.Say($"The workshop in {workshop.Folder} is open at {address}. Ctrl+C closes it.");
         if (!new Uri(address).IsLoopback)

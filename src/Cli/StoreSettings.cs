@@ -24,8 +24,16 @@ internal class StoreSettings : CommandSettings
     /// <summary>Opens the workshop, does one thing with all of it, and says what was done.</summary>
     /// <param name="work">Answers why it cannot be done; null when it was.</param>
     /// <param name="done">What is said then.</param>
-    public int Run(Func<OpenedWorkshop, Fault?> work, Func<OpenedWorkshop, string> done)
+    /// <param name="mustBeThere">Whether the workshop must be there already: what is read from a folder by a slip of the pen would be an empty one.</param>
+    public int Run(Func<OpenedWorkshop, Fault?> work, Func<OpenedWorkshop, string> done, bool mustBeThere = false)
     {
+        if (mustBeThere && Data is not null && !Directory.Exists(Data))
+        {
+            return Terminal.Refuse(
+                new Fault("--data", $"names “{Data}”, which is no folder.", "Name the workshop's folder.")
+            );
+        }
+
         var opened = Open();
         if (!opened.Ok)
         {

@@ -39,6 +39,14 @@ public sealed class OpenedWorkshop : IDisposable
     /// <summary>Tells every open screen what is said at the bench.</summary>
     public BenchFeed Bench { get; } = new();
 
+    internal const string BroughtBackSetting = "brought-back";
+
+    /// <summary>When a backup was last brought back, UTC; empty for never. What a screen has heard before no longer holds then.</summary>
+    public string BroughtBack => Store.Rooms.Setting(BroughtBackSetting) ?? "";
+
+    /// <summary>The address at which the app answers on this machine, once it does.</summary>
+    public string? Served { get; set; }
+
     /// <summary>Where it stands.</summary>
     public string Folder => Store.Folder;
 

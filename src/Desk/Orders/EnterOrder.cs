@@ -68,60 +68,72 @@ public sealed class EnterOrder(OpenedWorkshop workshop)
         CancellationToken stop
     )
     {
-        ArgumentNullException.ThrowIfNull(head);
-        ArgumentNullException.ThrowIfNull(typed);
-        var handed = HandedNames.WithoutTop(files);
-        if (handed.Count > 0 && HandedNames.Refusal(handed) is { } refusal)
-        {
-            return new(null, [refusal]);
-        }
-
-        if (workshop.Store.Order(head.Name) is not null)
-        {
-            return new(
-                null,
-                [
-                    new(
-                        $"“{head.Name}”",
-                        "is the name of an order that is kept already.",
-                        "Give the new one another name."
-                    ),
-                ]
-            );
-        }
-
-        var lists = handed.Where(IsCsv).ToArray();
-        var raw = new List<RawItemLine>();
-        foreach (var list in lists)
-        {
-            var read = ItemsReader.Read(list.Content, list.Name);
-            if (!read.Ok)
-            {
-                return new(null, [read.Fault]);
-            }
-
-            raw.AddRange(read.Value.Lines);
-        }
-
-        raw.AddRange(typed);
-        if (raw.Count == 0)
-        {
-            return new(
-                null,
-                [new("The order", "has no items.", "Choose a list of items (CSV), or type at least one line.")]
-            );
-        }
-
-        var artwork = handed.Except(lists).ToArray();
-        var (lines, faults) = ItemLines.Read(raw, new ReadBook(workshop).Run(), [.. artwork.Select(f => f.Name)]);
+        var (lines, artwork, faults) = Read(head, files, typed);
         if (!faults.IsEmpty)
         {
-            return new(null, [.. faults.Take(MostFaults)]);
+            return new(null, faults);
         }
 
         var written = ItemsJob.Write(head, lines).Select(f => new HandedFile(f.Name, f.Content));
         var made = new MakeFromFolder(workshop).Run([.. written, .. artwork], [], seconds, null, stop, who);
         return made.Ok ? new(made.Value, []) : new(null, [made.Fault]);
+    }
+
+    /// <summary>All that is wrong with it as far as it can be told without making it.</summary>
+    public ImmutableArray<Fault> Wrong(
+        OrderHead head,
+        IReadOnlyList<HandedFile> files,
+        IReadOnlyList<RawItemLine> typed
+    ) => Read(head, files, typed).Faults;
+
+    private (ImmutableArray<ItemLine> Lines, HandedFile[] Artwork, ImmutableArray<Fault> Faults) Read(
+        OrderHead head,
+        IReadOnlyList<HandedFile> files,
+        IReadOnlyList<RawItemLine> typed
+    )
+    {
+        ArgumentNullException.ThrowIfNull(head);
+        ArgumentNullException.ThrowIfNull(typed);
+        var handed = HandedNames.WithoutTop(files);
+        if (handed.Count > 0 && HandedNames.Refusal(handed) is { } refusal)
+        {
+            return ([], [], [refusal]);
+        }
+
+        var faults = new List<Fault>();
+        if (workshop.Store.Order(head.Name) is not null)
+        {
+            faults.Add(
+                new($"“{head.Name}”", "is the name of an order that is kept already.", "Give the new one another name.")
+            );
+        }
+
+        var lists = handed.Where(IsCsv).ToArray();
+        var raw = new List<RawItemLine>();
+        var unread = false;
+        foreach (var list in lists)
+        {
+            var read = ItemsReader.Read(list.Content, list.Name);
+            if (read.Ok)
+            {
+                raw.AddRange(read.Value.Lines);
+            }
+            else
+            {
+                unread = true;
+                faults.Add(read.Fault);
+            }
+        }
+
+        raw.AddRange(typed);
+        if (raw.Count == 0 && !unread)
+        {
+            faults.Add(new("The order", "has no items.", "Choose a list of items (CSV), or type at least one line."));
+        }
+
+        var artwork = handed.Except(lists).ToArray();
+        var (lines, wrong) = ItemLines.Read(raw, new ReadBook(workshop).Run(), [.. artwork.Select(f => f.Name)]);
+        return (lines, artwork, [.. faults, .. wrong.Take(MostFaults)]);
     }
 
     private static bool IsCsv(HandedFile file) => file.Name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase);

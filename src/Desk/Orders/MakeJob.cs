@@ -236,6 +236,15 @@ public sealed class MakeJob(TimeProvider clock)
         var quotePaper = new QuotePaper(book.Name, job.Name, job.Customer, job.Due, today, work.Quote)
         {
             Words = customers,
+            Items =
+            [
+                .. work.Tickets.Select(t => new QuoteItem(
+                    t.Quantity,
+                    t.Title,
+                    t.MaterialName,
+                    [.. t.Places.Select(p => (p.Rule.Name, Math.Round(p.WidthMm), Math.Round(p.HeightMm)))]
+                )),
+            ],
         };
         (string Name, Func<byte[]> Write)[] papers =
         [

@@ -171,7 +171,12 @@ public sealed class StepOrder(OpenedWorkshop workshop)
             if (seen is { } before && before != so.Steps.Length)
             {
                 // The same request once more is done already; anything else is told.
-                return before == so.Steps.Length - 1 && so.Steps[^1] is var last && last.Step == step && last.Who == who
+                return
+                    before == so.Steps.Length - 1
+                    && so.Steps[^1] is var last
+                    && last.Step == step
+                    && last.Who == who
+                    && last.Note == Kept(note)
                     ? null
                     : new(
                         $"“{name}”",
@@ -228,13 +233,15 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                 after == OrderStage.Made ? "" : after.ToString(),
                 workshop.Now,
                 who,
-                note.Length > LongestNote ? note[..LongestNote] : note,
+                Kept(note),
                 proof,
                 work
             );
             return null;
         }
     }
+
+    private static string Kept(string note) => note.Length > LongestNote ? note[..LongestNote] : note;
 
     private static Fault Unknown(string name) =>
         new($"“{name}”", "is not kept here.", "Look for its name among the orders.");

@@ -43,6 +43,9 @@ public sealed class KeepAnswers(OpenedWorkshop workshop)
         );
     }
 
+    /// <summary>The name that papers are headed with while nobody has written the workshop's own; null once somebody has.</summary>
+    public string? InventedName => Book().Name is var name && name == WorkshopBookReader.Example().Name ? name : null;
+
     /// <summary>Stands for what holds now: another one when somebody has changed it.</summary>
     public string Stand() =>
         Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(KeptJson.Write(Now()))))[..16];

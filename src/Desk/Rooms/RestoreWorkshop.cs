@@ -1,3 +1,4 @@
+using System.Globalization;
 using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Desk.Rooms;
@@ -5,6 +6,21 @@ namespace Coldpeel.Desk.Rooms;
 /// <summary>Puts a backup in the place of all that is here; what was here is kept in the folder "backups" first.</summary>
 public sealed class RestoreWorkshop(OpenedWorkshop workshop)
 {
-    /// <summary>All of it, or nothing is changed.</summary>
-    public Fault? Run(string path) => workshop.Store.Restore(path);
+    /// <summary>All of it, or nothing is changed; the history tells of it, and every open screen of the bench begins anew.</summary>
+    public Fault? Run(string path, string who)
+    {
+        if (workshop.Store.Restore(path) is { } fault)
+        {
+            return fault;
+        }
+
+        workshop.Store.Rooms.Set(
+            OpenedWorkshop.BroughtBackSetting,
+            workshop.Now.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss.fff", CultureInfo.InvariantCulture),
+            workshop.Now,
+            who
+        );
+        workshop.Bench.TellAll();
+        return null;
+    }
 }

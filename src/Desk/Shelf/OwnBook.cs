@@ -63,13 +63,14 @@ internal sealed class OwnBook(OpenedWorkshop workshop)
         var network = new KeepSettings(workshop).Now();
         // The codes on tickets lead to where a tablet finds the workshop.
         return network.Network && NetworkCertificate.Hosts() is [{ } host, ..]
-            ? book with
-            {
-                AppUrl = string.Create(
-                    System.Globalization.CultureInfo.InvariantCulture,
-                    $"https://{host}:{network.Port}"
-                ),
-            }
+                ? book with
+                {
+                    AppUrl = string.Create(
+                        System.Globalization.CultureInfo.InvariantCulture,
+                        $"https://{host}:{network.Port}"
+                    ),
+                }
+            : workshop.Served is { } served && book.AppUrl == OpenWorkshop.UsualUrl ? book with { AppUrl = served }
             : book;
     }
 }

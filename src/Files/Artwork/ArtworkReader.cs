@@ -10,8 +10,6 @@ public static class ArtworkReader
     /// <summary>Largest file that is read, in bytes.</summary>
     public const long MostBytes = 100_000_000;
 
-    private const string Accepted = "Send it as SVG, PDF, PNG, JPEG, WebP or TIFF";
-
     /// <summary>What is known by its first bytes and not read, with how to get something that is.</summary>
     private static readonly (string Name, int Offset, byte[] Mark, string Mend)[] Refused =
     [
@@ -121,7 +119,7 @@ public static class ArtworkReader
             : new Fault(
                 shownName,
                 "This is no SVG, PDF, PNG, JPEG, WebP or TIFF, whatever its name says.",
-                $"{Accepted}: open it in the program it comes from and save it as one of these."
+                "Send it as SVG, PDF, PNG, JPEG, WebP or TIFF: open it in the program it comes from and save it as one of these."
             );
     }
 

@@ -1,8 +1,21 @@
+using System.Collections.Immutable;
 using Coldpeel.Files.Paper;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Quotes;
 
 namespace Coldpeel.Files.Quotes;
+
+/// <summary>What a customer gets, in one line of a quote.</summary>
+/// <param name="Quantity">How many.</param>
+/// <param name="What">The items.</param>
+/// <param name="Material">What they are of.</param>
+/// <param name="Places">Where something is pressed on them, with its size in mm.</param>
+public sealed record QuoteItem(
+    int Quantity,
+    string What,
+    string Material,
+    ImmutableArray<(string Name, double WidthMm, double HeightMm)> Places
+);
 
 /// <summary>A quote for the customer, with who asks and who offers.</summary>
 /// <param name="Workshop">Who offers.</param>
@@ -15,9 +28,15 @@ public sealed record QuotePaper(string Workshop, string Job, string Customer, Da
 {
     /// <summary>How it is worded.</summary>
     public Wording Words { get; init; } = Wording.English;
+
+    /// <summary>What the customer gets.</summary>
+    public ImmutableArray<QuoteItem> Items { get; init; } = [];
 }
 
-/// <summary>The quote as a paper: every line with what it is made of, net, tax, total and the way of rounding.</summary>
+/// <summary>
+/// The quote as a paper. First what the customer gets, net, tax and total; then, on a page that the workshop need not hand on, every line of
+/// the price with what it is made of, and the way of rounding.
+/// </summary>
 public static class QuotePdf
 {
     private const double DatesMm = 112;
@@ -32,8 +51,14 @@ public static class QuotePdf
         var book = new Book(words[$"Quote {paper.Job}"], words: words);
         var flow = new Flow(book, 0, words[$"{paper.Workshop} · quote of {paper.Made} · {paper.Job}"], f => f.Gap(2));
         Head(flow, paper);
-        Lines(flow, paper.Quote);
+        Items(flow, paper.Items);
         Sums(flow, paper.Quote);
+        flow.NewPage();
+        flow.Text(words[$"How the price is made"], TextStyle.Title.At(20));
+        flow.Gap(1);
+        flow.Text(words[$"For the workshop: the customer need not have this page."], TextStyle.Body);
+        flow.Gap(3);
+        Lines(flow, paper.Quote);
         flow.Gap(4);
         flow.Text(words[$"Rounding: {(Sentence)paper.Quote.Rounding}"], TextStyle.Body.At(8.5));
         flow.Gap(0.8);
@@ -81,6 +106,35 @@ public static class QuotePdf
         }
 
         return y;
+    }
+
+    private static void Items(Flow flow, ImmutableArray<QuoteItem> items)
+    {
+        if (items.IsEmpty)
+        {
+            return;
+        }
+
+        var words = flow.Words;
+        Column[] columns = [new(words[$"quantity"], 22, Align.Right), new(words[$"what you get"], 158)];
+        new Table(columns, airMm: 1.4).Draw(
+            flow,
+            [
+                .. items.Select(
+                    IReadOnlyList<Cell> (item) =>
+                        [
+                            Cell.Figure(words.Number((decimal)item.Quantity, "0"), Money, columns[0].WidthMm),
+                            new([
+                                new($"{item.What}, {words.Data(item.Material)}", TextStyle.Strong.At(10.5)),
+                                .. item.Places.Select(p => new CellText(
+                                    $"{words.Data(p.Name)}, {words.Size(p.WidthMm, p.HeightMm)}",
+                                    TextStyle.Body.At(9.5)
+                                )),
+                            ]),
+                        ]
+                ),
+            ]
+        );
     }
 
     private static void Lines(Flow flow, Quote quote)

@@ -27,6 +27,10 @@ internal static class BackupFile
                 return new Fault(path, "is there already.", "Name a new file: a backup never overwrites another.");
             }
 
+            // The database names no reason where it cannot write: a file of ours does.
+            File.Create(copy).Dispose();
+            File.Delete(copy);
+
             Database(copy, door);
             using (var file = new FileStream(beside, FileMode.CreateNew))
             {
@@ -99,8 +103,15 @@ internal static class BackupFile
             });
             return null;
         }
-        catch (Exception refused)
-            when (refused is IOException or UnauthorizedAccessException or SqliteException or InvalidDataException)
+        catch (InvalidDataException)
+        {
+            return new Fault(
+                path,
+                "is no backup, or is damaged.",
+                "Nothing was changed. Choose a backup file that this program wrote."
+            );
+        }
+        catch (Exception refused) when (refused is IOException or UnauthorizedAccessException or SqliteException)
         {
             return new Fault(
                 path,

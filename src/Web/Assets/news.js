@@ -81,6 +81,13 @@ coldpeel.news = (() => {
             here.heard = Date.now();
             here.linked = true;
             const news = JSON.parse(message.data);
+            // A backup was brought back: nothing that was heard here holds any more.
+            if (here.day.broughtBack !== undefined && news.broughtBack !== here.day.broughtBack) {
+                source.close();
+                await coldpeel.kept.forget().catch(() => {});
+                location.reload();
+                return;
+            }
             const fresh = news.events.filter((n) => !here.day.events.some((e) => e.number === n.number));
             here.day.closed = news.closed;
             fresh.forEach(add);

@@ -11,8 +11,15 @@ for (const form of document.querySelectorAll("form[data-busy]")) {
         busy.add(form);
         form.querySelector(".busy").textContent = form.dataset.busy;
         // Only when the form has gone: a button that is off at that moment would not tell which one was pressed.
-        setTimeout(() => form.querySelectorAll("button[type=submit]").forEach((button) => (button.disabled = true)), 0);
+        setTimeout(() => form.querySelectorAll("button[type=submit]").forEach((button) => (button.disabled = busy.has(form))), 0);
     });
+    // It was refused, and stays as it is.
+    form.addEventListener("stayed", () => ready(form));
+}
+function ready(form) {
+    busy.delete(form);
+    form.querySelector(".busy").textContent = "";
+    form.querySelectorAll("button[type=submit]").forEach((button) => (button.disabled = false));
 }
 // Files dropped anywhere on the panel are chosen as if its own field had taken them.
 for (const panel of document.querySelectorAll("[data-drop]")) {
@@ -33,8 +40,5 @@ for (const panel of document.querySelectorAll("[data-drop]")) {
 }
 // A page that comes back from the browser's memory is ready again.
 addEventListener("pageshow", () => {
-    busy.clear();
-    for (const button of document.querySelectorAll("form[data-busy] button[type=submit]")) {
-        button.disabled = false;
-    }
+    document.querySelectorAll("form[data-busy]").forEach(ready);
 });

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Rooms;
+using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 
@@ -94,7 +95,7 @@ internal static class Reader
     {
         if (!Guards.IsOwnPage(context.Request) || !context.Request.HasFormContentType)
         {
-            return Results.StatusCode(StatusCodes.Status403Forbidden);
+            return Results.Text(LayoutWords.NotOurForm, statusCode: StatusCodes.Status403Forbidden);
         }
 
         var form = await context.Request.ReadFormAsync(context.RequestAborted);

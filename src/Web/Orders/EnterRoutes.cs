@@ -1,4 +1,3 @@
-using System.Globalization;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Rooms;
@@ -18,7 +17,8 @@ namespace Coldpeel.Web.Orders;
 internal static class EnterRoutes
 {
     private const int UsualLines = 3;
-    private const int MostLines = 60;
+    private const int MoreLines = 5;
+    internal const int MostLines = 60;
 
     // Field of the form, column of the list.
     private static readonly (string Field, string Column)[] Fields =
@@ -61,7 +61,8 @@ internal static class EnterRoutes
                 new EnterOrder(context.RequestServices.GetRequiredService<OpenedWorkshop>()).Choices,
                 Faults = faults,
                 AsksPast = asksPast,
-                Lines = form is null ? Asked(context.Request.Query["lines"]) : Typed(form),
+                Lines = form is null ? UsualLines : Typed(form),
+                HadFiles = form?.Files.Count > 0,
                 Filled = (IReadOnlyDictionary<string, string>)filled,
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
@@ -70,13 +71,12 @@ internal static class EnterRoutes
         );
     }
 
-    private static int Asked(string? lines) =>
-        int.TryParse(lines, NumberStyles.None, CultureInfo.InvariantCulture, out var asked)
-            ? Math.Clamp(asked, 1, MostLines)
-            : UsualLines;
-
     private static int Typed(IFormCollection form) =>
-        Math.Max(UsualLines, Enumerable.Range(1, MostLines).LastOrDefault(n => form.ContainsKey($"item{n}")));
+        Math.Min(
+            MostLines,
+            Math.Max(UsualLines, Enumerable.Range(1, MostLines).LastOrDefault(n => form.ContainsKey($"item{n}")))
+                + (form["more"] == "yes" ? MoreLines : 0)
+        );
 
     private static async Task<IResult> Enter(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
     {
@@ -96,11 +96,6 @@ internal static class EnterRoutes
             }
         }
 
-        if (WrongWidths(form) is { Length: > 0 } wrong)
-        {
-            return Show(context, forms, [.. wrong], form);
-        }
-
         var lines = Enumerable.Range(1, MostLines).Select(n => Line(form, n)).OfType<RawItemLine>().ToArray();
         var head = new OrderHead(
             form["job"].ToString().Trim(),
@@ -111,14 +106,29 @@ internal static class EnterRoutes
         {
             Language = KeepSettings.Languages.Contains(form["language"].ToString()) ? form["language"].ToString() : "",
         };
-        if (form["past"] != "yes" && new AskDue(workshop).Of(head.Due) is { } past)
+        if (form["more"] == "yes")
         {
-            return Show(context, forms, [Say.Fault(past)], form, asksPast: true);
+            return Show(context, forms, [], form);
+        }
+
+        // Whoever fills in so much is told of everything at once.
+        var enter = new EnterOrder(workshop);
+        var past = form["past"] == "yes" ? null : new AskDue(workshop).Of(head.Due);
+        string[] odd = [.. WrongWidths(form), .. past is null ? Array.Empty<string>() : [Say.Fault(past)]];
+        if (odd.Length > 0)
+        {
+            return Show(
+                context,
+                forms,
+                [.. odd, .. enter.Wrong(head, files, lines).Select(Say.Fault).Except(odd)],
+                form,
+                asksPast: past is not null
+            );
         }
 
         var who = Visitor.Of(context).Name;
         var entered = await Task.Run(
-            () => new EnterOrder(workshop).Run(head, files, lines, who, MakeFromFolder.PatientSeconds, stop),
+            () => enter.Run(head, files, lines, who, MakeFromFolder.PatientSeconds, stop),
             stop
         );
         return entered.Made is { } made

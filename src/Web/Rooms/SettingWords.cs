@@ -21,6 +21,7 @@ internal static class SettingWords
             "network-port" => RoomWords.KeyPort,
             "questions" => RoomWords.KeyQuestions,
             "spares-percent" => RoomWords.KeySparesPercent,
+            "brought-back" => RoomWords.KeyBroughtBack,
             "spares-always" => RoomWords.KeySparesAlways,
             _ => key,
         };

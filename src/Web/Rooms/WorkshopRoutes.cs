@@ -1,8 +1,10 @@
 using System.Globalization;
+using System.IO.Compression;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Findings;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -30,6 +32,7 @@ internal static class WorkshopRoutes
         app.MapPost("/workshop/code", Code);
         app.MapPost("/workshop/out", ThrowOut);
         app.MapGet("/workshop/backup", Backup);
+        app.MapGet("/workshop/export", Export);
         app.MapPost("/workshop/restore", Restore);
         app.MapGet("/join", (HttpContext c, IAntiforgery f) => Door(c, f, null));
         app.MapPost("/join", Join);
@@ -141,14 +144,43 @@ internal static class WorkshopRoutes
         return Results.Redirect("/workshop#devices");
     }
 
-    private static async Task<IResult> Backup(OpenedWorkshop workshop)
+    private static Task<IResult> Backup(OpenedWorkshop workshop) =>
+        Download(workshop, "", RoomWords.NoBackup, new BackUpWorkshop(workshop).Run);
+
+    // The folder that the command writes, in one file.
+    private static Task<IResult> Export(OpenedWorkshop workshop) =>
+        Download(
+            workshop,
+            "-export",
+            RoomWords.NoExport,
+            file =>
+            {
+                var folder = Path.Combine(Path.GetDirectoryName(file)!, "export");
+                if (new ExportWorkshop(workshop).Run(folder) is { } fault)
+                {
+                    return fault;
+                }
+
+                ZipFile.CreateFromDirectory(folder, file, CompressionLevel.Fastest, includeBaseDirectory: false);
+                Directory.Delete(folder, recursive: true);
+                return null;
+            }
+        );
+
+    private static async Task<IResult> Download(
+        OpenedWorkshop workshop,
+        string what,
+        string not,
+        Func<string, Fault?> write
+    )
     {
-        var file = Path.Combine(Directory.CreateTempSubdirectory("coldpeel-backup-").FullName, "backup.zip");
-        if (await Task.Run(() => new BackUpWorkshop(workshop).Run(file)) is { } fault)
+        var folder = Directory.CreateTempSubdirectory("coldpeel-download-").FullName;
+        var file = Path.Combine(folder, "all.zip");
+        if (await Task.Run(() => write(file)) is { } fault)
         {
-            Directory.Delete(Path.GetDirectoryName(file)!, recursive: true);
+            Directory.Delete(folder, recursive: true);
             return Pages.Of<MessagePage>(
-                new { Title = RoomWords.NoBackup, Words = Say.Fault(fault) },
+                new { Title = not, Words = Say.Fault(fault) },
                 StatusCodes.Status500InternalServerError
             );
         }
@@ -161,8 +193,8 @@ internal static class WorkshopRoutes
             65536,
             FileOptions.DeleteOnClose
         );
-        var name = string.Create(CultureInfo.InvariantCulture, $"coldpeel-{workshop.Now:yyyy-MM-dd-HHmm}.zip");
-        return new Sent(Results.Stream(stream, "application/zip", name), Path.GetDirectoryName(file)!);
+        var name = string.Create(CultureInfo.InvariantCulture, $"coldpeel{what}-{workshop.Now:yyyy-MM-dd-HHmm}.zip");
+        return new Sent(Results.Stream(stream, "application/zip", name), folder);
     }
 
     private static async Task<IResult> Restore(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
@@ -190,7 +222,7 @@ internal static class WorkshopRoutes
                 await sent.CopyToAsync(to, context.RequestAborted);
             }
 
-            var fault = await Task.Run(() => new RestoreWorkshop(workshop).Run(file));
+            var fault = await Task.Run(() => new RestoreWorkshop(workshop).Run(file, Visitor.Of(context).Name));
             return Show(
                 context,
                 forms,

@@ -355,7 +355,7 @@ public sealed class EditBookTests : IDisposable
         var file = Path.Combine(Place.NewFolder(), "b.zip");
         Assert.Null(new BackUpWorkshop(_small.Workshop).Run(file));
         Assert.True(Price("filmPerM2", 66m, "Ada").Kept);
-        Assert.Null(new RestoreWorkshop(_small.Workshop).Run(file));
+        Assert.Null(new RestoreWorkshop(_small.Workshop).Run(file, "Ida"));
         Assert.Equal(55.5m, Prices.FilmPerM2);
         Assert.Equal(2, new BookVersions(_small.Workshop).List(BookSection.Prices).Length);
         Directory.Delete(Path.GetDirectoryName(file)!, recursive: true);

@@ -30,6 +30,14 @@ public sealed class BenchFeed
         }
     }
 
+    internal void TellAll()
+    {
+        foreach (var (screen, day) in _screens)
+        {
+            screen.Writer.TryWrite(day);
+        }
+    }
+
     /// <summary>A screen that looks at a day.</summary>
     public sealed class Screen(ChannelReader<int> news, Action letGo) : IDisposable
     {

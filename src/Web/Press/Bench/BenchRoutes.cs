@@ -165,7 +165,7 @@ internal static class BenchRoutes
     {
         context.Response.Headers.CacheControl = "no-store";
         return new OpenBench(workshop).Run(day) is { } open
-            ? Results.Json(ToldDay.Of(open), BenchWire.Form)
+            ? Results.Json(ToldDay.Of(open, workshop.BroughtBack), BenchWire.Form)
             : Results.NotFound();
     }
 
@@ -248,7 +248,8 @@ internal static class BenchRoutes
                 var news = new ToldNews(
                     [.. events.Select(ToldEvent.Of)],
                     open.IsClosed(day),
-                    workshop.Now.ToUnixTimeMilliseconds()
+                    workshop.Now.ToUnixTimeMilliseconds(),
+                    workshop.BroughtBack
                 );
                 await context.Response.WriteAsync(
                     string.Create(

@@ -46,7 +46,7 @@ internal sealed record ToldEvent(
 internal sealed record ToldTap(string Key, ToldEvent? Event, string? Refusal);
 
 /// <summary>News of a day.</summary>
-internal sealed record ToldNews(IReadOnlyList<ToldEvent> Events, bool Closed, long NowMs);
+internal sealed record ToldNews(IReadOnlyList<ToldEvent> Events, bool Closed, long NowMs, string BroughtBack);
 
 /// <summary>A day as a screen gets it.</summary>
 internal sealed record ToldDay(
@@ -60,10 +60,11 @@ internal sealed record ToldDay(
     IReadOnlyList<BenchTask> Tasks,
     IReadOnlyList<BenchCard> Cards,
     IReadOnlyList<ToldEvent> Events,
-    long NowMs
+    long NowMs,
+    string BroughtBack
 )
 {
-    public static ToldDay Of(OpenedBench day) =>
+    public static ToldDay Of(OpenedBench day, string broughtBack) =>
         new(
             day.Id,
             day.Name,
@@ -75,7 +76,8 @@ internal sealed record ToldDay(
             day.Plan.Tasks,
             [.. day.Cards.Select(Worded)],
             [.. day.Events.Select(ToldEvent.Of)],
-            day.Now.ToUnixTimeMilliseconds()
+            day.Now.ToUnixTimeMilliseconds(),
+            broughtBack
         );
 
     // The workshop's own words stay as they are; those of the built-in example are worded for whoever reads.
