@@ -6,11 +6,11 @@ namespace Coldpeel.Files.Tests.Quotes;
 public sealed class QuotePdfTests
 {
     [Theory]
-    [InlineData(0, 1)]
-    [InlineData(1, 1)]
-    [InlineData(8, 2)]
-    [InlineData(60, 5)]
-    [InlineData(12, 1)]
+    [InlineData(0, 2)]
+    [InlineData(1, 2)]
+    [InlineData(8, 3)]
+    [InlineData(60, 6)]
+    [InlineData(12, 2)]
     public async Task A_quote_shows_every_line_the_sums_and_the_way_of_rounding(int lines, int mostPages)
     {
         using var paper = new Printed(QuotePdf.Write(Paper(lines)), $"quote-{lines}");
@@ -34,6 +34,29 @@ public sealed class QuotePdfTests
         Assert.InRange(paper.Pages, 1, mostPages);
         Assert.Empty(paper.Outside(15));
         Assert.Empty(paper.Overlapping());
+    }
+
+    /// <summary>What a customer asks of a quote: what, how many, what it costs in all; not what the workshop pays (common practice, no source).</summary>
+    [Fact]
+    public async Task The_first_page_tells_the_customer_what_it_is_and_costs_and_keeps_the_reckoning_to_the_second()
+    {
+        var paper = Paper(8) with
+        {
+            Items =
+            [
+                new(12, "gilet", "polyester knit", [("left chest", 90, 111), ("nape", 60, 12)]),
+                new(16, "tote", "cotton canvas", [("bag front", 180, 222)]),
+            ],
+        };
+        using var printed = new Printed(QuotePdf.Write(paper), "quote-items");
+        var first = (await printed.Text()).Split('\f')[0];
+        string[] told = ["gilet, polyester knit", "left chest, 90 × 111 mm", "tote", "1469.13 EUR", "what you get"];
+        Assert.All(told, t => Assert.Contains(t, first, StringComparison.Ordinal));
+        string[] kept = ["sheet size 1", "price of one", "How the price is made"];
+        Assert.All(kept, t => Assert.DoesNotContain(t, first, StringComparison.Ordinal));
+        Assert.Contains("How the price is made", await printed.Text(), StringComparison.Ordinal);
+        Assert.Empty(printed.Outside(15));
+        Assert.Empty(printed.Overlapping());
     }
 
     [Fact]

@@ -21,6 +21,17 @@ public sealed class SingleStepTests
         Directory.Delete(folder, recursive: true);
     }
 
+    [Theory]
+    [InlineData("backup", "all.zip")]
+    [InlineData("export", "all")]
+    public async Task A_mistyped_folder_is_no_empty_workshop(string verb, string to)
+    {
+        var folder = Folder(("pieces.json", Pieces(Square)));
+        (await CommandLine.Run(folder, verb, to, "--data", "not-there")).Refused("--data", "“not-there”", "no folder");
+        Assert.Equal(["pieces.json"], Directory.EnumerateFileSystemEntries(folder).Select(Path.GetFileName));
+        Directory.Delete(folder, recursive: true);
+    }
+
     [Fact]
     public async Task A_piece_that_fits_no_sheet_ends_with_1_and_says_why()
     {
