@@ -21,7 +21,12 @@ public sealed class StartBench(OpenedWorkshop workshop)
     public Outcome<StartedBench> Run(IReadOnlyList<string> orders, CancellationToken stop)
     {
         ArgumentNullException.ThrowIfNull(orders);
-        if (orders.Count is 0 or > MostOrders)
+        if (orders.Count == 0)
+        {
+            return new Fault("The day", "has no order: none is ticked.", "Choose at least one order to press today.");
+        }
+
+        if (orders.Count > MostOrders)
         {
             return new Fault(
                 "The bench",
