@@ -23,7 +23,7 @@ public sealed class BenchOfTwoScreensTests : IDisposable
     {
         var none = new StartBench(_small.Workshop).Run([], Stop).Fault!;
         Assert.Equal(
-            "Der Tag hat keinen Auftrag: keiner ist angekreuzt. Mindestens einen Auftrag wählen, der heute gepresst wird.",
+            "Die Werkbank hat keinen Auftrag zum Pressen bekommen. Mindestens einen Auftrag ankreuzen, dann den Tag beginnen.",
             none.In(Wording.For("de", inches: false))
         );
         var many = new StartBench(_small.Workshop).Run([.. Enumerable.Repeat("AR-1", 21)], Stop).Fault!;

@@ -23,7 +23,11 @@ public sealed class StartBench(OpenedWorkshop workshop)
         ArgumentNullException.ThrowIfNull(orders);
         if (orders.Count == 0)
         {
-            return new Fault("The day", "has no order: none is ticked.", "Choose at least one order to press today.");
+            return new Fault(
+                "The bench",
+                "was given no order to press.",
+                "Tick at least one order, then start the day."
+            );
         }
 
         if (orders.Count > MostOrders)
