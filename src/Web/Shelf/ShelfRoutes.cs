@@ -6,6 +6,7 @@ using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Shelf.Book;
 using Coldpeel.Web.Words;
+using Coldpeel.Workshop.Press;
 using Coldpeel.Workshop.Shelf;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
@@ -79,6 +80,7 @@ internal static class ShelfRoutes
                 Words = words,
                 Fault = fault,
                 Roles = (IReadOnlyList<string>)new ListRoles(workshop).Run(),
+                Processes = (IReadOnlyList<Process>)new ReadBook(workshop).Run().Processes,
                 Wish = new KeepSpares(workshop).Now(),
                 Records = Records(workshop),
                 IsOwner = Visitor.Of(context).Role == Role.Owner,

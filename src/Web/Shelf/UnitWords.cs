@@ -14,7 +14,7 @@ internal static class UnitWords
         (unit, Math.Abs(count) == 1) switch
         {
             ("sheets", var one) => one ? OrderWords.SheetOne : OrderWords.SheetMany,
-            ("pieces", var one) => one ? OrderWords.PieceOne : OrderWords.PieceMany,
+            ("pieces", var one) => one ? ShelfWords.Piece : ShelfWords.Pieces,
             _ => Say.Data(unit),
         };
 }

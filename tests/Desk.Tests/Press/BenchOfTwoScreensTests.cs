@@ -3,6 +3,7 @@ using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Desk.Tests.Orders;
 using Coldpeel.Storage.Press;
+using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 using Coldpeel.Workshop.Press.Bench;
 
@@ -16,6 +17,18 @@ public sealed class BenchOfTwoScreensTests : IDisposable
     public void Dispose() => _small.Dispose();
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public void A_day_that_is_started_without_an_order_says_that_none_is_ticked()
+    {
+        var none = new StartBench(_small.Workshop).Run([], Stop).Fault!;
+        Assert.Equal(
+            "Die Werkbank hat keinen Auftrag zum Pressen bekommen. Mindestens einen Auftrag ankreuzen, dann den Tag beginnen.",
+            none.In(Wording.For("de", inches: false))
+        );
+        var many = new StartBench(_small.Workshop).Run([.. Enumerable.Repeat("AR-1", 21)], Stop).Fault!;
+        Assert.Contains("1 to 20 orders", many.ToString(), StringComparison.Ordinal);
+    }
 
     [Fact]
     public void Two_orders_put_in_at_the_same_moment_are_both_in_the_day()

@@ -85,7 +85,7 @@ public sealed class SchemaWordsTests
     [InlineData(
         "\"hands\": ",
         "\"hands\": -",
-        "ist weniger als 1. Schreiben, wie viele Händepaare arbeiten, 1 bis 20."
+        "ist weniger als 1. Schreiben, wie viele Paar Hände arbeiten, 1 bis 20."
     )]
     [InlineData(
         "\"turns\": ",

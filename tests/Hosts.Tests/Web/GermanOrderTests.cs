@@ -53,7 +53,7 @@ public sealed partial class GermanOrderTests : IAsyncLifetime
                 ("quote.pdf", new[] { "Angebot", "Nettosumme", "Weißtoner", "€" }),
                 ("proof.pdf", ["Korrekturblatt zur Freigabe", "Ihre Freigabe", "Unterschrift"]),
                 ("care.pdf", ["SO WIRD ES GEPFLEGT", "Nicht bügeln"]),
-                ("tickets.pdf", ["LAUFZETTEL", "An der Presse, jeder Artikel", "abziehen"]),
+                ("tickets.pdf", ["LAUFZETTEL", "An der Presse, jedes Stück", "abziehen"]),
                 ("day-plan.pdf", ["TAGESPLAN", "Temperaturwechsel"]),
             }
         )

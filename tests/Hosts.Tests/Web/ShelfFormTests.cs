@@ -42,6 +42,32 @@ public sealed partial class ShelfFormTests(OpenApp app) : IClassFixture<OpenApp>
         Assert.Equal((decimal)left, Thing(name).Thing.Count);
     }
 
+    // What is chosen stays the role as the store keeps it.
+    [Theory]
+    [InlineData("en", "film A4 (Two-part film: bonded hot, peeled cold)", "film A4", "blank: ")]
+    [InlineData("de", "Folie A4 (Zweiteilige Folie: heiß verklebt, kalt abgezogen)", "Folie A4", "Rohling: ")]
+    public async Task A_role_is_chosen_in_words_and_a_process_by_the_name_that_people_know(
+        string language,
+        string own,
+        string any,
+        string blank
+    )
+    {
+        using var asked = new HttpRequestMessage(HttpMethod.Get, "/shelf");
+        asked.Headers.Add("Accept-Language", language);
+        var page = await (await app.Client.SendAsync(asked, Stop)).Content.ReadAsStringAsync(Stop);
+        var roles = Option()
+            .Matches(page[page.IndexOf("id=\"role\"", StringComparison.Ordinal)..])
+            .ToLookup(m => WebUtility.HtmlDecode(m.Groups[2].Value), m => m.Groups[1].Value);
+        Assert.Equal(["film A4 for two-part-film"], roles[own]);
+        Assert.Equal(["film A4"], roles[any]);
+        Assert.Contains(roles, r => r.Key.StartsWith(blank, StringComparison.Ordinal));
+        Assert.DoesNotContain(roles, r => Regex.IsMatch(r.Key, "two-part-film|one-part-sheet"));
+    }
+
+    [GeneratedRegex("""<option value="([^"]*)"[^>]*>([^<]*)</option>""")]
+    private static partial Regex Option();
+
     [Fact]
     public async Task More_of_a_thing_leaves_its_least_its_role_and_the_day_of_its_oldest_transfer()
     {

@@ -72,7 +72,7 @@ public sealed class BenchLayoutTests(RunningApp app) : IClassFixture<RunningApp>
         page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/bench/{day}");
         await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync(new() { Timeout = 60_000 });
-        await Assertions.Expect(page.Locator("#late > summary")).ToHaveTextAsync("Später");
+        await Assertions.Expect(page.Locator("#late > summary")).ToHaveTextAsync("Verspätet");
         return page;
     }
 

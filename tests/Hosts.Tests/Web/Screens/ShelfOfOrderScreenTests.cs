@@ -63,7 +63,7 @@ public sealed class ShelfOfOrderScreenTests(RunningApp app) : IClassFixture<Runn
         await Assertions.Expect(german.Locator("#order-shelf")).ToHaveTextAsync("Aus dem Lager");
         await Look(german, "order-german");
         await german.GotoAsync($"{app.Address}/shelf");
-        await Assertions.Expect(german.Locator("#record")).ToContainTextAsync("1 von 3 Teilen verdorben");
+        await Assertions.Expect(german.Locator("#record")).ToContainTextAsync("1 von 3 Drucken verdorben");
         await Look(german, "shelf-german");
         // The slip is the customer's: in the language of the order's papers, whoever looks at it.
         await german.GotoAsync($"{app.Address}/orders/AR-81/hand-over");
