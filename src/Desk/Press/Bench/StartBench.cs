@@ -21,7 +21,16 @@ public sealed class StartBench(OpenedWorkshop workshop)
     public Outcome<StartedBench> Run(IReadOnlyList<string> orders, CancellationToken stop)
     {
         ArgumentNullException.ThrowIfNull(orders);
-        if (orders.Count is 0 or > MostOrders)
+        if (orders.Count == 0)
+        {
+            return new Fault(
+                "The bench",
+                "was given no order to press.",
+                "Tick at least one order, then start the day."
+            );
+        }
+
+        if (orders.Count > MostOrders)
         {
             return new Fault(
                 "The bench",
