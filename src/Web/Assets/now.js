@@ -18,6 +18,7 @@ coldpeel.now = (() => {
         if (t === null || here.day.closed) {
             put($("say"), here.day.closed ? say("DayClosed") : b.left > 0 ? say("WaitHand") : say("Over"));
             button.disabled = true;
+            button.dataset.task = "";
             put(button.querySelector(".word"), "✓");
             put(button.querySelector(".left"), "");
             drawCard(null);
