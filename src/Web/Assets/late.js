@@ -65,7 +65,7 @@ coldpeel.late = (() => {
             const answer = await fetch(`/bench/${dayId}/more`, { cache: "no-store", signal: AbortSignal.timeout(8000) });
             const orders = await answer.json();
             told.textContent = orders.length === 0 ? say("AddNone") : say("AddWhich");
-            into.replaceChildren(told, ...orders.map((o) => button(say(o.sheets === undefined ? "AddOne" : "AddOneUnprinted", o), "add", o.name)));
+            into.replaceChildren(told, ...orders.map((o) => button(o.sheets === undefined ? say("AddOne", o) : say("AddOneUnprinted", o), "add", o.name)));
         } catch {
             told.textContent = say("AddAlone");
             into.replaceChildren(told);
