@@ -61,7 +61,7 @@ coldpeel.bar = (() => {
         const spoilt = $("spoilt");
         spoilt.hidden = t === null || here.day.closed;
         if (t !== null) {
-            if (here.sure !== null && here.sure !== t.item) {
+            if (here.sure !== null && (here.sure !== t.item || performance.now() > here.sureUntil)) {
                 here.sure = null;
             }
             put(spoilt, here.sure === null ? say("Spoilt") : say("SpoiltSure", { what: titleOf(t.item) }));

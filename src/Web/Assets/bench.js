@@ -7,6 +7,8 @@
     const $ = (id) => document.getElementById(id);
     const { here } = coldpeel;
     const rung = new Set();
+    // Long enough to read what is asked, and to tap again with a glove on.
+    const sureMs = 8000;
 
     coldpeel.draw = () => {
         if (here.day === null) {
@@ -45,6 +47,7 @@
                 coldpeel.taps.tap("spoilt", button.dataset.item);
             } else {
                 here.sure = button.dataset.item;
+                here.sureUntil = performance.now() + sureMs;
                 coldpeel.draw();
             }
         } else if (button.dataset.again) {

@@ -35,7 +35,9 @@ coldpeel.here = (() => {
         stuck: null,
         told: null,
         mine: null,
+        // The item that is asked about once more, and until when the second tap counts: a brush minutes later spoils nothing.
         sure: null,
+        sureUntil: 0,
         keepTaps: () => keep(queueKey, here.waiting),
         keepHand: () => keep(handKey, here.hand),
         refold: () => (here.state = coldpeel.board.fold(here.day, here.waiting)),

@@ -28,7 +28,7 @@ coldpeel.late = (() => {
         return [
             ["", say("LateAll")],
             ...orders.map((o) => [`order:${o}`, say("LateOrder", { order: o })]),
-            ...waiting("bond.load").map((c) => [`sheet:${c.ref}`, say("LateSheet", { sheet: several ? `${c.title}, ${c.job}` : c.title })]),
+            ...waiting("bond.load").sort((a, b) => a.ref.localeCompare(b.ref, "en", { numeric: true })).map((c) => [`sheet:${c.ref}`, say("LateSheet", { sheet: several ? `${c.title}, ${c.job}` : c.title })]),
             ...day.presses.map((p) => [`press:${p.id}`, say("LatePress", { press: p.id })]),
             ...(day.hands > 1 ? [["hand", say("LateHand")]] : []),
         ];
@@ -65,7 +65,7 @@ coldpeel.late = (() => {
             const answer = await fetch(`/bench/${dayId}/more`, { cache: "no-store", signal: AbortSignal.timeout(8000) });
             const orders = await answer.json();
             told.textContent = orders.length === 0 ? say("AddNone") : say("AddWhich");
-            into.replaceChildren(told, ...orders.map((o) => button(say("AddOne", o), "add", o.name)));
+            into.replaceChildren(told, ...orders.map((o) => button(o.sheets === undefined ? say("AddOne", o) : say("AddOneUnprinted", o), "add", o.name)));
         } catch {
             told.textContent = say("AddAlone");
             into.replaceChildren(told);

@@ -18,6 +18,7 @@ coldpeel.now = (() => {
         if (t === null || here.day.closed) {
             put($("say"), here.day.closed ? say("DayClosed") : b.left > 0 ? say("WaitHand") : say("Over"));
             button.disabled = true;
+            button.dataset.task = "";
             put(button.querySelector(".word"), "✓");
             put(button.querySelector(".left"), "");
             drawCard(null);
@@ -102,8 +103,12 @@ coldpeel.now = (() => {
         if (heat && t.work === "hand" && at !== null && t.celsius !== undefined && at !== t.celsius) {
             extra.push(make("strong", say("SetTo", { press: t.press, celsius: t.celsius, from: at }), "set"));
         }
+        // Only two-part film is bonded: without the adhesive sheet in the press the whole film is lost.
+        if (t?.op === "bond.load") {
+            extra.push(make("strong", say("BondAdhesive"), "layer"));
+        }
         if (heat && s?.cover) {
-            extra.push(make("span", say("Cover", { what: s.cover })));
+            extra.push(make("strong", say("Cover", { what: s.cover }), "layer"));
         }
         if (c?.label && ["load", "trim", "inspect"].includes(t.op)) {
             extra.push(make("span", c.label, "label"));

@@ -18,6 +18,7 @@ coldpeel.taps = (() => {
     function tap(saying, about, seconds = 0) {
         coldpeel.bell.wake();
         here.told = null;
+        here.sure = null;
         const one = { key: newKey(), saying, about, seconds, atMs: Math.round(coldpeel.clock.now()), who: "" };
         here.waiting.push(one);
         here.keepTaps();

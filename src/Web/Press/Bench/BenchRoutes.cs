@@ -137,6 +137,7 @@ internal static class BenchRoutes
                     o.Name,
                     o.Customer,
                     Due = Say.Day(o.Due),
+                    Sheets = BenchListPage.ToPrint(o),
                 }),
                 BenchWire.Form
             )

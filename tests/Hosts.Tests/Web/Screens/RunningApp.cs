@@ -51,14 +51,20 @@ public sealed partial class RunningApp : IAsyncLifetime
         int bags = 2,
         string material = "cotton-canvas",
         string due = "2027-05-21",
-        string currency = "EUR"
+        string currency = "EUR",
+        bool own = false
     )
     {
         var job = OpenApp
             .Job(name, material)
             .Replace("\"quantity\": 2", $"\"quantity\": {bags}", StringComparison.Ordinal)
             .Replace("2027-05-21", due, StringComparison.Ordinal)
-            .Replace("\"EUR\"", $"\"{currency}\"", StringComparison.Ordinal);
+            .Replace("\"EUR\"", $"\"{currency}\"", StringComparison.Ordinal)
+            .Replace(
+                "\"suppliedBy\": \"workshop\"",
+                own ? "\"suppliedBy\": \"customer\"" : "\"suppliedBy\": \"workshop\"",
+                StringComparison.Ordinal
+            );
         var made = new Coldpeel.Desk.Orders.MakeFromFolder(Workshop).Run(
             [
                 new("job.json", System.Text.Encoding.UTF8.GetBytes(job)),
