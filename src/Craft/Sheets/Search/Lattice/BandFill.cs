@@ -29,7 +29,8 @@ internal sealed class BandFill
         _wanted = [.. wanted.Values.Select(w => Math.Min(w, Held.Most))];
         _bands =
         [
-            .. bands.Where(b => wanted.ContainsKey(b.Shape))
+            .. bands
+                .Where(b => wanted.ContainsKey(b.Shape))
                 .Select(b => (b, Array.IndexOf(_shapes, b.Shape), worth(b.Shape))),
         ];
         (_gap, _grid) = (gap, _shapes.Length == 1 ? GridOfOne : Grid);

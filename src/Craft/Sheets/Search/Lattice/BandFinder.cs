@@ -74,7 +74,11 @@ internal sealed class BandFinder(FormBook book, ContourBook contours, long gap)
             && band.Lines[^1].Way == next.Lines[^1].Way;
 
         // Two phases of one pair stay; of different ways the first of equals is enough.
-        if (!bands.Exists(b => b.Lines.Length == next.Lines.Length && !Same(b) && b.Width <= next.Width && b.Pitch <= next.Pitch))
+        if (
+            !bands.Exists(b =>
+                b.Lines.Length == next.Lines.Length && !Same(b) && b.Width <= next.Width && b.Pitch <= next.Pitch
+            )
+        )
         {
             bands.Add(next);
         }
