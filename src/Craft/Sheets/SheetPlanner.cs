@@ -28,7 +28,7 @@ public static class SheetPlanner
 
     // Patterns on so few sheets are no sure gain: the rounds begin from the layout without them too, each for this share, and go on from the better.
     private const int FewSheets = 3;
-    private const double Beginning = 0.15;
+    private const double Beginning = 0.35;
 
     // Share of a time limit in which places are looked for that copies without one could take among the others.
     private const double MissingShare = 0.5;
