@@ -28,7 +28,7 @@ public static class SheetPlanner
 
     // Patterns on so few sheets are no sure gain: the rounds begin from the layout without them too, each for this share, and go on from the better.
     private const int FewSheets = 3;
-    private const double Beginning = 0.25;
+    private const double Beginning = 0.35;
 
     // Share of a time limit in which places are looked for that copies without one could take among the others.
     private const double MissingShare = 0.5;
@@ -96,7 +96,7 @@ public static class SheetPlanner
                 {
                     var lattices = new LatticeSearch(problem, book, contours, trial);
                     var without = found;
-                    Take(lattices.Run(copies, search, lanes, rng.Split(), stop));
+                    Take(lattices.Run(copies, search, lanes, rng.Split(), found.Sheets.Count <= FewSheets, stop));
                     plain = found != without && Rival(without, found) ? without : null;
                 }
             }
@@ -111,10 +111,13 @@ public static class SheetPlanner
             var budget = new Budget(search.Rounds - first.Made, search.TimeShare, stop);
             if (plain is not null)
             {
-                var from = budget.Share;
-                Budget Until(double share) => budget.Part(from + ((1 - from) * share));
-                var begun = overlaps.Sheets(found, rng, Until(Beginning), least, Take);
-                var rival = overlaps.Sheets(plain, rng, Until(2 * Beginning), least, Take);
+                var spent = budget.Share;
+                Budget Until(double share) => budget.Part(spent + ((1 - spent) * share));
+                // No sheet is saved at once yet: that takes long, and tells nothing of a beginning where it fails.
+                TrialResult Begun(TrialResult from, double until) =>
+                    overlaps.Sheets(from, rng, Until(until), from.Score.Cost, Take);
+                var begun = Begun(found, Beginning);
+                var rival = Begun(plain, 2 * Beginning);
                 found = rival.Score.CompareTo(begun.Score) < 0 ? rival : begun;
             }
 

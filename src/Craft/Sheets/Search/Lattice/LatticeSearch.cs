@@ -22,19 +22,32 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
     private const int LargestMix = 4;
     private const int TilesTried = 3;
     private const int FullRounds = 800;
+    private const double Nearly = 0.94;
 
-    // Shares of the time: to look for tiles, and with full sheets.
-    private const double TimeForTiles = 0.15;
-    private const double TimeForAll = 0.4;
+    // What a copy of one shape is worth more than its area, so that bands of different shapes come on one sheet in different proportions.
+    private static readonly double[] Dearer = [1.02, 1.08, 1.15, 1.3, 1.6];
+
+    // Shares of the time: to look for tiles, and with full sheets; the second of each where full sheets are one or two, and so there is little to repeat.
+    private static readonly (double Tiles, double All) Time = (0.15, 0.4);
+    private static readonly (double Tiles, double All) TimeOfFew = (0.05, 0.1);
 
     /// <summary>The best layout of tiles, or null where no shape has many copies.</summary>
     /// <param name="copies">How many copies of each piece are laid.</param>
     /// <param name="search">Rounds, time and workers.</param>
     /// <param name="lanes">Where rounds are made.</param>
     /// <param name="rng">Chance.</param>
+    /// <param name="few">Whether all lies on few sheets.</param>
     /// <param name="stop">Ends it early.</param>
-    public TrialResult? Run(IReadOnlyList<int> copies, SheetSearch search, Lanes lanes, Rng rng, CancellationToken stop)
+    public TrialResult? Run(
+        IReadOnlyList<int> copies,
+        SheetSearch search,
+        Lanes lanes,
+        Rng rng,
+        bool few,
+        CancellationToken stop
+    )
     {
+        var time = few ? TimeOfFew : Time;
         var shapes = LikeCopies.Of(problem, book, copies);
         var stock = TileLayout.PatternStock(problem);
         var (length, width) = Trial.Printable(problem, stock);
@@ -61,7 +74,7 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
         var tiles = new List<List<Tile>>();
         for (var k = 0; k < motifs.Count; k++)
         {
-            var until = started + ((TimeForTiles - started) * (k + 1) / motifs.Count);
+            var until = started + ((time.Tiles - started) * (k + 1) / motifs.Count);
             var across = motifs[k]
                 .Max(p => (int)(width / book.Ways[p].Where(w => w.Form.ExtentV <= width).Min(w => w.Form.ExtentV)));
             tiles.Add(
@@ -81,15 +94,19 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
         var layout = new TileLayout(problem, book, filler, shapes);
         var sheet = (length / 1000.0, width / 1000.0);
         var full = new Dictionary<int, Spot[]>();
+        var finder = new BandFinder(book, contours, problem.Gap.Micrometres);
+        List<Band> bands = [.. many.SelectMany(s => finder.Of(s.Shape))];
         for (var k = 0; k < many.Count; k++)
         {
             var budget = new Budget(
                 (long)Math.Ceiling(FullRounds * thrift),
                 search.TimeShare,
                 stop,
-                TimeForTiles + ((TimeForAll - TimeForTiles) * (k + 1) / many.Count)
+                time.Tiles + ((time.All - time.Tiles) * (k + 1) / many.Count)
             );
-            var spots = tiles[k].Take(TilesTried).Select(layout.OnOneSheet).MaxBy(s => s.Length) ?? [];
+            var (shape, most) = (many[k].Shape, many[k].Pieces.Length);
+            var banded = InBands(bands, new Dictionary<int, int> { [shape] = most }).Spots(length, width);
+            var spots = tiles[k].Take(TilesTried).Select(layout.OnOneSheet).Append([.. banded]).MaxBy(s => s.Length)!;
             full[many[k].Shape] = FullSheet.More(
                 book,
                 contours,
@@ -102,7 +119,42 @@ internal sealed class LatticeSearch(SheetProblem problem, FormBook book, Contour
             );
         }
 
-        return Best(layout, many, tiles, full);
+        var best = Best(layout, many, tiles, full);
+        return AsFull(many, tiles, bands, width)
+            ? new[] { best, Banded(layout, many, bands) }.OfType<TrialResult>().MinBy(r => r.Score)
+            : best;
+    }
+
+    /// <summary>Whether bands fill the film about as well as tiles do: where a shape needs three lines that reach into each other, they do not.</summary>
+    private bool AsFull(List<LikeCopies> many, List<List<Tile>> tiles, List<Band> bands, long width)
+    {
+        var (byTiles, byBands) = (0.0, 0.0);
+        for (var k = 0; k < many.Count; k++)
+        {
+            var (shape, area) = (many[k].Shape, Area(many[k].Shape));
+            byTiles += many[k].Pieces.Length * area * width / 1000 / (tiles[k].Count > 0 ? tiles[k][0].AreaPerMm : 1);
+            byBands +=
+                many[k].Pieces.Length
+                * bands
+                    .Where(b => b.Shape == shape)
+                    .Min(b => (double)(b.Width + problem.Gap.Micrometres) * b.Pitch / b.Lines.Length)
+                / 1e6;
+        }
+
+        return byBands * Nearly < byTiles;
+    }
+
+    private BandFill InBands(List<Band> bands, IReadOnlyDictionary<int, int> wanted, int dear = -1, double by = 1) =>
+        new(bands, wanted, s => Area(s) * (s == dear ? by : 1), problem.Gap.Micrometres);
+
+    /// <summary>The best layout in bands: with several shapes now one and now another counts for more than its area, so that sheets are mixed in many ways.</summary>
+    private TrialResult? Banded(TileLayout layout, List<LikeCopies> many, List<Band> bands)
+    {
+        int[] shapes = [.. many.Select(s => s.Shape)];
+        var dear = many.Count == 1 ? [(-1, 1.0)] : shapes.SelectMany(s => Dearer.Select(by => (s, by)));
+        return dear.Select(d => layout.Run(shapes, wanted => InBands(bands, wanted, d.Item1, d.Item2)))
+            .OfType<TrialResult>()
+            .MinBy(r => r.Score);
     }
 
     /// <summary>Two or three shapes that are asked for in simple proportion, as one motif.</summary>

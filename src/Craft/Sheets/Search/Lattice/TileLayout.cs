@@ -1,8 +1,11 @@
 namespace Coldpeel.Craft.Sheets.Search.Lattice;
 
-/// <summary>Fills sheets with repeats of tiles, block after block, and what room is left with single copies.</summary>
+/// <summary>Fills sheets with repeats of tiles, block after block, or with bands, and what room is left with single copies.</summary>
 internal sealed class TileLayout(SheetProblem problem, FormBook book, Trial trial, IReadOnlyList<LikeCopies> shapes)
 {
+    // How closely the least length of the last sheet is looked for, in micrometres.
+    private const long Shorter = 500;
+
     private static readonly Taste Near = new(1, 0, 0);
 
     private readonly Dictionary<int, Queue<int>> _left = [];
@@ -26,7 +29,76 @@ internal sealed class TileLayout(SheetProblem problem, FormBook book, Trial tria
             }
         }
 
-        // What stands in no block, or found no place in its own: first where there is room, then on new sheets.
+        return Rest();
+    }
+
+    /// <summary>The layout in bands, or null where copies are left over.</summary>
+    /// <param name="banded">The shapes that are laid in bands; others are laid one by one.</param>
+    /// <param name="fill">Fills a rectangle, where so many copies of each shape are wanted.</param>
+    public TrialResult? Run(IReadOnlyList<int> banded, Func<IReadOnlyDictionary<int, int>, BandFill> fill)
+    {
+        Begin();
+        var laid = new List<Spot>();
+        while (banded.Any(s => Left(s) > 0))
+        {
+            var again =
+                laid.Count > 0
+                && Next() == _sheets[^1].Stock
+                && laid.CountBy(s => s.Piece).All(s => s.Value <= Left(s.Key));
+            if (Open() is not { } sheet)
+            {
+                return null;
+            }
+
+            if (!again)
+            {
+                laid = InBands(sheet, banded, fill);
+            }
+
+            foreach (var spot in laid)
+            {
+                sheet.Put(spot with { Piece = _left[spot.Piece].Dequeue() });
+            }
+
+            foreach (var shape in again ? [] : banded)
+            {
+                while (Left(shape) > 0 && LaySingle(sheet, shape))
+                {
+                    laid.Add(sheet.Spots[^1] with { Piece = shape });
+                }
+            }
+
+            if (laid.Count == 0)
+            {
+                break;
+            }
+        }
+
+        return Rest();
+    }
+
+    /// <summary>What bands hold on a sheet; where they hold all that is left, on as short a part of it as will do.</summary>
+    private List<Spot> InBands(
+        OpenSheet sheet,
+        IReadOnlyList<int> banded,
+        Func<IReadOnlyDictionary<int, int>, BandFill> fill
+    )
+    {
+        var wanted = banded.ToDictionary(s => s, Left);
+        var bands = fill(wanted);
+        var (least, length) = (0L, sheet.LengthU);
+        while (bands.HoldsAll(length, sheet.LengthV) && length - least > Shorter)
+        {
+            var middle = (least + length) / 2;
+            (least, length) = bands.HoldsAll(middle, sheet.LengthV) ? (least, middle) : (middle, length);
+        }
+
+        return bands.Spots(length, sheet.LengthV);
+    }
+
+    /// <summary>Lays what stands in no block, or found no place in its own: first where there is room, then on new sheets.</summary>
+    private TrialResult? Rest()
+    {
         foreach (var like in shapes)
         {
             while (Left(like.Shape) > 0)
