@@ -14,7 +14,8 @@ public sealed class Chromium : IAsyncDisposable
         int height,
         ColorScheme scheme = ColorScheme.Dark,
         string locale = "en-GB",
-        bool scripts = true
+        bool scripts = true,
+        bool touch = false
     )
     {
         var browser = await Browser.Open();
@@ -27,6 +28,7 @@ public sealed class Chromium : IAsyncDisposable
                 Locale = locale,
                 ReducedMotion = ReducedMotion.Reduce,
                 JavaScriptEnabled = scripts,
+                HasTouch = touch,
             }
         );
         _open.Add(context);

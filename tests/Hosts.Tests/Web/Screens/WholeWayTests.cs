@@ -69,6 +69,7 @@ public sealed class WholeWayTests(RunningApp app) : IClassFixture<RunningApp>
     {
         var page = await app.Chromium.Screen(390, 844);
         await page.GotoAsync($"{app.Address}/shelf");
+        await PutForm.Open(page);
         await page.Locator("#kind").SelectOptionAsync("Transfer");
         await page.Locator("#name").FillAsync("crest of the crew");
         await page.Locator("#place").FillAsync("drawer 2");
@@ -77,6 +78,7 @@ public sealed class WholeWayTests(RunningApp app) : IClassFixture<RunningApp>
         await page.GetByRole(AriaRole.Button, new() { Name = "Put it there" }).ClickAsync();
         // Nobody uses a transfer of unknown age.
         await Assertions.Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("no day");
+        await PutForm.Open(page);
         await page.Locator("#kind").SelectOptionAsync("Transfer");
         await page.Locator("#name").FillAsync("crest of the crew");
         await page.Locator("#place").FillAsync("drawer 2");
