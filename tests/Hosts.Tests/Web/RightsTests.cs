@@ -70,6 +70,7 @@ public sealed partial class RightsTests : DoorOfNetwork
             }
 
             Assert.True(!refused || answer.StatusCode == HttpStatusCode.Forbidden, route);
+            Assert.True((int)answer.StatusCode < 500, $"{route}: {answer.StatusCode}");
         }
 
         Assert.Empty(wrong);

@@ -171,6 +171,11 @@ internal static class BenchRoutes
             return Results.StatusCode(StatusCodes.Status403Forbidden);
         }
 
+        if (!context.Request.HasJsonContentType())
+        {
+            return Results.StatusCode(StatusCodes.Status415UnsupportedMediaType);
+        }
+
         SentTap[]? sent;
         try
         {

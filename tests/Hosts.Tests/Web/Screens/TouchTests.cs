@@ -60,6 +60,8 @@ public sealed class TouchTests(RunningApp app) : IClassFixture<RunningApp>, IAsy
     [InlineData("/orders", 390, false)]
     [InlineData("/orders", 1024, true)]
     [InlineData("/orders/AR-61", 390, false)]
+    [InlineData("/orders/new", 390, false)]
+    [InlineData("/orders/AR-61/artwork", 390, false)]
     [InlineData("/recipes", 390, false)]
     [InlineData("/recipes", 1024, true)]
     [InlineData("/recipes/cotton-canvas", 390, false)]
