@@ -87,7 +87,7 @@ public sealed class WholeWayTests(RunningApp app) : IClassFixture<RunningApp>
         await page.Locator("#bonded").FillAsync("2026-01-15");
         await page.GetByRole(AriaRole.Button, new() { Name = "Put it there" }).ClickAsync();
         await Assertions.Expect(page.Locator(".shelf")).ToContainTextAsync("days old");
-        await page.GetByLabel("how many crest of the crew").FillAsync("2");
+        await page.GetByLabel("how many crest of the crew", new() { Exact = true }).FillAsync("2");
         await page.GetByRole(AriaRole.Button, new() { Name = "take crest of the crew" }).ClickAsync();
         await Assertions.Expect(page.Locator(".shelf")).ToContainTextAsync("fewer than 2");
         await page.GotoAsync(app.Address);
