@@ -90,6 +90,26 @@ public sealed class TendShelf(OpenedWorkshop workshop)
             ? new("The shelf", "has fewer than that.", "Count what is there, and put in what came first.")
         : null;
 
+    /// <summary>Keeps how many were counted: the movement is worked out, and nothing changes where it is as many as are known. The same key counts once.</summary>
+    public Fault? Count(int id, string key, decimal counted, string who)
+    {
+        ArgumentNullException.ThrowIfNull(key);
+        var there = Math.Round(counted, Digits);
+        return there is < 0 or > 1_000_000 || key.Length is < 8 or > 100
+                ? new("The count", "is out of bounds.", "Write a number from 0 to 1000000.")
+            : workshop.Store.Shelf.Count(
+                id,
+                key,
+                there,
+                FormattableString.Invariant($"{there:0.###} counted on the shelf"),
+                workshop.Now,
+                who
+            )
+                is null
+                ? new("The shelf", "holds no such thing.", "Open the page again.")
+            : null;
+    }
+
     /// <summary>The last movements of a thing, newest first.</summary>
     public ImmutableArray<ThingMoved> Moves(int id, int most) =>
         [

@@ -183,6 +183,24 @@ public sealed class ShelfBook
             return row.Count;
         });
 
+    /// <summary>Sets how many there are to what was counted, as a movement of the difference; gives how many there were, null for no such thing. The same key counts once.</summary>
+    public decimal? Count(int id, string key, decimal counted, string why, DateTimeOffset at, string who) =>
+        _door.Write<decimal?>(db =>
+        {
+            if (db.Stock.SingleOrDefault(s => s.Id == id) is not { } row)
+            {
+                return null;
+            }
+
+            var before = row.Count;
+            if (before != counted && !db.StockMoves.Any(m => m.Key == key))
+            {
+                MoveWriter.Move(db, row, new(key, counted - before, why, at.ToUnixTimeMilliseconds(), who));
+            }
+
+            return before;
+        });
+
     /// <summary>The last movements of a thing, newest first.</summary>
     public IReadOnlyList<StoredMove> Moves(int id, int most) =>
         _door.Read(db =>

@@ -76,6 +76,13 @@ internal static class Endings
                     .ExecuteAsync(context)
             : context.Response.StatusCode == StatusCodes.Status404NotFound
                 ? Pages.Missing(LayoutWords.NoPage).ExecuteAsync(context)
+            : context.Response.StatusCode == StatusCodes.Status405MethodNotAllowed
+                ? Pages
+                    .Of<MessagePage>(
+                        new { Title = LayoutWords.NotHere, Words = LayoutWords.NotThatWay },
+                        StatusCodes.Status405MethodNotAllowed
+                    )
+                    .ExecuteAsync(context)
             : Task.CompletedTask;
     }
 }

@@ -18,9 +18,6 @@ internal static class Gate
     private static bool IsOpen(PathString path) =>
         path.StartsWithSegments("/join") || path.StartsWithSegments("/assets") || path.StartsWithSegments("/language");
 
-    // What a helper may not change.
-    private static bool IsForOwners(HttpRequest request) => request.Path.StartsWithSegments("/workshop");
-
     public static void Use(WebApplication app, OpenedWorkshop workshop, KnownHosts hosts) =>
         app.Use(
             async (context, next) =>
@@ -93,11 +90,17 @@ internal static class Gate
         }
 
         Visitor.Note(context, new(device.Name, device.Role));
-        return device.Role == Role.Helper && IsForOwners(context.Request)
-            ? Pages.Of<MessagePage>(
-                new { Title = LayoutWords.OwnerTitle, Words = LayoutWords.OwnerWords },
-                StatusCodes.Status403Forbidden
-            )
-            : null;
+        return Rights.MayAsk(device.Role, context.Request, context.GetEndpoint()) ? null : OwnersOnly(context.Request);
     }
+
+    /// <summary>What a helper is told who asks for what is the owner's.</summary>
+    public static IResult OwnersOnly(HttpRequest request) =>
+        Pages.Of<MessagePage>(
+            new
+            {
+                Title = LayoutWords.OwnerTitle,
+                Words = HttpMethods.IsGet(request.Method) ? LayoutWords.OwnerWords : LayoutWords.OwnerDecides,
+            },
+            StatusCodes.Status403Forbidden
+        );
 }

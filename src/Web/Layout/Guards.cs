@@ -38,6 +38,8 @@ internal static class Guards
         }
 
         headers.XContentTypeOptions = "nosniff";
+        // The same as frame-ancestors above, for what does not know that: our own forms' guard would allow frames of our own.
+        headers.XFrameOptions = "DENY";
         headers["Referrer-Policy"] = "same-origin";
         headers["Cross-Origin-Opener-Policy"] = "same-origin";
         headers["Cross-Origin-Resource-Policy"] = "same-origin";

@@ -1,7 +1,6 @@
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
 using Coldpeel.Web.Layout;
-using Coldpeel.Web.Words;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
@@ -53,8 +52,5 @@ internal static class AnswerRoutes
             forms,
             fault => OrderRoutes.Show(name, workshop, context, fault),
             _ => $"/orders/{Say.Step(name)}#findings"
-        )
-        {
-            OwnersOnly = OrderWords.AnswerForOwner,
-        };
+        );
 }

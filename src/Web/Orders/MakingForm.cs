@@ -1,5 +1,4 @@
 using Coldpeel.Desk.Orders;
-using Coldpeel.Desk.Rooms;
 using Coldpeel.Web.Layout;
 using Coldpeel.Workshop.Findings;
 using Microsoft.AspNetCore.Antiforgery;
@@ -19,25 +18,16 @@ internal sealed record MakingForm(
     Func<MadeJob, string> Then
 )
 {
-    /// <summary>What a helper is told; null where helpers may.</summary>
-    public string? OwnersOnly { get; init; }
-
     /// <summary>Answers the form.</summary>
     /// <param name="make">Makes it, from the form and by whoever sent it.</param>
     public async Task<IResult> Answer(Func<IFormCollection, string, Outcome<MadeJob>> make)
     {
-        var visitor = Visitor.Of(Context);
-        if (OwnersOnly is { } words && visitor.Role != Role.Owner)
-        {
-            return Refuse(words);
-        }
-
         if (await Forms.Read(Context, Tokens) is not { } form)
         {
             return Refuse(Forms.Stale);
         }
 
-        var made = await Task.Run(() => make(form, visitor.Name), Context.RequestAborted);
+        var made = await Task.Run(() => make(form, Visitor.Of(Context).Name), Context.RequestAborted);
         return made.Ok ? Results.Redirect(Then(made.Value)) : Refuse(Say.Fault(made.Fault));
     }
 }

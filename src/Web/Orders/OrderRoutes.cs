@@ -104,11 +104,23 @@ internal static class OrderRoutes
             return Show(Pages.Name(name), workshop, context, Forms.Stale);
         }
 
-        var (who, order) = (Visitor.Of(context).Name, Pages.Name(name));
+        var (visitor, order) = (Visitor.Of(context), Pages.Name(name));
         int? seen = int.TryParse(form["seen"], NumberStyles.None, CultureInfo.InvariantCulture, out var count)
             ? count
             : null;
-        var steps = new StepOrder(workshop);
+        var (who, steps) = (visitor.Name, new StepOrder(workshop));
+        if (visitor.Role != Role.Owner)
+        {
+            OrderStep[] taken = [.. steps.SoFar(order, stopped: false).Steps.Select(s => s.Step)];
+            if (!Rights.MayTake(visitor.Role, step, taken))
+            {
+                return Gate.OwnersOnly(context.Request);
+            }
+
+            // What was looked at here is what is taken back, and no step that comes in meanwhile.
+            seen ??= taken.Length;
+        }
+
         var fault = step switch
         {
             OrderStep.Approve => Approve(order, form, workshop, who, seen),

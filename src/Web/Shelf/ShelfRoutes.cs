@@ -65,7 +65,8 @@ internal static class ShelfRoutes
         HttpContext context,
         IAntiforgery forms,
         OpenedWorkshop workshop,
-        string? fault
+        string? fault,
+        bool putting = false
     )
     {
         var tokens = forms.GetAndStoreTokens(context);
@@ -79,6 +80,7 @@ internal static class ShelfRoutes
                 Next = next,
                 Words = words,
                 Fault = fault,
+                Putting = putting,
                 Roles = (IReadOnlyList<string>)new ListRoles(workshop).Run(),
                 Processes = (IReadOnlyList<Process>)new ReadBook(workshop).Run().Processes,
                 Wish = new KeepSpares(workshop).Now(),
@@ -105,7 +107,10 @@ internal static class ShelfRoutes
             form["unit"].ToString(),
             Number(form["count"]) ?? -1,
             form["least"].ToString().Length == 0 ? 0 : Number(form["least"]) ?? -1,
-            Day(form["bonded"])
+            // The page asks for it of transfers only: a day that stands in a hidden field says nothing.
+            kind == StockKind.Transfer
+                ? Day(form["bonded"])
+                : null
         )
         {
             Role = new ListRoles(workshop).Run().Contains(form["role"].ToString()) ? form["role"].ToString() : "",
@@ -113,7 +118,7 @@ internal static class ShelfRoutes
             KeepsLeast = form["least"].ToString().Length == 0,
         };
         return new TendShelf(workshop).Put(thing, form["key"].ToString(), Visitor.Of(context).Name) is { } fault
-            ? Show(context, forms, workshop, Say.Fault(fault))
+            ? Show(context, forms, workshop, Say.Fault(fault), putting: true)
             : Results.Redirect("/shelf");
     }
 
@@ -122,6 +127,20 @@ internal static class ShelfRoutes
         if (await Forms.Read(context, forms) is not { } form)
         {
             return Show(context, forms, workshop, Forms.Stale);
+        }
+
+        if (form["way"] == "count")
+        {
+            return
+                new TendShelf(workshop).Count(
+                    id,
+                    form["key"].ToString(),
+                    Number(form["counted"]) ?? -1,
+                    Visitor.Of(context).Name
+                )
+                    is { } wrong
+                ? Show(context, forms, workshop, Say.Fault(wrong))
+                : Results.Redirect("/shelf");
         }
 
         // The button says the way: a sign of one's own would turn it round.
@@ -146,14 +165,8 @@ internal static class ShelfRoutes
             ? Show(context, forms, workshop, Say.Fault(fault))
         : Results.Redirect("/shelf");
 
-    // How many spares are made costs film: that is the owner's to say.
     private static async Task<IResult> Spares(HttpContext context, IAntiforgery forms, OpenedWorkshop workshop)
     {
-        if (Visitor.Of(context).Role != Role.Owner)
-        {
-            return Show(context, forms, workshop, ShelfWords.SparesForOwner);
-        }
-
         if (await Forms.Read(context, forms) is not { } form)
         {
             return Show(context, forms, workshop, Forms.Stale);

@@ -36,6 +36,9 @@ public static class PastLine
         // How many came or went: "+3", "-0.5".
         Move,
 
+        // How many there are: "7", "0.5".
+        Amount,
+
         // "210 × 147.4 mm".
         Size,
 
@@ -147,6 +150,7 @@ public static class PastLine
         new("{0} × {1} spoilt: {2}", [Takes.Count, Takes.Text, Takes.Text]),
         new("{0} × {1} spoilt", [Takes.Count, Takes.Text]),
         new("{0} {1}: {2}", [Takes.Move, Takes.Data, Takes.Line]),
+        new("{0} counted on the shelf", [Takes.Amount]),
         new("started sheet {0}, {1}", [Takes.Size, Takes.Text]),
         new("sheet {0}", [Takes.Count]),
         // Why a day leaves something out, as the core says it.
@@ -278,7 +282,8 @@ public static class PastLine
                     Takes.Count => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var count)
                         ? new Part.Number(count, "0")
                         : null,
-                    Takes.Move => Move(text),
+                    Takes.Move => Exact(text, "+0.###;-0.###"),
+                    Takes.Amount => Exact(text, "0.###"),
                     Takes.Mm when Mm(text) is { } mm => mm,
                     Takes.Value or Takes.Mm => text is ['“', .. var typed, '”']
                     && !typed.Contains("”; ", StringComparison.Ordinal)
@@ -289,11 +294,11 @@ public static class PastLine
                 };
     }
 
-    private static Part.Exact? Move(string text) =>
-        text[0] is '+' or '-'
-        && decimal.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var by)
-        && by.ToString("+0.###;-0.###", CultureInfo.InvariantCulture) == text
-            ? new Part.Exact(by, "+0.###;-0.###")
+    // Only what the form itself would have written.
+    private static Part.Exact? Exact(string text, string form) =>
+        decimal.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number)
+        && number.ToString(form, CultureInfo.InvariantCulture) == text
+            ? new Part.Exact(number, form)
             : null;
 
     // As it was typed: "60", "80,5".

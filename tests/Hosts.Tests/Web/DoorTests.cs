@@ -2,63 +2,24 @@ using System.Net;
 using System.Net.Sockets;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
-using System.Text.RegularExpressions;
-using Coldpeel.Desk;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Web;
-using Microsoft.AspNetCore.Builder;
-using Microsoft.AspNetCore.Hosting.Server;
-using Microsoft.AspNetCore.Hosting.Server.Features;
-using Microsoft.Extensions.DependencyInjection;
 
 namespace Coldpeel.Hosts.Tests.Web;
 
 /// <summary>A device of the network: it asks by an address of this machine that is not its own.</summary>
-public sealed partial class DoorTests : IAsyncLifetime
+public sealed class DoorTests : DoorOfNetwork
 {
-    private readonly string _folder = Place.NewFolder();
-    private readonly Screens.MovableClock _clock = new();
-    private readonly int _port = FreePort();
-    private OpenedWorkshop _workshop = null!;
-    private WebApplication _app = null!;
-    private HttpClient _desk = new();
-    private HttpClient _device = new();
-    private IPAddress _own = IPAddress.None;
-    private string? _shown;
-
-    public async ValueTask InitializeAsync()
-    {
-        _workshop = OpenWorkshop.Run(_folder, _clock).Value!;
-        _app = WorkshopApp.Build(_workshop, "http://0.0.0.0:0");
-        await _app.StartAsync();
-        var own = (await Dns.GetHostAddressesAsync(Dns.GetHostName())).FirstOrDefault(a =>
-            a.AddressFamily == AddressFamily.InterNetwork && !IPAddress.IsLoopback(a)
-        );
-        Assert.SkipWhen(own is null, "This machine has no address in a network.");
-        _own = own;
-        _desk = Client($"http://127.0.0.1:{LocalPort}");
-        _device = Client($"https://{own}:{_port}");
-    }
-
-    public async ValueTask DisposeAsync()
-    {
-        _desk.Dispose();
-        _device.Dispose();
-        await _app.DisposeAsync();
-        _workshop.Dispose();
-        Directory.Delete(_folder, recursive: true);
-    }
-
     [Fact]
     public async Task The_network_is_shut_until_the_owner_turns_it_on_and_opens_and_shuts_without_a_restart()
     {
-        await Assert.ThrowsAsync<HttpRequestException>(() => _device.GetAsync("/"));
+        await Assert.ThrowsAsync<HttpRequestException>(() => Device.GetAsync("/"));
         await TurnOn();
-        Assert.Equal("/join", (await _device.GetAsync("/")).Headers.Location!.ToString());
+        Assert.Equal("/join", (await Device.GetAsync("/")).Headers.Location!.ToString());
         // The desk itself goes on meanwhile, over the address it has.
-        Assert.Equal(HttpStatusCode.OK, (await _desk.GetAsync("/")).StatusCode);
-        await Network(_port, on: false);
-        using var later = Client($"https://{_own}:{_port}");
+        Assert.Equal(HttpStatusCode.OK, (await Desk.GetAsync("/")).StatusCode);
+        await Network(Port, on: false);
+        using var later = Client($"https://{Own}:{Port}");
         await Assert.ThrowsAsync<HttpRequestException>(() => later.GetAsync("/"));
     }
 
@@ -66,10 +27,10 @@ public sealed partial class DoorTests : IAsyncLifetime
     public async Task A_network_that_is_on_comes_in_again_after_a_restart()
     {
         await TurnOn();
-        await _app.DisposeAsync();
-        _app = WorkshopApp.Build(_workshop, "http://127.0.0.1:0");
-        await _app.StartAsync();
-        using var device = Client($"https://{_own}:{_port}");
+        await App.DisposeAsync();
+        App = WorkshopApp.Build(Workshop, "http://127.0.0.1:0");
+        await App.StartAsync();
+        using var device = Client($"https://{Own}:{Port}");
         for (var tries = 0; ; tries++)
         {
             try
@@ -88,7 +49,7 @@ public sealed partial class DoorTests : IAsyncLifetime
     [Fact]
     public async Task Plain_http_from_the_network_is_not_served()
     {
-        using var plain = Client($"http://{_own}:{LocalPort}");
+        using var plain = Client($"http://{Own}:{LocalPort}");
         await Refused(HttpStatusCode.Forbidden, "Closed to the network");
         await TurnOn();
         await Refused(HttpStatusCode.Forbidden, "Only over HTTPS");
@@ -107,26 +68,26 @@ public sealed partial class DoorTests : IAsyncLifetime
     [Fact]
     public async Task Another_program_comes_in_from_the_network_encrypted_and_with_a_key()
     {
-        var key = new Devices(_workshop).AddProgram("shop", "Mira");
+        var key = new Devices(Workshop).AddProgram("shop", "Mira");
         await TurnOn();
-        using var plain = Client($"http://{_own}:{LocalPort}");
+        using var plain = Client($"http://{Own}:{LocalPort}");
         using var asked = new HttpRequestMessage(HttpMethod.Get, "/api/v1/orders");
         asked.Headers.Authorization = new("Bearer", key);
         var refused = await plain.SendAsync(asked);
         Assert.Equal(HttpStatusCode.Forbidden, refused.StatusCode);
         Assert.Contains(
-            $"https://{_own}:{_port}/api/v1 only",
+            $"https://{Own}:{Port}/api/v1 only",
             await refused.Content.ReadAsStringAsync(),
             StringComparison.Ordinal
         );
-        Assert.Equal(HttpStatusCode.Unauthorized, (await _device.GetAsync("/api/v1/orders")).StatusCode);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await Device.GetAsync("/api/v1/orders")).StatusCode);
         using var again = new HttpRequestMessage(HttpMethod.Get, "/api/v1/orders");
         again.Headers.Authorization = new("Bearer", key);
-        Assert.Equal(HttpStatusCode.OK, (await _device.SendAsync(again)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await Device.SendAsync(again)).StatusCode);
         // The key opens no page.
         using var page = new HttpRequestMessage(HttpMethod.Get, "/orders");
         page.Headers.Authorization = new("Bearer", key);
-        Assert.Equal("/join", (await _device.SendAsync(page)).Headers.Location!.ToString());
+        Assert.Equal("/join", (await Device.SendAsync(page)).Headers.Location!.ToString());
     }
 
     [Fact]
@@ -145,15 +106,15 @@ public sealed partial class DoorTests : IAsyncLifetime
                 },
             }
         );
-        await looking.GetAsync($"https://{_own}:{_port}/join");
-        Assert.Equal(_shown, Convert.ToHexString(seen!.GetCertHash(HashAlgorithmName.SHA256)));
-        Assert.True(seen.MatchesHostname(_own.ToString(), allowCommonName: false));
+        await looking.GetAsync($"https://{Own}:{Port}/join");
+        Assert.Equal(Shown, Convert.ToHexString(seen!.GetCertHash(HashAlgorithmName.SHA256)));
+        Assert.True(seen.MatchesHostname(Own.ToString(), allowCommonName: false));
         Assert.True(seen.MatchesHostname("localhost", allowCommonName: false));
         Assert.False(seen.MatchesHostname("evil.example", allowCommonName: false));
         Assert.InRange((seen.NotAfter - seen.NotBefore).TotalDays, 300, 398);
         if (!OperatingSystem.IsWindows())
         {
-            var file = Path.Combine(_folder, "keys", "network.pfx");
+            var file = Path.Combine(Folder, "keys", "network.pfx");
             Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(file));
         }
     }
@@ -161,17 +122,17 @@ public sealed partial class DoorTests : IAsyncLifetime
     [Fact]
     public async Task The_certificate_stays_over_a_restart_and_is_made_anew_before_it_ends()
     {
-        using var first = new NetworkCertificate(_workshop);
+        using var first = new NetworkCertificate(Workshop);
         var made = first.Fingerprint;
-        using var again = new NetworkCertificate(_workshop);
+        using var again = new NetworkCertificate(Workshop);
         Assert.Equal(made, again.Fingerprint);
-        _clock.MoveOn(TimeSpan.FromDays(366));
+        Clock.MoveOn(TimeSpan.FromDays(366));
         Assert.Equal(made, again.Fingerprint);
-        _clock.MoveOn(TimeSpan.FromDays(2));
+        Clock.MoveOn(TimeSpan.FromDays(2));
         Assert.NotEqual(made, again.Fingerprint);
         // A damaged file is no end: a new one is made.
         await File.WriteAllTextAsync(again.File, "nothing");
-        using var mended = new NetworkCertificate(_workshop);
+        using var mended = new NetworkCertificate(Workshop);
         Assert.NotEqual(again.Fingerprint, mended.Fingerprint);
     }
 
@@ -188,7 +149,7 @@ public sealed partial class DoorTests : IAsyncLifetime
             await answer.Content.ReadAsStringAsync(),
             StringComparison.Ordinal
         );
-        Assert.False(new KeepSettings(_workshop).Now().Network);
+        Assert.False(new KeepSettings(Workshop).Now().Network);
     }
 
     [Theory]
@@ -198,14 +159,14 @@ public sealed partial class DoorTests : IAsyncLifetime
     {
         // DNS rebinding: a page from elsewhere lets its own name lead to 127.0.0.1.
         using var asked = new HttpRequestMessage(HttpMethod.Get, "/orders") { Headers = { Host = host } };
-        Assert.Equal(HttpStatusCode.BadRequest, (await _desk.SendAsync(asked)).StatusCode);
+        Assert.Equal(HttpStatusCode.BadRequest, (await Desk.SendAsync(asked)).StatusCode);
     }
 
     [Fact]
     public async Task A_form_sent_from_another_page_changes_nothing()
     {
         await TurnOn();
-        await Join(new Devices(_workshop).NewCode(Role.Owner).Code);
+        await Join(new Devices(Workshop).NewCode(Role.Owner).Code);
         foreach (
             var address in new[] { "/workshop/network", "/workshop/answers", "/workshop/code", "/shelf", "/language" }
         )
@@ -219,7 +180,7 @@ public sealed partial class DoorTests : IAsyncLifetime
                 ]),
             };
             foreign.Headers.Add("Origin", "https://evil.example");
-            var answer = await _device.SendAsync(foreign);
+            var answer = await Device.SendAsync(foreign);
             Assert.True(
                 answer.StatusCode is HttpStatusCode.BadRequest or HttpStatusCode.Forbidden,
                 $"{address}: {answer.StatusCode}"
@@ -227,16 +188,16 @@ public sealed partial class DoorTests : IAsyncLifetime
             Assert.False(answer.Headers.Contains("Set-Cookie") && address == "/language");
         }
 
-        Assert.True(new KeepSettings(_workshop).Now().Network);
-        Assert.True(new KeepAnswers(_workshop).IsOpen);
-        Assert.Null(new Devices(_workshop).Code);
+        Assert.True(new KeepSettings(Workshop).Now().Network);
+        Assert.True(new KeepAnswers(Workshop).IsOpen);
+        Assert.Null(new Devices(Workshop).Code);
     }
 
     [Fact]
     public async Task A_cookie_of_a_device_goes_over_https_only_and_to_no_script()
     {
         await TurnOn();
-        var joined = await Join(new Devices(_workshop).NewCode(Role.Helper).Code);
+        var joined = await Join(new Devices(Workshop).NewCode(Role.Helper).Code);
         var cookie = joined
             .Headers.GetValues("Set-Cookie")
             .Single(c => c.StartsWith("coldpeel-device", StringComparison.Ordinal));
@@ -251,12 +212,12 @@ public sealed partial class DoorTests : IAsyncLifetime
     public async Task A_screen_of_a_device_that_is_thrown_out_hears_no_more()
     {
         await TurnOn();
-        await Join(new Devices(_workshop).NewCode(Role.Helper).Code);
+        await Join(new Devices(Workshop).NewCode(Role.Helper).Code);
         var day = SmallDay();
-        using var news = await _device.GetAsync($"/bench/{day}/news", HttpCompletionOption.ResponseHeadersRead);
+        using var news = await Device.GetAsync($"/bench/{day}/news", HttpCompletionOption.ResponseHeadersRead);
         using var lines = new StreamReader(await news.Content.ReadAsStreamAsync());
         Assert.StartsWith("id:", await lines.ReadLineAsync(), StringComparison.Ordinal);
-        Assert.True(new Devices(_workshop).ThrowOut(new Devices(_workshop).All().Single().Id, "desk"));
+        Assert.True(new Devices(Workshop).ThrowOut(new Devices(Workshop).All().Single().Id, "desk"));
         // The stream ends with the next heartbeat: what is left is read to its end.
         await lines.ReadToEndAsync().WaitAsync(TimeSpan.FromSeconds(60));
     }
@@ -265,29 +226,29 @@ public sealed partial class DoorTests : IAsyncLifetime
     public async Task A_device_comes_in_with_a_code_helps_and_is_thrown_out()
     {
         await TurnOn();
-        var code = new Devices(_workshop).NewCode(Role.Helper).Code;
+        var code = new Devices(Workshop).NewCode(Role.Helper).Code;
         Assert.Equal(HttpStatusCode.Redirect, (await Join($"{code[..4]} {code[4..]}")).StatusCode);
-        Assert.Equal(HttpStatusCode.OK, (await _device.GetAsync("/bench")).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await Device.GetAsync("/bench")).StatusCode);
         // A helper reads and presses, and leaves the workshop itself to the owner.
-        Assert.Equal(HttpStatusCode.Forbidden, (await _device.GetAsync("/workshop")).StatusCode);
-        Assert.Equal(HttpStatusCode.Forbidden, (await _device.GetAsync("/workshop/backup")).StatusCode);
+        Assert.Equal(HttpStatusCode.Forbidden, (await Device.GetAsync("/workshop")).StatusCode);
+        Assert.Equal(HttpStatusCode.Forbidden, (await Device.GetAsync("/workshop/backup")).StatusCode);
         // Recipes and prices are read, and not changed.
         Assert.DoesNotContain(
             "/workshop/recipes",
-            await _device.GetStringAsync("/recipes/wool-felt"),
+            await Device.GetStringAsync("/recipes/wool-felt"),
             StringComparison.Ordinal
         );
         foreach (var read in new[] { "/recipes", "/machines", "/placements", "/care" })
         {
             Assert.DoesNotContain(
                 "href=\"/workshop/",
-                (await _device.GetStringAsync(read)).Split("<main")[1],
+                (await Device.GetStringAsync(read)).Split("<main")[1],
                 StringComparison.Ordinal
             );
         }
         Assert.DoesNotContain(
             "href=\"/workshop/prices",
-            await _device.GetStringAsync("/prices"),
+            await Device.GetStringAsync("/prices"),
             StringComparison.Ordinal
         );
         foreach (
@@ -316,13 +277,13 @@ public sealed partial class DoorTests : IAsyncLifetime
         )
         {
             using var nothing = new FormUrlEncodedContent([]);
-            Assert.Equal(HttpStatusCode.Forbidden, (await _device.PostAsync($"/workshop/{form}", nothing)).StatusCode);
+            Assert.Equal(HttpStatusCode.Forbidden, (await Device.PostAsync($"/workshop/{form}", nothing)).StatusCode);
         }
-        Assert.True(new Devices(_workshop).ThrowOut(new Devices(_workshop).All().Single().Id, "desk"));
-        Assert.Equal("/join", (await _device.GetAsync("/bench")).Headers.Location!.ToString());
+        Assert.True(new Devices(Workshop).ThrowOut(new Devices(Workshop).All().Single().Id, "desk"));
+        Assert.Equal("/join", (await Device.GetAsync("/bench")).Headers.Location!.ToString());
         Assert.Equal(
             HttpStatusCode.Unauthorized,
-            (await _device.PostAsync("/bench/1/taps", new StringContent("[]"))).StatusCode
+            (await Device.PostAsync("/bench/1/taps", new StringContent("[]"))).StatusCode
         );
     }
 
@@ -330,7 +291,7 @@ public sealed partial class DoorTests : IAsyncLifetime
     public async Task A_code_lets_one_device_in_and_five_wrong_ones_end_it()
     {
         await TurnOn();
-        var code = new Devices(_workshop).NewCode(Role.Owner).Code;
+        var code = new Devices(Workshop).NewCode(Role.Owner).Code;
         for (var i = 0; i < 5; i++)
         {
             Assert.Equal(HttpStatusCode.BadRequest, (await Join("not it")).StatusCode);
@@ -338,11 +299,11 @@ public sealed partial class DoorTests : IAsyncLifetime
 
         // Now the right one is void too, and for a minute even a new one is not looked at.
         Assert.Equal(HttpStatusCode.BadRequest, (await Join(code)).StatusCode);
-        Assert.Null(new Devices(_workshop).Code);
-        var next = new Devices(_workshop).NewCode(Role.Owner).Code;
+        Assert.Null(new Devices(Workshop).Code);
+        var next = new Devices(Workshop).NewCode(Role.Owner).Code;
         Assert.Equal(HttpStatusCode.BadRequest, (await Join(next)).StatusCode);
-        Assert.Empty(new Devices(_workshop).All());
-        _clock.MoveOn(TimeSpan.FromSeconds(61));
+        Assert.Empty(new Devices(Workshop).All());
+        Clock.MoveOn(TimeSpan.FromSeconds(61));
         Assert.Equal(HttpStatusCode.Redirect, (await Join(next)).StatusCode);
     }
 
@@ -354,100 +315,8 @@ public sealed partial class DoorTests : IAsyncLifetime
             Content = new StringContent("[]"),
         };
         await TurnOn();
-        await Join(new Devices(_workshop).NewCode(Role.Helper).Code);
+        await Join(new Devices(Workshop).NewCode(Role.Helper).Code);
         foreign.Headers.Add("Origin", "http://evil.example");
-        Assert.Equal(HttpStatusCode.Forbidden, (await _device.SendAsync(foreign)).StatusCode);
+        Assert.Equal(HttpStatusCode.Forbidden, (await Device.SendAsync(foreign)).StatusCode);
     }
-
-    private int LocalPort =>
-        new Uri(
-            _app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First()
-        ).Port;
-
-    // As the owner does it at the desk; the fingerprint is the one the page shows.
-    private async Task TurnOn()
-    {
-        var answer = await Network(_port, on: true);
-        Assert.True(answer.StatusCode == HttpStatusCode.Redirect, await answer.Content.ReadAsStringAsync());
-        _shown = Shown()
-            .Match(await _desk.GetStringAsync("/workshop"))
-            .Groups[1]
-            .Value.Replace(" ", "", StringComparison.Ordinal);
-        Assert.Equal(64, _shown.Length);
-    }
-
-    private async Task<HttpResponseMessage> Network(int port, bool on)
-    {
-        var page = await _desk.GetStringAsync("/workshop");
-        var fields = new Dictionary<string, string>
-        {
-            ["__RequestVerificationToken"] = WebUtility.HtmlDecode(Token().Match(page).Groups[1].Value),
-            ["port"] = port.ToString(System.Globalization.CultureInfo.InvariantCulture),
-        };
-        if (on)
-        {
-            fields["network"] = "on";
-        }
-
-        using var form = new FormUrlEncodedContent(fields);
-        return await _desk.PostAsync("/workshop/network", form);
-    }
-
-    // A device trusts what its owner has compared with the desk: this certificate and no other.
-    private HttpClient Client(string address) =>
-        new(
-            new HttpClientHandler
-            {
-                AllowAutoRedirect = false,
-                CookieContainer = new(),
-                ServerCertificateCustomValidationCallback = (_, certificate, _, _) =>
-                    _shown == Convert.ToHexString(certificate!.GetCertHash(HashAlgorithmName.SHA256)),
-            }
-        )
-        {
-            BaseAddress = new Uri(address),
-        };
-
-    private static int FreePort()
-    {
-        using var listener = new TcpListener(IPAddress.Any, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
-    }
-
-    private int SmallDay()
-    {
-        var made = new Coldpeel.Desk.Orders.MakeFromFolder(_workshop).Run(
-            [
-                new("job.json", System.Text.Encoding.UTF8.GetBytes(OpenApp.Job("AR-90", "cotton-canvas"))),
-                new("mark.svg", System.Text.Encoding.UTF8.GetBytes(OpenApp.Mark)),
-            ],
-            [],
-            1,
-            null,
-            TestContext.Current.CancellationToken
-        );
-        Assert.True(made.Ok, made.Fault?.ToString());
-        return ApprovedDay.Start(_workshop, "AR-90");
-    }
-
-    private async Task<HttpResponseMessage> Join(string code)
-    {
-        var page = await _device.GetStringAsync("/join");
-        using var form = new FormUrlEncodedContent(
-            new Dictionary<string, string>
-            {
-                ["__RequestVerificationToken"] = WebUtility.HtmlDecode(Token().Match(page).Groups[1].Value),
-                ["code"] = code,
-                ["name"] = "tablet",
-            }
-        );
-        return await _device.PostAsync("/join", form);
-    }
-
-    [GeneratedRegex("<p class=\"fingerprint\"><code>([0-9A-F ]+)</code>")]
-    private static partial Regex Shown();
-
-    [GeneratedRegex("name=\"__RequestVerificationToken\" value=\"([^\"]+)\"")]
-    private static partial Regex Token();
 }

@@ -83,6 +83,44 @@ public sealed partial class ShelfFormTests(OpenApp app) : IClassFixture<OpenApp>
         Assert.Equal(("", 0m), (Thing("our toner").Thing.Role, Thing("our toner").Thing.Least));
     }
 
+    [Theory]
+    [InlineData("7", HttpStatusCode.Redirect, 7, "-3 pieces: 7 counted on the shelf")]
+    [InlineData("12.5", HttpStatusCode.Redirect, 12.5, "+2.5 pieces: 12.5 counted on the shelf")]
+    [InlineData("0", HttpStatusCode.Redirect, 0, "-10 pieces: 0 counted on the shelf")]
+    [InlineData("10", HttpStatusCode.Redirect, 10, null)] // as many as are known: nothing happened
+    [InlineData("", HttpStatusCode.BadRequest, 10, null)]
+    [InlineData("-1", HttpStatusCode.BadRequest, 10, null)]
+    [InlineData("ten", HttpStatusCode.BadRequest, 10, null)]
+    public async Task What_was_counted_stands_and_the_history_tells_the_difference(
+        string counted,
+        HttpStatusCode expected,
+        double stands,
+        string? told
+    )
+    {
+        var name = $"boxes {counted}".Trim();
+        await Put(name, ("kind", "Other"), ("count", "10"), ("least", ""));
+        var (id, key) = (Thing(name).Id, Guid.NewGuid().ToString("n"));
+        // A form that is sent twice counts once, whatever moved meanwhile.
+        var answer = await Post($"/shelf/{id}", ("key", key), ("way", "count"), ("counted", counted));
+        Assert.Equal(expected, answer.StatusCode);
+        await Post($"/shelf/{id}", ("key", key), ("way", "count"), ("counted", counted));
+        Assert.Equal((decimal)stands, Thing(name).Thing.Count);
+        var history = new Coldpeel.Desk.Rooms.LookBack(app.Workshop).Newest("stock", name, null, 10);
+        Assert.Equal(
+            told is null ? 0 : 1,
+            history.Count(h => h.What.EndsWith("counted on the shelf", StringComparison.Ordinal))
+        );
+        Assert.Equal(told, told is null ? null : history[0].What);
+    }
+
+    [Fact]
+    public async Task Only_a_transfer_has_a_day_that_it_was_bonded()
+    {
+        await Put("toner of a day", ("kind", "Toner"), ("count", "1"), ("least", ""), ("bonded", Day(-3)));
+        Assert.Null(Thing("toner of a day").Thing.BondedOn);
+    }
+
     private static string Day(int from) =>
         DateTime.Today.AddDays(from).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 

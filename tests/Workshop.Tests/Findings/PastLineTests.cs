@@ -24,6 +24,7 @@ public sealed class PastLineTests
         "Geprüft: 1 × long-sleeve shirt verdorben (Nía), 2 × gilet verdorben: scorched"
     )]
     [InlineData("+0.5 g: counted on the shelf page", "+0,5 g: auf der Lagerseite gezählt")]
+    [InlineData("-3 pieces: 7.5 counted on the shelf", "-3 Stück: 7,5 im Lager gezählt")]
     [InlineData("started sheet 210 × 147.4 mm, two-part-film", "angefangener Bogen 210 × 147,4 mm, two-part-film")]
     [InlineData("sheet 12", "Bogen 12")]
     [InlineData(

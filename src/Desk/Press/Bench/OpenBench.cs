@@ -34,6 +34,17 @@ public sealed record OpenedBench(
     DateTimeOffset Now
 );
 
+/// <summary>What a day has left to do.</summary>
+/// <param name="Steps">Steps of hands and plates still to be done.</param>
+/// <param name="Items">Items with such a step.</param>
+/// <param name="OfItems">Items in all, without those that fell away.</param>
+/// <param name="Spoilt">Items and sheets that are spoilt and not made again.</param>
+public sealed record LeftAtBench(int Steps, int Items, int OfItems, int Spoilt)
+{
+    /// <summary>Whether anything is left.</summary>
+    public bool Any => Steps > 0 || Spoilt > 0;
+}
+
 /// <summary>Opens days at the bench.</summary>
 public sealed class OpenBench(OpenedWorkshop workshop)
 {
@@ -41,16 +52,31 @@ public sealed class OpenBench(OpenedWorkshop workshop)
 
     /// <summary>The last days, newest first.</summary>
     public ImmutableArray<BenchLine> Last() =>
-        [
-            .. workshop
-                .Store.Bench.Last(MostLines)
-                .Select(d => new BenchLine(
-                    d.Id,
-                    d.Name,
-                    TimeZoneInfo.ConvertTime(d.Start, workshop.Clock.LocalTimeZone),
-                    d.Closed is not null
-                )),
-        ];
+        [.. workshop.Store.Bench.Last(MostLines).Select(d => Line(d.Id, d.Name, d.Start, d.Closed))];
+
+    /// <summary>The day in one line; null when there is none of that number.</summary>
+    public BenchLine? Line(int day) =>
+        workshop.Store.Bench.Day(day) is { } kept ? Line(kept.Id, kept.Name, kept.Start, kept.Closed) : null;
+
+    /// <summary>What the day has left to do; nothing of a day that is closed; null when there is none of that number.</summary>
+    public LeftAtBench? Left(int day)
+    {
+        if (workshop.Store.Bench.Day(day) is not { } kept)
+        {
+            return null;
+        }
+
+        if (kept.Closed is not null)
+        {
+            return new(0, 0, 0, 0);
+        }
+
+        var progress = BenchProgress.Of(KeptJson.Read<BenchPlan>(kept.PlanJson), Events(day, 0));
+        return new(progress.Left, progress.ItemsLeft, progress.Items, progress.Spoilt.Count);
+    }
+
+    private BenchLine Line(int id, string name, DateTimeOffset start, DateTimeOffset? closed) =>
+        new(id, name, TimeZoneInfo.ConvertTime(start, workshop.Clock.LocalTimeZone), closed is not null);
 
     /// <summary>The day; null when there is none of that number.</summary>
     public OpenedBench? Run(int day)

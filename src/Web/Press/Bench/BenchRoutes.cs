@@ -93,11 +93,6 @@ internal static class BenchRoutes
         }
 
         var (visitor, name) = (Visitor.Of(context), form["order"].ToString());
-        if (visitor.Role != Role.Owner)
-        {
-            return List(context, forms, workshop, PressWords.ApproveForOwner, PressWords.NotApproved);
-        }
-
         // Nobody approves here what was changed since the list was read.
         var kept = new OpenKeptJob(workshop).Run(name);
         if (kept is not null && form["made"] != $"{kept.Line.MadeAt.ToUnixTimeMilliseconds()}")
@@ -175,6 +170,11 @@ internal static class BenchRoutes
         if (!Guards.IsOwnPage(context.Request))
         {
             return Results.StatusCode(StatusCodes.Status403Forbidden);
+        }
+
+        if (!context.Request.HasJsonContentType())
+        {
+            return Results.StatusCode(StatusCodes.Status415UnsupportedMediaType);
         }
 
         SentTap[]? sent;
@@ -279,6 +279,22 @@ internal static class BenchRoutes
         if (await Forms.Read(context, forms) is not { } form)
         {
             return List(context, forms, workshop, Forms.Stale);
+        }
+
+        // A finger that slips closes no day on which work is left.
+        var open = new OpenBench(workshop);
+        if (form["open"] != "again" && form["sure"] != "yes" && open.Left(day) is { Any: true } left)
+        {
+            var tokens = forms.GetAndStoreTokens(context);
+            return Pages.Of<CloseDayPage>(
+                new
+                {
+                    Day = open.Line(day),
+                    Left = left,
+                    Token = tokens.RequestToken ?? "",
+                    TokenField = tokens.FormFieldName,
+                }
+            );
         }
 
         if (new TapBench(workshop).Close(day, form["open"] != "again") is { } fault)

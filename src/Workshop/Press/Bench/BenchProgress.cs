@@ -47,8 +47,19 @@ public sealed partial class BenchProgress
     public IReadOnlyList<BenchEvent> Changes => _changes;
 
     /// <summary>Tasks of hands and plates still to be done.</summary>
-    public int Left =>
-        _tasks.Count(t => t.Work != BenchWork.Air && !_done.ContainsKey(t.Id) && !_dropped.Contains(t.Id));
+    public int Left => _tasks.Count(IsLeft);
+
+    /// <summary>Items that such a task is left of.</summary>
+    public int ItemsLeft => ItemsOf(IsLeft);
+
+    /// <summary>All items, without those that fell away with what was spoilt.</summary>
+    public int Items => ItemsOf(t => !_dropped.Contains(t.Id));
+
+    private bool IsLeft(BenchTask task) =>
+        task.Work != BenchWork.Air && !_done.ContainsKey(task.Id) && !_dropped.Contains(task.Id);
+
+    private int ItemsOf(Func<BenchTask, bool> counts) =>
+        _tasks.Where(t => BenchPlan.ItemOps.Contains(t.Op) && counts(t)).Select(t => t.Item).Distinct().Count();
 
     /// <summary>The state after all of it, in the order of their numbers.</summary>
     public static BenchProgress Of(BenchPlan plan, IEnumerable<BenchEvent> events)

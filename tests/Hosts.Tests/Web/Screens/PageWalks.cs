@@ -39,6 +39,7 @@ public sealed class PageWalks
         "/",
         "/orders",
         "/orders/AR-41",
+        "/orders/AR-44",
         "/orders/new",
         "/orders/AR-41/change",
         "/orders/AR-41/artwork",

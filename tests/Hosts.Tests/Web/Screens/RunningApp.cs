@@ -79,10 +79,14 @@ public sealed partial class RunningApp : IAsyncLifetime
     }
 
     /// <summary>An order of two bags with the demo's crest, drawn too small for its fine lines.</summary>
-    public void MakeDemo(string name)
+    /// <param name="name">The order.</param>
+    /// <param name="design">What its design is called: findings name it.</param>
+    public void MakeDemo(string name, string design = "mark")
     {
         var job = OpenApp
             .Job(name, "cotton-canvas")
+            .Replace("\"id\": \"mark\"", $"\"id\": \"{design}\"", StringComparison.Ordinal)
+            .Replace("\"design\": \"mark\"", $"\"design\": \"{design}\"", StringComparison.Ordinal)
             .Replace("\"widthMm\": 60", "\"widthMm\": 50", StringComparison.Ordinal);
         var made = new Coldpeel.Desk.Orders.MakeFromFolder(Workshop).Run(
             [

@@ -19,11 +19,12 @@ public sealed class SendTests(RunningApp app) : IClassFixture<RunningApp>
         var page = await app.Chromium.Screen(width, 844, locale: locale);
         page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/shelf");
+        await PutForm.Open(page);
         await page.Locator("#kind").SelectOptionAsync("Sheet");
         await page.Locator("#name").FillAsync(name);
         await page.Locator("#place").FillAsync("drawer 3");
         await page.Locator("#count").FillAsync("25");
-        var send = page.Locator("section[aria-labelledby=put] button[type=submit]");
+        var send = page.Locator("#put button[type=submit]");
 
         // Nobody answers: neither the question nor the form would come through.
         await page.Context.RouteAsync("**/*", route => route.AbortAsync());

@@ -12,6 +12,7 @@ public sealed class ShelfOfOrderScreenTests(RunningApp app) : IClassFixture<Runn
         var page = await app.Chromium.Screen(390, 844);
         page.SetDefaultTimeout(120_000);
         await page.GotoAsync($"{app.Address}/shelf");
+        await PutForm.Open(page);
         await page.Locator("#kind").SelectOptionAsync("Blank");
         await page.Locator("#name").FillAsync("totes of linen");
         await page.Locator("#role").SelectOptionAsync("blank tote");
