@@ -44,13 +44,45 @@ internal sealed class DemoCommand : AsyncCommand<DemoCommand.Settings>
             }
 
             using var workshop = opened.Value;
-            return new FillDemo(workshop).Run(Terminal.Progress, stop.Token) is { } fault
-                ? Terminal.Refuse(fault)
-                : await Serving.Run(workshop, url, Browser.TryOpen, stop.Token);
+            workshop.IsBeingFilled = true;
+            var filled = Task.CompletedTask;
+            var code = await Serving.Run(
+                workshop,
+                url,
+                address =>
+                {
+                    Browser.TryOpen(address);
+                    filled = Task.Run(() => Fill(workshop, stop.Token), CancellationToken.None);
+                },
+                stop.Token
+            );
+            // What is half made is let go before its folder is.
+            await stop.CancelAsync();
+            await filled;
+            return code;
         }
         finally
         {
             Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    private static void Fill(OpenedWorkshop workshop, CancellationToken stop)
+    {
+        try
+        {
+            if (new FillDemo(workshop).Run(Terminal.Progress, stop) is { } fault)
+            {
+                Terminal.Refuse(fault);
+            }
+        }
+        catch (OperationCanceledException) when (stop.IsCancellationRequested)
+        {
+            // The demo was closed before all was made.
+        }
+        finally
+        {
+            workshop.IsBeingFilled = false;
         }
     }
 }

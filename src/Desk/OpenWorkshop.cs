@@ -44,6 +44,9 @@ public sealed class OpenedWorkshop : IDisposable
     /// <summary>When a backup was last brought back, UTC; empty for never. What a screen has heard before no longer holds then.</summary>
     public string BroughtBack => Store.Rooms.Setting(BroughtBackSetting) ?? "";
 
+    /// <summary>Whether invented orders are being made in it.</summary>
+    public bool IsBeingFilled { get; set; }
+
     /// <summary>The address at which the app answers on this machine, once it does.</summary>
     public string? Served { get; set; }
 

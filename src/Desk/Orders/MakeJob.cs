@@ -239,7 +239,6 @@ public sealed class MakeJob(TimeProvider clock)
             Items =
             [
                 .. work.Tickets.Select(t => new QuoteItem(
-                    t.Quantity,
                     t.Title,
                     t.MaterialName,
                     [.. t.Places.Select(p => (p.Rule.Name, Math.Round(p.WidthMm), Math.Round(p.HeightMm)))]

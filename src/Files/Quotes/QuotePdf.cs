@@ -6,12 +6,10 @@ using Coldpeel.Workshop.Quotes;
 namespace Coldpeel.Files.Quotes;
 
 /// <summary>What a customer gets, in one line of a quote.</summary>
-/// <param name="Quantity">How many.</param>
-/// <param name="What">The items.</param>
+/// <param name="What">The items, with how many: "12 × gilet".</param>
 /// <param name="Material">What they are of.</param>
 /// <param name="Places">Where something is pressed on them, with its size in mm.</param>
 public sealed record QuoteItem(
-    int Quantity,
     string What,
     string Material,
     ImmutableArray<(string Name, double WidthMm, double HeightMm)> Places
@@ -116,14 +114,12 @@ public static class QuotePdf
         }
 
         var words = flow.Words;
-        Column[] columns = [new(words[$"quantity"], 22, Align.Right), new(words[$"what you get"], 158)];
-        new Table(columns, airMm: 1.4).Draw(
+        new Table([new(words[$"what you get"], 180)], airMm: 1.4).Draw(
             flow,
             [
                 .. items.Select(
                     IReadOnlyList<Cell> (item) =>
                         [
-                            Cell.Figure(words.Number((decimal)item.Quantity, "0"), Money, columns[0].WidthMm),
                             new([
                                 new($"{item.What}, {words.Data(item.Material)}", TextStyle.Strong.At(10.5)),
                                 .. item.Places.Select(p => new CellText(

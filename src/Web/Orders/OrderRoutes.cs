@@ -47,6 +47,7 @@ internal static class OrderRoutes
             {
                 Day = new LookAtToday(workshop).Run(),
                 Ask = asks ? answers.Now() : null,
+                Filling = workshop.IsBeingFilled,
                 Invented = Visitor.Of(context).Role == Role.Owner && !asks ? answers.InventedName : null,
                 Token = tokens?.RequestToken ?? "",
                 TokenField = tokens?.FormFieldName ?? "",

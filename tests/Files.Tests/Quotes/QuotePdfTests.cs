@@ -44,13 +44,20 @@ public sealed class QuotePdfTests
         {
             Items =
             [
-                new(12, "gilet", "polyester knit", [("left chest", 90, 111), ("nape", 60, 12)]),
-                new(16, "tote", "cotton canvas", [("bag front", 180, 222)]),
+                new("12 × gilet", "polyester knit", [("left chest", 90, 111), ("nape", 60, 12)]),
+                new("16 × tote", "cotton canvas", [("bag front", 180, 222)]),
             ],
         };
         using var printed = new Printed(QuotePdf.Write(paper), "quote-items");
         var first = (await printed.Text()).Split('\f')[0];
-        string[] told = ["gilet, polyester knit", "left chest, 90 × 111 mm", "tote", "1469.13 EUR", "what you get"];
+        string[] told =
+        [
+            "12 × gilet, polyester knit",
+            "left chest, 90 × 111 mm",
+            "16 × tote",
+            "1469.13 EUR",
+            "what you get",
+        ];
         Assert.All(told, t => Assert.Contains(t, first, StringComparison.Ordinal));
         string[] kept = ["sheet size 1", "price of one", "How the price is made"];
         Assert.All(kept, t => Assert.DoesNotContain(t, first, StringComparison.Ordinal));

@@ -1,0 +1,25 @@
+using Microsoft.Playwright;
+
+namespace Coldpeel.Hosts.Tests.Web.Screens;
+
+/// <summary>The demo is looked at while its orders are still being made.</summary>
+public sealed class FillingTests(RunningApp app) : IClassFixture<RunningApp>
+{
+    [Fact]
+    public async Task Today_says_that_orders_are_being_made_and_shows_them_when_they_are_there()
+    {
+        app.Workshop.IsBeingFilled = true;
+        var page = await app.Chromium.Screen(1280, 800);
+        await page.GotoAsync(app.Address);
+        var status = page.GetByRole(AriaRole.Status);
+        await Assertions.Expect(status).ToContainTextAsync("Invented orders are being made");
+        await Axe.Sound(page);
+        app.Make("AR-91");
+        app.Workshop.IsBeingFilled = false;
+        await Assertions
+            .Expect(page.GetByRole(AriaRole.Link, new() { Name = "AR-91" }).First)
+            .ToBeVisibleAsync(new() { Timeout = 30_000 });
+        await Assertions.Expect(status).ToHaveCountAsync(0);
+        await app.Chromium.Close(page);
+    }
+}
