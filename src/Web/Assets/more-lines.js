@@ -23,8 +23,9 @@
     }
 
     for (const button of document.querySelectorAll("[data-more-lines]")) {
-        button.addEventListener("click", (event) => {
-            event.preventDefault();
+        // Enter in a field makes the order: it presses the form's first button that sends it.
+        button.type = "button";
+        button.addEventListener("click", () => {
             const lines = [...button.form.querySelectorAll("fieldset.line")];
             const most = Number(button.dataset.moreLines);
             const added = [];

@@ -18,7 +18,10 @@ for (const form of document.querySelectorAll("form[data-busy]")) {
 }
 function ready(form) {
     busy.delete(form);
-    form.querySelector(".busy").textContent = "";
+    const line = form.querySelector(".busy");
+    if (line !== null) {
+        line.textContent = "";
+    }
     form.querySelectorAll("button[type=submit]").forEach((button) => (button.disabled = false));
 }
 // Files dropped anywhere on the panel are chosen as if its own field had taken them.

@@ -40,7 +40,7 @@ internal static class OrderRoutes
     {
         // Only the owner answers for the workshop.
         var answers = new KeepAnswers(workshop);
-        var asks = Visitor.Of(context).Role == Role.Owner && answers.IsOpen;
+        var asks = Visitor.Of(context).Role == Role.Owner && answers.IsOpen && !workshop.IsBeingFilled;
         var tokens = asks ? forms.GetAndStoreTokens(context) : null;
         return Pages.Of<TodayPage>(
             new

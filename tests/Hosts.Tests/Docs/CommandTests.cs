@@ -129,6 +129,8 @@ public sealed partial class CommandTests
         var folder = Place.NewFolder();
         Copy(Path.Combine(Place.Root, "demo"), Path.Combine(folder, "demo"));
         File.Copy(Path.Combine(Place.Root, "demo", "day.json"), Path.Combine(folder, "day.json"));
+        // The owner's own, that the pages call so: nothing is taken from a folder that is not there.
+        Directory.CreateDirectory(Path.Combine(folder, "my-workshop"));
         foreach (var block in page.Blocks("json").Where(b => b.Contains("\"pieces\"", StringComparison.Ordinal)))
         {
             File.WriteAllText(Path.Combine(folder, "pieces.json"), block);

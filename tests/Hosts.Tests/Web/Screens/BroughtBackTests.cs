@@ -31,6 +31,12 @@ public sealed class BroughtBackTests(RunningApp app) : IClassFixture<RunningApp>
         // And it works on from there.
         await page.Locator("#do").ClickAsync();
         await Assertions.Expect(say).Not.ToHaveTextAsync(before!);
+        await Assertions.Expect(page.Locator("#link")).ToHaveAttributeAsync("data-state", "linked");
+        for (var i = 0; i < 300 && new OpenBench(app.Workshop).Events(day, 0).IsEmpty; i++)
+        {
+            await Task.Delay(20, TestContext.Current.CancellationToken);
+        }
+
         Assert.Single(new OpenBench(app.Workshop).Events(day, 0));
         await app.Chromium.Close(page);
         Directory.Delete(folder, recursive: true);
