@@ -39,7 +39,10 @@ public sealed class ToneCurve
             if (at <= from(b))
             {
                 var width = from(b) - from(a);
-                return width <= 0 ? to(b) : to(a) + ((to(b) - to(a)) * Math.Max(0, (at - from(a)) / width));
+                // Rounding may pass the end by a hair, and the next stretch would begin below it.
+                return width <= 0
+                    ? to(b)
+                    : Math.Min(to(b), to(a) + ((to(b) - to(a)) * Math.Max(0, (at - from(a)) / width)));
             }
         }
 

@@ -107,6 +107,24 @@ public sealed class DotGainTests
             });
 
     [Fact]
+    public void The_end_of_a_stretch_is_not_passed_by_a_hair()
+    {
+        // Found by chance: rounded, 18 % printed 1e-17 more than 19 %.
+        var curve = ToneCurve.Through([
+            new(1 / 15.0, -9007E-42),
+            new(1 / 32.0, -1 / 49.0),
+            new(3 / 86.0, 1 / 36.0),
+            new(0, 0),
+            new(0.8308248177624418, 0),
+            new(0.49321547702297397, 0),
+            new(1 / 35.0, -2958E-14),
+            new(0.18, 0.25561137120478034),
+            new(0, -5628E-69),
+        ]);
+        Assert.True(curve.Prints(0.18) <= curve.Prints(0.19));
+    }
+
+    [Fact]
     public void Pooled_readings_are_the_nearest_that_never_fall()
     {
         // Barlow et al. (1972): violators take their common mean. 0.2, 0.5, 0.3 becomes 0.2, 0.4, 0.4.
