@@ -108,7 +108,7 @@ public sealed class EnterOrder(OpenedWorkshop workshop)
             );
         }
 
-        var lists = handed.Where(IsCsv).ToArray();
+        var lists = handed.Where(f => f.IsCsv).ToArray();
         var raw = new List<RawItemLine>();
         var unread = false;
         foreach (var list in lists)
@@ -135,6 +135,4 @@ public sealed class EnterOrder(OpenedWorkshop workshop)
         var (lines, wrong) = ItemLines.Read(raw, new ReadBook(workshop).Run(), [.. artwork.Select(f => f.Name)]);
         return (lines, artwork, [.. faults, .. wrong.Take(MostFaults)]);
     }
-
-    private static bool IsCsv(HandedFile file) => file.Name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase);
 }

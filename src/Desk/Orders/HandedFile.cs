@@ -7,7 +7,11 @@ namespace Coldpeel.Desk.Orders;
 /// <summary>A file that somebody hands in.</summary>
 /// <param name="Name">Its name, or its path in the folder that was handed in, with / between.</param>
 /// <param name="Content">Its bytes.</param>
-public sealed record HandedFile(string Name, byte[] Content);
+public sealed record HandedFile(string Name, byte[] Content)
+{
+    /// <summary>Whether it is a list with separators (CSV), by its name.</summary>
+    internal bool IsCsv => Name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase);
+}
 
 /// <summary>Names of handed in files: none of them leaves the folder it is put into, on any system.</summary>
 internal static class HandedNames

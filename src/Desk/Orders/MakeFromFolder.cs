@@ -45,7 +45,7 @@ public sealed class MakeFromFolder(OpenedWorkshop workshop)
             return new Fault(
                 "The files",
                 "hold no job.json.",
-                handed.Any(f => f.Name.EndsWith(".csv", StringComparison.OrdinalIgnoreCase))
+                handed.Any(f => f.IsCsv)
                     ? (Sentence)
                         $"A list of items (CSV) goes in at “Enter an order”; a job file together with its artwork and rosters, all at once."
                     : "Choose the job file together with its artwork and rosters, all at once."

@@ -20,7 +20,7 @@ public sealed class RestoreWorkshop(OpenedWorkshop workshop)
             workshop.Now,
             who
         );
-        workshop.Bench.TellAll();
+        workshop.Bench.Tell();
         return null;
     }
 }

@@ -122,35 +122,15 @@ public sealed class BandTests
 
     private static void Sound(Region outline, IReadOnlyList<Spot> spots, double gap, (long U, long V) room)
     {
-        var shapes = spots
-            .Select(spot =>
-                Outlines.Nts(
-                    outline,
-                    p =>
-                    {
-                        // The search's frame lies along the sheet: its u is the paper's y.
-                        var turned = spot.Way.Turn.Of(p);
-                        return new(
-                            turned.X + ((spot.V - spot.Way.OffsetV) / 1000.0),
-                            turned.Y + ((spot.U - spot.Way.OffsetU) / 1000.0)
-                        );
-                    }
-                )
-            )
-            .ToList();
         var paper = new Envelope(
             -ToleranceMm,
             (room.V / 1000.0) + ToleranceMm,
             -ToleranceMm,
             (room.U / 1000.0) + ToleranceMm
         );
-        for (var i = 0; i < shapes.Count; i++)
-        {
-            Assert.True(paper.Contains(shapes[i].EnvelopeInternal), $"{shapes[i].EnvelopeInternal} is beyond {paper}.");
-            for (var j = 0; j < i; j++)
-            {
-                Assert.True(shapes[i].Distance(shapes[j]) >= gap - ToleranceMm);
-            }
-        }
+        Assert.All(
+            LaidSpots.KeepingTheGap(outline, spots, gap),
+            s => Assert.True(paper.Contains(s.EnvelopeInternal), $"{s.EnvelopeInternal} is beyond {paper}.")
+        );
     }
 }

@@ -41,27 +41,7 @@ public sealed class LatticeTests
                     var problem = Jobs.Job(gap, Jobs.Sheet(240, 400), new Piece("star", 60, outline));
                     var tile = Found(problem, handful, 240_000, 40);
                     var laid = tile.On(4 * tile.PeriodU + 200_000, _ => 60);
-                    var shapes = laid.ConvertAll(spot =>
-                        Outlines.Nts(
-                            outline,
-                            p =>
-                            {
-                                // The search's frame lies along the sheet: its u is the paper's y.
-                                var turned = spot.Way.Turn.Of(p);
-                                return new(
-                                    turned.X + ((spot.V - spot.Way.OffsetV) / 1000.0),
-                                    turned.Y + ((spot.U - spot.Way.OffsetU) / 1000.0)
-                                );
-                            }
-                        )
-                    );
-                    for (var i = 0; i < shapes.Count; i++)
-                    {
-                        for (var j = 0; j < i; j++)
-                        {
-                            Assert.True(shapes[i].Distance(shapes[j]) >= gap - ToleranceMm);
-                        }
-                    }
+                    LaidSpots.KeepingTheGap(outline, laid, gap);
                 },
                 iter: 60
             );

@@ -19,22 +19,15 @@ public sealed class BenchFeed
         return new(told.Reader, () => _screens.TryRemove(told, out _));
     }
 
-    internal void Tell(int day)
+    /// <summary>Tells the screens that look at a day, or all of them.</summary>
+    internal void Tell(int? day = null)
     {
         foreach (var (screen, of) in _screens)
         {
-            if (of == day)
+            if (day is null || of == day)
             {
-                screen.Writer.TryWrite(day);
+                screen.Writer.TryWrite(of);
             }
-        }
-    }
-
-    internal void TellAll()
-    {
-        foreach (var (screen, day) in _screens)
-        {
-            screen.Writer.TryWrite(day);
         }
     }
 
