@@ -42,7 +42,7 @@ internal static class MendArtwork
         var ofPlane = mends.Words.Where(m => m.OfPlane is not null).ToImmutableArray();
         if (!ofPlane.IsEmpty)
         {
-            (now, var made) = OnPlane(ofPlane, now, limits, source.SourceDpiAt(now.WidthMm), Larger);
+            (now, var made) = OnPlane(ofPlane, asked.Tone, now, limits, source.SourceDpiAt(now.WidthMm), Larger);
             steps.AddRange(made);
         }
 
@@ -53,6 +53,7 @@ internal static class MendArtwork
 
     private static (Design Design, IEnumerable<MendStep> Steps) OnPlane(
         ImmutableArray<MendWord> words,
+        Tone tone,
         Design design,
         ProcessLimits limits,
         double? sourceDpi,
@@ -80,8 +81,10 @@ internal static class MendArtwork
             return (design, steps);
         }
 
-        // The mended dots are the design now: outlines drawn before the mend no longer say what prints.
-        var after = RemadeDesign.Of(design, design.WidthMm, design.HeightMm, cycled.Plane, null, limits, sourceDpi);
+        // The mended dots are the design now: outlines drawn before the mend no longer say what prints. In the solid tone they are whole dots, as for
+        // every picture, so that what is shown is what comes.
+        var (plane, smooth) = tone == Tone.Solid ? (PlaneMaker.Cut(cycled.Plane), cycled.Plane) : (cycled.Plane, null);
+        var after = RemadeDesign.Of(design, design.WidthMm, design.HeightMm, plane, null, limits, sourceDpi, smooth);
         if (cycled.StillNarrow > 0)
         {
             var at = Array.FindIndex(steps, s => s.Mend == MendWord.OpenGaps);

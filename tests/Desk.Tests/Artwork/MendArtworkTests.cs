@@ -80,7 +80,13 @@ public sealed class MendArtworkTests : IDisposable
             Run("convert", Path.Combine(_folder, "mended.png"), "-format", "%[fx:1-mean]", "info:"),
             System.Globalization.CultureInfo.InvariantCulture
         );
-        Assert.Equal(step.InkMm2 + step.AddedMm2, black * 945 * 473 / (600 / 25.4) / (600 / 25.4), 0.5);
+        // In whole dots: every edge may lie half a dot beside its place.
+        var edges = (2 * (30 + 0.35)) + (2 * (30 + 6));
+        Assert.Equal(
+            step.InkMm2 + step.AddedMm2,
+            black * 945 * 473 / (600 / 25.4) / (600 / 25.4),
+            edges * 0.5 * 25.4 / 600
+        );
         // Before and after side by side: more than twice as wide as one.
         var preview = Run(
             "identify",

@@ -47,6 +47,8 @@ public sealed class ChangedOrderTests : IDisposable
         // The same size to a dot (600 an inch), and what was too thin no longer is.
         Assert.InRange(after.Design.WidthMm, 40 - (25.4 / 600), 40 + (25.4 / 600));
         Assert.DoesNotContain(after.Findings, f => f.Kind == "thin-stroke");
+        // What was promised is what came.
+        Assert.Equal(shown.Value.After.InkMm2, after.Design.InkMm2, 0.05);
         Assert.Equal("Mira", after.Taken.Single().Who);
         Assert.StartsWith(
             "Mira: made again: mended mark: thicken: ",
