@@ -16,7 +16,7 @@ internal sealed class RestoreCommand : Command<RestoreCommand.Settings>
 
     public override int Execute(CommandContext context, Settings settings, CancellationToken cancellationToken) =>
         settings.Run(
-            w => new RestoreWorkshop(w).Run(settings.Path, "the command"),
+            w => new RestoreWorkshop(w).RunFromOutside(settings.Path, "the command"),
             w => $"{settings.Path} is back in {w.Folder}; what was there before is kept in its folder backups."
         );
 }

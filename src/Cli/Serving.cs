@@ -45,6 +45,7 @@ internal static class Serving
             );
         }
 
+        using var mark = workshop.MarkServed();
         var address = app
             .Services.GetRequiredService<IServer>()
             .Features.Get<IServerAddressesFeature>()!

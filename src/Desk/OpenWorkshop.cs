@@ -50,6 +50,9 @@ public sealed class OpenedWorkshop : IDisposable
     /// <summary>The address at which the app answers on this machine, once it does.</summary>
     public string? Served { get; set; }
 
+    /// <summary>Marks it, until the mark is let go of, as open in a browser: other programs must not put another in its place.</summary>
+    public IDisposable MarkServed() => ServedMark.Of(Folder);
+
     /// <summary>Where it stands.</summary>
     public string Folder => Store.Folder;
 

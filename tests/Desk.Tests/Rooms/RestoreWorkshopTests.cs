@@ -28,6 +28,28 @@ public sealed class RestoreWorkshopTests : IDisposable
     }
 
     [Fact]
+    public void A_workshop_that_is_open_in_a_browser_is_not_put_in_another_place_from_outside()
+    {
+        var file = Path.Combine(_folder, "b.zip");
+        Assert.Null(new BackUpWorkshop(_small.Workshop).Run(file));
+        var restore = new RestoreWorkshop(_small.Workshop);
+        using (_small.Workshop.MarkServed())
+        using (_small.Workshop.MarkServed())
+        {
+            Assert.Contains(
+                "is open in the browser",
+                restore.RunFromOutside(file, "Ida")!.ToString(),
+                StringComparison.Ordinal
+            );
+            Assert.Equal("", _small.Workshop.BroughtBack);
+            // Its own screen may.
+            Assert.Null(restore.Run(file, "Ida"));
+        }
+
+        Assert.Null(restore.RunFromOutside(file, "the command"));
+    }
+
+    [Fact]
     public void A_picture_is_no_backup_and_changes_nothing()
     {
         var file = Path.Combine(_folder, "picture.png");
