@@ -32,6 +32,8 @@ internal static class EnterRoutes
         ("width", "width mm"),
         ("name", "name"),
         ("nameplace", "name placement"),
+        ("number", "number"),
+        ("numberplace", "number placement"),
         ("supplied", "supplied by"),
         ("use", "use"),
     ];

@@ -78,6 +78,16 @@ public static class ItemLines
         );
         var artwork = Artwork(cells, book, files);
         var letterings = Letterings(cells, book);
+        var supplier = Supplier(cells);
+        if (what.Length > 0 && priced is null && supplier == Orders.Supplier.Workshop)
+        {
+            cells.Wrong(
+                "item",
+                $"names “{what}”, a blank without a price.",
+                $"Give it one under Prices, Blanks, or say that the customer brings it; priced are: {Closest.Listed(what, book.Prices.Blanks.Keys)}."
+            );
+        }
+
         if (artwork.IsEmpty && letterings.IsEmpty)
         {
             cells.Wrong("design", "is empty, and there is no name or number either.", "Name what is printed on it.");
@@ -90,7 +100,7 @@ public static class ItemLines
             colour,
             cells.Text("size"),
             cells.Count("quantity"),
-            Supplier(cells),
+            supplier,
             Use(cells),
             artwork,
             letterings

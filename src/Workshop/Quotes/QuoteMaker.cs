@@ -108,9 +108,9 @@ public static class QuoteMaker
         return missing is null
             ? null
             : new(
-                "prices.blanks",
-                $"there is no price for the blank \"{missing.What}\".",
-                $"Add \"{missing.What}\" to prices.blanks in the workshop file (in the app: Prices, Blanks), or write suppliedBy \"customer\" in the job (in its form: the blank comes from the customer); priced are: {Closest.Listed(missing.What, prices.Blanks.Keys)}."
+                $"The blank \"{missing.What}\"",
+                "has no price.",
+                $"Give it one under Prices, Blanks (in a workshop file: prices.blanks), or say that the customer brings it (in a job file: suppliedBy); priced are: {Closest.Listed(missing.What, prices.Blanks.Keys)}."
             );
     }
 
