@@ -7,6 +7,9 @@ namespace Coldpeel.Hosts.Tests.Web.Screens;
 /// <summary>The one browser of all tests: started when the first screen is opened, closed after the last test.</summary>
 public sealed class Browser : IAsyncDisposable
 {
+    /// <summary>How long a screen is waited for, in milliseconds.</summary>
+    internal const float Patience = 90_000;
+
     private static readonly SemaphoreSlim One = new(1);
     private static IPlaywright? _driver;
     private static IBrowser? _browser;
@@ -19,6 +22,8 @@ public sealed class Browser : IAsyncDisposable
         {
             if (_browser is null && Found is { } path)
             {
+                // Milliseconds: a bound against waiting for ever on a busy machine, not a claim on speed.
+                Assertions.SetDefaultExpectTimeout(Patience);
                 _driver = await Playwright.CreateAsync();
                 _browser = await _driver.Chromium.LaunchAsync(
                     new()

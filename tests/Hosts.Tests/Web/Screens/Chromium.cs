@@ -33,7 +33,7 @@ public sealed class Chromium : IAsyncDisposable
         );
         _open.Add(context);
         var page = await context.NewPageAsync();
-        page.SetDefaultTimeout(30_000);
+        page.SetDefaultTimeout(Browser.Patience);
         page.PageError += (_, said) => _faults.Add(said);
         return page;
     }

@@ -6,9 +6,12 @@ namespace Coldpeel.Hosts.Tests.Web.Screens;
 /// <summary>Draws every place for docs/pictures when COLDPEEL_PICTURES names a folder; else only sees that each can be drawn.</summary>
 public sealed class PictureTests(RunningApp app) : IClassFixture<RunningApp>
 {
+    /// <summary>Both schemes where pictures are wanted; one shows that each place can be drawn, and in both they are judged by <see cref="AccessTests"/>.</summary>
+    public static TheoryData<ColorScheme> Schemes =>
+        Folder is null ? [ColorScheme.Dark] : [ColorScheme.Dark, ColorScheme.Light];
+
     [Theory]
-    [InlineData(ColorScheme.Dark)]
-    [InlineData(ColorScheme.Light)]
+    [MemberData(nameof(Schemes))]
     public async Task Every_place_is_drawn_at_the_size_it_is_used_at(ColorScheme scheme)
     {
         if (new Coldpeel.Desk.Orders.ListJobs(app.Workshop).Run().IsEmpty)
@@ -124,6 +127,9 @@ public sealed class PictureTests(RunningApp app) : IClassFixture<RunningApp>
         answers.PutOff("the workshop's computer");
     }
 
+    private static string? Folder =>
+        Environment.GetEnvironmentVariable("COLDPEEL_PICTURES") is { Length: > 0 } folder ? folder : null;
+
     // COLDPEEL_PICTURES_LOCALE=de-DE draws them in German.
     private static string Locale =>
         Environment.GetEnvironmentVariable("COLDPEEL_PICTURES_LOCALE") is { Length: > 0 } locale ? locale : "en-GB";
@@ -140,7 +146,7 @@ public sealed class PictureTests(RunningApp app) : IClassFixture<RunningApp>
     {
         var drawn = await page.ScreenshotAsync();
         Assert.True(drawn.Length > 5000, name);
-        if (Environment.GetEnvironmentVariable("COLDPEEL_PICTURES") is { Length: > 0 } folder)
+        if (Folder is { } folder)
         {
             Directory.CreateDirectory(folder);
             await File.WriteAllBytesAsync(Path.Combine(folder, name + ".png"), drawn);
