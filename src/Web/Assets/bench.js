@@ -72,12 +72,12 @@
     async function begin() {
         try {
             await Promise.all([coldpeel.clock.ask(), coldpeel.news.fetchDay()]);
-            here.linked = true;
             coldpeel.draw();
             coldpeel.news.listen();
             coldpeel.taps.send();
             coldpeel.news.keepPage();
         } catch {
+            here.linked = false;
             await coldpeel.news.readKept();
             coldpeel.draw();
             setTimeout(begin, 2000);
