@@ -32,6 +32,13 @@ coldpeel.over = (() => {
             put($("asked-say"), say("Asked", { title: named(card(task.ref)).title, time: span(overMs - 999), press: task.press }));
             put($("asked-kept"), say("AskedKept"));
             put($("asked-spoilt"), say("AskedSpoilt"));
+            for (const button of [$("asked-kept"), $("asked-spoilt")]) {
+                if (settling(changedAt)) {
+                    button.setAttribute("aria-disabled", "true");
+                } else {
+                    button.removeAttribute("aria-disabled");
+                }
+            }
         }
     }
 

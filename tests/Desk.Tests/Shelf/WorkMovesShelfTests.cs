@@ -514,7 +514,11 @@ public sealed class WorkMovesShelfTests : IDisposable
     }
 
     private void To(string order, OrderStep step) =>
-        Assert.Null(new StepOrder(_small.Workshop).Run(order, step, "", "Mira"));
+        Assert.Null(
+            step == OrderStep.HandOver
+                ? new StepOrder(_small.Workshop).HandOver(order, "Ada", "", "Mira")
+                : new StepOrder(_small.Workshop).Run(order, step, "", "Mira")
+        );
 
     private string Tap(int day, BenchSaying saying, string about)
     {
