@@ -129,14 +129,7 @@ public sealed class StepOrder(OpenedWorkshop workshop)
     /// <param name="who">Who handed it over.</param>
     /// <param name="seen">How many steps were taken when the page was opened; null where nobody looked.</param>
     /// <param name="sure">Whether it is meant although work is left at the bench.</param>
-    public Fault? HandOver(
-        string name,
-        string receiver,
-        string note,
-        string who,
-        int? seen = null,
-        bool sure = false
-    )
+    public Fault? HandOver(string name, string receiver, string note, string who, int? seen = null, bool sure = false)
     {
         ArgumentNullException.ThrowIfNull(receiver);
         ArgumentNullException.ThrowIfNull(note);

@@ -29,9 +29,10 @@ coldpeel.over = (() => {
         if (asked !== null) {
             const { task, overMs } = asked;
             part.dataset.item = task.item;
-            put($("asked-say"), say("Asked", { title: named(card(task.ref)).title, time: span(overMs - 999), press: task.press }));
+            const { title } = named(card(task.ref));
+            put($("asked-say"), say("Asked", { title, time: span(overMs - 999), press: task.press }));
             put($("asked-kept"), say("AskedKept"));
-            put($("asked-spoilt"), say("AskedSpoilt"));
+            put($("asked-spoilt"), say("AskedSpoilt", { title }));
             for (const button of [$("asked-kept"), $("asked-spoilt")]) {
                 if (settling(changedAt)) {
                     button.setAttribute("aria-disabled", "true");

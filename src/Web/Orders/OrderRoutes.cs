@@ -167,8 +167,7 @@ internal static class OrderRoutes
                 Day = new AskBench(workshop).Of(order)?.Day,
                 Typed = (IReadOnlyList<KeyValuePair<string, string>>)
                     [
-                        .. form
-                            .Where(f => f.Key != tokens.FormFieldName && f.Key != "sure")
+                        .. form.Where(f => f.Key != tokens.FormFieldName && f.Key != "sure")
                             .SelectMany(f => f.Value.Select(v => KeyValuePair.Create(f.Key, v ?? ""))),
                     ],
                 Token = tokens.RequestToken ?? "",

@@ -25,8 +25,7 @@ public sealed partial class BenchProgress
         }
 
         // In whole milliseconds: the screens reckon in no others.
-        var overMs =
-            opened.At.ToUnixTimeMilliseconds() - closed.At.ToUnixTimeMilliseconds() - (task.Seconds * 1000L);
+        var overMs = opened.At.ToUnixTimeMilliseconds() - closed.At.ToUnixTimeMilliseconds() - (task.Seconds * 1000L);
         if (overMs >= FarOver.AfterS(task.Seconds) * 1000L)
         {
             _asked[task.Id] = new(task, (int)Math.Min(int.MaxValue, overMs / 1000));
@@ -50,8 +49,7 @@ public sealed partial class BenchProgress
             .Where(t => t.Item != sheet)
             .GroupBy(BenchRest.ChainOf)
             .Where(chain =>
-                chain.Any(t => t.After.Any(own.Contains))
-                && !chain.Any(t => t.Op == "load" && _done.ContainsKey(t.Id))
+                chain.Any(t => t.After.Any(own.Contains)) && !chain.Any(t => t.Op == "load" && _done.ContainsKey(t.Id))
             )
             .SelectMany(chain => chain);
     }

@@ -89,7 +89,8 @@ public sealed partial class BenchProgress
             case BenchSaying.Started:
                 _started[one.Tap.About] = one;
                 break;
-            case BenchSaying.Done when _done.TryAdd(one.Tap.About, one) && _byId.TryGetValue(one.Tap.About, out var task):
+            case BenchSaying.Done
+                when _done.TryAdd(one.Tap.About, one) && _byId.TryGetValue(one.Tap.About, out var task):
                 Ask(task);
                 if (task.Op == "inspect")
                 {
@@ -186,10 +187,7 @@ public sealed partial class BenchProgress
         // What is trimmed already is trimmed again with its new sheet.
         var trimmed = pieces.Where(t => _done.ContainsKey(t.Id)).Select(t => t.Id).ToHashSet(StringComparer.Ordinal);
         _dropped.UnionWith(falls);
-        _spoilt[what] =
-        [
-            .. _tasks.Where(t => falls.Contains(t.Id) || trimmed.Contains(t.Id)).Select(t => t.Id),
-        ];
+        _spoilt[what] = [.. _tasks.Where(t => falls.Contains(t.Id) || trimmed.Contains(t.Id)).Select(t => t.Id)];
     }
 
     // All that was done with it, and all that fell with it, once more at the end of the day.

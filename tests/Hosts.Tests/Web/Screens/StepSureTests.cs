@@ -22,7 +22,9 @@ public sealed class StepSureTests(RunningApp app) : IClassFixture<RunningApp>
         await page.GotoAsync($"{app.Address}/orders/{order}");
         await Step(page, OrderStep.Print);
         await Expect(page.Locator("#at-bench"))
-            .ToContainTextAsync(english ? "The bench is not done with it yet." : "Die Werkbank ist damit noch nicht fertig.");
+            .ToContainTextAsync(
+                english ? "The bench is not done with it yet." : "Die Werkbank ist damit noch nicht fertig."
+            );
         await Look(page, "order-at-bench");
 
         // Pressed: asked, not taken; the way back leads to the bench.
@@ -81,7 +83,11 @@ public sealed class StepSureTests(RunningApp app) : IClassFixture<RunningApp>
         new TapBench(app.Workshop).Close(day, closed: true);
         Assert.Null(steps.Run("AR-143", OrderStep.Press, "", "Mira"));
         Assert.Null(steps.Run("AR-143", OrderStep.Inspect, "", "Mira"));
-        Assert.Contains("names nobody", steps.HandOver("AR-143", " ", "", "Mira")!.ToString(), StringComparison.Ordinal);
+        Assert.Contains(
+            "names nobody",
+            steps.HandOver("AR-143", " ", "", "Mira")!.ToString(),
+            StringComparison.Ordinal
+        );
         Assert.Null(steps.HandOver("AR-143", "Ada", "", "Mira"));
     }
 
@@ -89,8 +95,7 @@ public sealed class StepSureTests(RunningApp app) : IClassFixture<RunningApp>
 
     private OrderStage Stage(string order) => new StepOrder(app.Workshop).SoFar(order, false).Stage;
 
-    private static Task Step(IPage page, OrderStep step) =>
-        page.Locator($"button[value='{step}']").ClickAsync();
+    private static Task Step(IPage page, OrderStep step) => page.Locator($"button[value='{step}']").ClickAsync();
 
     private static async Task Sure(IPage page)
     {
@@ -126,7 +131,11 @@ public sealed class StepSureTests(RunningApp app) : IClassFixture<RunningApp>
         if (Environment.GetEnvironmentVariable("COLDPEEL_LOOK") is { Length: > 0 } folder)
         {
             await page.ScreenshotAsync(
-                new() { Path = Path.Combine(folder, $"{what}-{page.ViewportSize!.Width}.png"), FullPage = what != "order-at-bench" }
+                new()
+                {
+                    Path = Path.Combine(folder, $"{what}-{page.ViewportSize!.Width}.png"),
+                    FullPage = what != "order-at-bench",
+                }
             );
         }
     }

@@ -46,10 +46,7 @@ public sealed class FarOverTests
         var kept = Say(BenchSaying.Kept, "finish.press polo-1.1", at + 90, 60);
         Assert.Empty(Now.Asked);
         Assert.Equal(60, Now.KeptGood["finish.press polo-1.1"].Tap.Seconds);
-        Assert.Equal(
-            60,
-            MeasuredTimes.Of(Now).Single(t => t.Task.Id == "finish.press polo-1.1").KeptGoodOverS
-        );
+        Assert.Equal(60, MeasuredTimes.Of(Now).Single(t => t.Task.Id == "finish.press polo-1.1").KeptGoodOverS);
         Assert.Equal(
             "That was answered already, or was never asked.",
             Now.Refusal(Tap(BenchSaying.Kept, "finish.press polo-1.1"))
@@ -113,10 +110,7 @@ public sealed class FarOverTests
         Assert.NotEmpty(Now.TasksLeft);
         Say(BenchSaying.Again, "S1", 1060);
         var again = Now.TasksLeft.Where(t => t.Id.Contains('~', StringComparison.Ordinal)).ToArray();
-        Assert.Equal(
-            Plan.Tasks.Count(t => t.Work != BenchWork.Air && (t.Ref is "S1" or "polo-2.1")),
-            again.Length
-        );
+        Assert.Equal(Plan.Tasks.Count(t => t.Work != BenchWork.Air && (t.Ref is "S1" or "polo-2.1")), again.Length);
         Assert.Contains(again, t => t.Op == "trim");
         Say(BenchSaying.Done, "press polo-1.1", 1070);
         Say(BenchSaying.Done, "lift polo-1.1", 1080);
@@ -171,7 +165,8 @@ public sealed class FarOverTests
         var at = 0;
         foreach (var id in way.TakeWhile(id => id != plate))
         {
-            at += Plan.Tasks.First(t => t.Id == id).Seconds + (id.StartsWith("peel", StringComparison.Ordinal) ? 120 : 0);
+            at +=
+                Plan.Tasks.First(t => t.Id == id).Seconds + (id.StartsWith("peel", StringComparison.Ordinal) ? 120 : 0);
             Say(BenchSaying.Done, id, at);
         }
 
