@@ -109,6 +109,33 @@ public sealed class BenchOverTests(RunningApp app) : IClassFixture<RunningApp>
     }
 
     [Fact]
+    public void The_seconds_over_are_the_workshops_own_and_the_second_answer_is_refused()
+    {
+        app.Make("AR-134");
+        var day = app.StartDay("AR-134");
+        Assert.Null(Tap(day, BenchSaying.Done, "bond.load S1").Refusal);
+        app.Clock.MoveOn(TimeSpan.FromSeconds(900));
+        Assert.Null(Tap(day, BenchSaying.Done, "bond.press S1").Refusal);
+        Assert.True(new OpenBench(app.Workshop).Left(day) is { Asked: 1 });
+        var kept = Tap(day, BenchSaying.Kept, "bond.press S1", seconds: 5);
+        Assert.InRange(kept.Event!.Tap.Seconds, 779, 900);
+        Assert.True(new OpenBench(app.Workshop).Left(day) is { Asked: 0 });
+        Assert.Equal(
+            "That was answered already, or was never asked.",
+            Tap(day, BenchSaying.Kept, "bond.press S1").Refusal!.English
+        );
+        Assert.NotNull(Tap(day, BenchSaying.Kept, "bond.load S1").Refusal);
+    }
+
+    private TakenTap Tap(int day, BenchSaying saying, string about, int seconds = 0) =>
+        new TapBench(app.Workshop).Run(
+            day,
+            new(Guid.NewGuid().ToString("n"), saying, about, seconds),
+            app.Clock.GetUtcNow(),
+            "tablet"
+        )!;
+
+    [Fact]
     public async Task Nothing_is_late_before_somebody_has_said_what()
     {
         app.Make("AR-133");
