@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Storage.Orders;
 using Coldpeel.Storage.Shelf;
@@ -98,7 +99,15 @@ public sealed class StepOrder(OpenedWorkshop workshop)
     /// <param name="why">What was wrong with it.</param>
     /// <param name="who">Who inspected.</param>
     /// <param name="seen">How many steps were taken when the page was opened; null where nobody looked.</param>
-    public Fault? Inspect(string name, IReadOnlyList<SpoiltSaid> spoilt, string why, string who, int? seen = null)
+    /// <param name="sure">Whether it is meant although work is left at the bench.</param>
+    public Fault? Inspect(
+        string name,
+        IReadOnlyList<SpoiltSaid> spoilt,
+        string why,
+        string who,
+        int? seen = null,
+        bool sure = false
+    )
     {
         ArgumentNullException.ThrowIfNull(spoilt);
         ArgumentNullException.ThrowIfNull(why);
@@ -110,21 +119,27 @@ public sealed class StepOrder(OpenedWorkshop workshop)
 
         var (found, told) = (Said(name, read.Value), why.Trim());
         var note = found.Length == 0 || told.Length == 0 ? found + told : $"{found}: {told}";
-        return Take(name, OrderStep.Inspect, note, who, seen, [.. read.Value], told);
+        return Take(name, OrderStep.Inspect, note, who, seen, [.. read.Value], told, sure);
     }
 
     /// <summary>Keeps that the customer has it, with the paper that goes along.</summary>
     /// <param name="name">The order.</param>
-    /// <param name="receiver">Who received it; empty where nobody said.</param>
+    /// <param name="receiver">Who received it.</param>
     /// <param name="note">What else is to be known.</param>
     /// <param name="who">Who handed it over.</param>
     /// <param name="seen">How many steps were taken when the page was opened; null where nobody looked.</param>
-    public Fault? HandOver(string name, string receiver, string note, string who, int? seen = null)
+    /// <param name="sure">Whether it is meant although work is left at the bench.</param>
+    public Fault? HandOver(string name, string receiver, string note, string who, int? seen = null, bool sure = false)
     {
         ArgumentNullException.ThrowIfNull(receiver);
         ArgumentNullException.ThrowIfNull(note);
         var (by, more) = (receiver.Trim(), note.Trim());
-        var says = by.Length == 0 || more.Length == 0 ? by + more : $"{by}: {more}";
+        if (by.Length == 0)
+        {
+            return new("The hand-over", "names nobody.", "Write who took it.");
+        }
+
+        var says = more.Length == 0 ? by : $"{by}: {more}";
         return Take(
             name,
             OrderStep.HandOver,
@@ -133,6 +148,7 @@ public sealed class StepOrder(OpenedWorkshop workshop)
             seen,
             [],
             "",
+            sure,
             () => new HandOverSlip(workshop).Paper(name, by, workshop.Now, who)
         );
     }
@@ -143,8 +159,11 @@ public sealed class StepOrder(OpenedWorkshop workshop)
     /// <param name="note">What is to be known of it.</param>
     /// <param name="who">Who takes it.</param>
     /// <param name="seen">How many steps were taken when the page was opened: a request that is sent again, or comes from a page that is out of date, takes no other step than the one that was meant; null where nobody looked.</param>
-    public Fault? Run(string name, OrderStep step, string note, string who, int? seen = null) =>
-        step == OrderStep.HandOver ? HandOver(name, "", note, who, seen) : Take(name, step, note, who, seen, [], "");
+    /// <param name="sure">Whether it is meant although work is left at the bench; asked for by a fault of the kind <see cref="FaultKind.Unsure"/>.</param>
+    public Fault? Run(string name, OrderStep step, string note, string who, int? seen = null, bool sure = false) =>
+        step == OrderStep.HandOver
+            ? HandOver(name, "", note, who, seen, sure)
+            : Take(name, step, note, who, seen, [], "", sure);
 
     private Fault? Take(
         string name,
@@ -154,6 +173,7 @@ public sealed class StepOrder(OpenedWorkshop workshop)
         int? seen,
         ImmutableArray<SpoiltItems> spoilt,
         string why,
+        bool sure = false,
         Func<byte[]?>? paper = null,
         string? proof = null
     )
@@ -194,6 +214,11 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                         $"is {(Sentence)so.Stage.ToString()}; that step is not open.",
                         $"Open: {new Part.Row([.. so.Open.Select(o => (Sentence)o.ToString())], ", ")}."
                     );
+            }
+
+            if (new AskBench(workshop).Against(name, step, sure) is { } running)
+            {
+                return running;
             }
 
             if (step == OrderStep.Approve)

@@ -48,14 +48,25 @@ coldpeel.bar = (() => {
         );
     }
 
+    // What a tap said, for whoever may take it back.
+    function said(tap) {
+        const task = here.state.byId.get(tap.about);
+        if (task !== undefined) {
+            const { title } = card(task.ref);
+            return tap.saying === "kept" ? say("KeptGood", { title }) : `${words(task)[1]}, ${title}`;
+        }
+        return ["late", "added"].includes(tap.saying)
+            ? coldpeel.late.words(tap)
+            : `${tap.saying === "again" ? say("Again") : say("Spoilt")} ${titleOf(tap.about)}`;
+    }
+
     function drawSlips(b) {
         const t = b.first ?? b.wait;
         const last = here.mine !== null && (here.day.events.some((e) => e.key === here.mine.key) || here.waiting.some((e) => e.key === here.mine.key)) ? here.mine : here.state.last;
         const back = $("back");
         back.hidden = last === null || here.day.closed;
         if (last !== null) {
-            const task = here.state.byId.get(last.about);
-            put(back, say("TakeBack", { what: task ? `${words(task)[1]}, ${card(task.ref).title}` : ["late", "added"].includes(last.saying) ? coldpeel.late.words(last) : `${last.saying === "again" ? say("Again") : say("Spoilt")} ${titleOf(last.about)}` }));
+            put(back, say("TakeBack", { what: said(last) }));
             back.dataset.key = last.key;
         }
         const spoilt = $("spoilt");
@@ -71,7 +82,7 @@ coldpeel.bar = (() => {
         put($("add").querySelector("summary"), say("AddOrder"));
         put($("late-ask"), say("LateWhat"));
         $("late").hidden = $("add").hidden = here.day.closed;
-        coldpeel.late.draw(here.day, here.state, list);
+        coldpeel.late.draw(here.day, here.state, coldpeel.parts);
         const trouble = here.waiting.length > 0 ? here.stuck : null;
         $("told").hidden = (trouble ?? here.told) === null;
         put($("told"), trouble ?? here.told ?? "");

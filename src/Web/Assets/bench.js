@@ -18,17 +18,23 @@
         const b = coldpeel.board.look(here.day, here.state, now, here.hand);
         coldpeel.now.draw(b, now);
         coldpeel.lists.draw(b, now);
+        coldpeel.over.draw(b, now);
         coldpeel.bar.draw(b);
-        for (const p of b.presses) {
-            if (p.task !== null && p.untilMs !== null && !p.opened && now >= p.untilMs && !rung.has(p.task.id)) {
-                rung.add(p.task.id);
-                // A bell for what rang long ago, on a screen that was just opened, helps nobody.
-                if (now - p.untilMs < 60000) {
-                    coldpeel.bell.ring();
-                }
-            }
+        for (const p of b.presses.filter((one) => one.task !== null && one.untilMs !== null && !one.opened)) {
+            ringOnce(p.task.id, p.untilMs, now);
+            ringOnce(`far over ${p.task.id}`, p.farFromMs, now);
         }
     };
+
+    // A bell for what rang long ago, on a screen that was just opened, helps nobody.
+    function ringOnce(what, fromMs, now) {
+        if (now >= fromMs && !rung.has(what)) {
+            rung.add(what);
+            if (now - fromMs < 60000) {
+                coldpeel.bell.ring();
+            }
+        }
+    }
 
     root.addEventListener("click", ({ target }) => {
         const button = target.closest("button");
@@ -50,15 +56,22 @@
                 here.sureUntil = performance.now() + sureMs;
                 coldpeel.draw();
             }
+        } else if (button.id === "asked-kept" || button.id === "asked-spoilt") {
+            const { task, item } = $("asked").dataset;
+            if (!coldpeel.over.isSettling()) {
+                coldpeel.taps.tap(button.id === "asked-kept" ? "kept" : "spoilt", button.id === "asked-kept" ? task : item);
+            }
         } else if (button.dataset.again) {
             coldpeel.taps.tap("again", button.dataset.again);
         } else if (button.dataset.late) {
             $("late").open = false;
-            coldpeel.taps.tap("late", coldpeel.late.chosen(), Number(button.dataset.late) * 60);
-            coldpeel.late.choose("");
+            if (coldpeel.late.chosen() !== null) {
+                coldpeel.taps.tap("late", coldpeel.late.chosen(), Number(button.dataset.late) * 60);
+            }
         } else if (button.dataset.subject !== undefined) {
             coldpeel.late.choose(button.dataset.subject);
             coldpeel.draw();
+            show("late");
         } else if (button.dataset.add) {
             $("add").open = false;
             coldpeel.taps.tap("added", button.dataset.add);
@@ -72,12 +85,12 @@
     async function begin() {
         try {
             await Promise.all([coldpeel.clock.ask(), coldpeel.news.fetchDay()]);
-            here.linked = true;
             coldpeel.draw();
             coldpeel.news.listen();
             coldpeel.taps.send();
             coldpeel.news.keepPage();
         } catch {
+            here.linked = false;
             await coldpeel.news.readKept();
             coldpeel.draw();
             setTimeout(begin, 2000);
@@ -87,7 +100,14 @@
     // What opens stands below the row, and on a low screen below its edge: a tap that shows nothing seems to do nothing.
     const show = (id) => $(id).open && $(`${id}-open`).scrollIntoView({ block: "nearest" });
 
-    $("late").addEventListener("toggle", () => show("late"));
+    $("late").addEventListener("toggle", () => {
+        // What was chosen the last time is not meant this time.
+        if (!$("late").open) {
+            coldpeel.late.choose(null);
+        }
+        coldpeel.draw();
+        show("late");
+    });
     $("add").addEventListener("toggle", () => {
         if ($("add").open) {
             show("add");

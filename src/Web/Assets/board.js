@@ -8,6 +8,9 @@ coldpeel.board = (() => {
 
     const copyOf = (id) => Number(id.split("~")[1] ?? 0);
     const suffix = (id) => (id.includes("~") ? id.slice(id.indexOf("~")) : "");
+    const chain = (t) => t.ref + suffix(t.id);
+    // So long past its bell a press is far over its time; the workshop tells the least.
+    const farMs = (day, t) => Math.max(day.farOverFloorS, t.endS - t.startS) * 1000;
 
     // All that was said, those taps too that wait for the network; the later copies of a task came with the "again" of their number.
     function fold(day, waiting) {
@@ -15,7 +18,7 @@ coldpeel.board = (() => {
         const said = [...day.events, ...waiting.filter((w) => !known.has(w.key)).map((w) => ({ ...w, number: Infinity }))];
         const back = new Set(said.filter((e) => e.saying === "taken-back").map((e) => e.about));
         const byId = new Map(day.tasks.map((t) => [t.id, t]));
-        const state = { byId, done: new Map(), dropped: new Set(), spoilt: new Map(), lateS: 0, last: null };
+        const state = { byId, done: new Map(), dropped: new Set(), spoilt: new Map(), asked: new Map(), lateS: 0, last: null };
         for (const e of said) {
             if (e.saying === "taken-back" || back.has(e.key)) {
                 continue;
@@ -23,8 +26,12 @@ coldpeel.board = (() => {
             state.last = e;
             if (e.saying === "done" && !state.done.has(e.about)) {
                 state.done.set(e.about, e);
+                ask(day, state, e);
             } else if (e.saying === "spoilt") {
                 drop(day, state, e);
+                answer(state, e.about);
+            } else if (e.saying === "kept") {
+                state.asked.delete(e.about);
             } else if (e.saying === "again") {
                 state.spoilt.delete(e.about);
             } else if (e.saying === "late" && e.about === "") {
@@ -37,9 +44,39 @@ coldpeel.board = (() => {
         return state;
     }
 
+    // Opened far over its time: whether what lay in it is good is asked once.
+    function ask(day, state, e) {
+        const t = state.byId.get(e.about);
+        const end = t?.work === "plate" ? until(state, t) : null;
+        if (end !== null && e.atMs - end >= farMs(day, t)) {
+            state.asked.set(t.id, { task: t, overMs: e.atMs - end });
+        } else if (t?.op === "inspect") {
+            answer(state, t.item);
+        }
+    }
+
+    function answer(state, item) {
+        for (const [id, { task }] of state.asked) {
+            if (task.item === item) {
+                state.asked.delete(id);
+            }
+        }
+    }
+
+    // Pieces of a sheet that lie on no item yet are as bad as it is, trimmed or not.
+    function piecesOf(day, state, e) {
+        const known = day.tasks.filter((t) => copyOf(t.id) <= e.number);
+        const own = new Set(known.filter((t) => t.item === e.about).map((t) => t.id));
+        const others = known.filter((t) => t.item !== e.about);
+        const hang = new Set(others.filter((t) => t.after.some((a) => own.has(a))).map(chain));
+        others.filter((t) => t.op === "load" && state.done.has(t.id)).forEach((t) => hang.delete(chain(t)));
+        return hang;
+    }
+
     function drop(day, state, e) {
         const there = day.tasks.filter((t) => !state.done.has(t.id) && !state.dropped.has(t.id) && copyOf(t.id) <= e.number);
-        const falls = new Set(there.filter((t) => t.item === e.about).map((t) => t.id));
+        const pieces = piecesOf(day, state, e);
+        const falls = new Set(there.filter((t) => t.item === e.about || pieces.has(chain(t))).map((t) => t.id));
         for (let more = true; more; ) {
             more = false;
             for (const t of there) {
@@ -152,8 +189,18 @@ coldpeel.board = (() => {
             behindS: Math.max(0, behindS - state.lateS),
             endMs: day.startMs + (lastS + Math.max(state.lateS, behindS)) * 1000,
             presses: day.presses.map((p) => press(day, state, p)),
+            asked: asked(state),
             rack: rack(day, state, now),
         };
+    }
+
+    // The hot item first, the question afterwards: what comes right after the opening is done before it is asked.
+    function asked(state) {
+        const open = [...state.asked.values()].find(({ task }) => {
+            const next = state.byId.get(`${Object.keys(followers).find((f) => followers[f] === task.op)} ${task.ref}${suffix(task.id)}`);
+            return next === undefined || !isOpen(state, next);
+        });
+        return open ?? null;
     }
 
     function press(day, state, p) {
@@ -170,6 +217,7 @@ coldpeel.board = (() => {
             task: plate ?? begun,
             sinceMs: state.done.get(begun.id).atMs,
             untilMs: plate === undefined ? null : until(state, plate),
+            farFromMs: plate === undefined ? null : until(state, plate) + farMs(day, plate),
             opened: plate !== undefined && state.done.has(plate.id),
         };
     }

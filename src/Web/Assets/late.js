@@ -1,5 +1,5 @@
-// Late, and a new order: what is late is chosen first, everything, an order, a sheet, a press or a person, then by how much; an
-// order that was approved meanwhile is put into the running day. Both are one tap away and have large buttons.
+// Late, and a new order: what is late is chosen first, everything, an order, a sheet, a press or a person, and only then is it asked
+// by how much, with the name of what was chosen; an order that was approved meanwhile is put into the running day.
 "use strict";
 
 globalThis.coldpeel ??= {};
@@ -7,7 +7,8 @@ coldpeel.late = (() => {
     const { say } = coldpeel;
     const minutes = [5, 15, 30, 60];
     const $ = (id) => document.getElementById(id);
-    let subject = "";
+    // Nothing is late before somebody has said what: a finger that slips moves no day.
+    let subject = null;
 
     function button(text, kind, data) {
         const one = document.createElement("button");
@@ -35,15 +36,16 @@ coldpeel.late = (() => {
     }
 
     /** Draws what can be late; only what changed is built anew. */
-    function draw(day, state, list) {
+    function draw(day, state, { list, put }) {
         const all = subjects(day, state);
-        if (!all.some(([about]) => about === subject)) {
-            subject = "";
-        }
+        const chosen = all.find(([about]) => about === subject);
+        subject = chosen === undefined ? null : subject;
         list($("late-what"), JSON.stringify(all), () => all.map(([about, text]) => button(text, "subject", about)));
         for (const one of $("late-what").children) {
             one.setAttribute("aria-pressed", String(one.dataset.subject === subject));
         }
+        $("late-how").hidden = $("late-by").hidden = subject === null;
+        put($("late-how"), chosen === undefined ? "" : say("LateHow", { what: chosen[1] }));
         list($("late-by"), "minutes", () => minutes.map((min) => button(say("LateBy", { minutes: min }), "late", min)));
     }
 

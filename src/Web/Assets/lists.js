@@ -37,7 +37,9 @@ coldpeel.lists = (() => {
             const due = runs && now >= p.untilMs;
             one.dataset.state = due ? "due" : runs ? "closed" : p.task === null ? "free" : "opened";
             put(one.querySelector(".time"), runs ? span(Math.abs(p.untilMs - now) + (due ? -999 : 0)) : "");
-            put(one.querySelector(".sign"), due ? say("OpenNow") : runs ? say("Closed") : p.task === null ? say("Free") : say("BeingEmptied"));
+            const far = coldpeel.over.isFar(p, now);
+            one.toggleAttribute("data-far", far);
+            put(one.querySelector(".sign"), far ? say("FarSign") : due ? say("OpenNow") : runs ? say("Closed") : p.task === null ? say("Free") : say("BeingEmptied"));
             if (runs) {
                 one.querySelector("progress").value = Math.min(1000, (1000 * (now - p.sinceMs)) / Math.max(1, p.untilMs - p.sinceMs));
             }

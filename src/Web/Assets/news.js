@@ -31,6 +31,8 @@ coldpeel.news = (() => {
             throw new Error(String(answer.status));
         }
         here.day = await answer.json();
+        // Whoever has just answered is there: a screen that opens does not say otherwise while it still asks for the clock.
+        here.linked = true;
         here.refold();
         keepDay();
     }

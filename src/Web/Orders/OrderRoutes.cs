@@ -1,6 +1,7 @@
 using System.Globalization;
 using Coldpeel.Desk;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
@@ -122,22 +123,57 @@ internal static class OrderRoutes
             seen ??= taken.Length;
         }
 
+        var sure = form["sure"] == "yes";
         var fault = step switch
         {
             OrderStep.Approve => Approve(order, form, workshop, who, seen),
-            OrderStep.Inspect => steps.Inspect(order, Spoilt(form), form["spoiltWhy"].ToString(), who, seen),
+            OrderStep.Inspect => steps.Inspect(order, Spoilt(form), form["spoiltWhy"].ToString(), who, seen, sure),
             OrderStep.HandOver => steps.HandOver(
                 order,
                 form["receiver"].ToString(),
                 form["note"].ToString(),
                 who,
-                seen
+                seen,
+                sure
             ),
-            _ => steps.Run(order, step, form["note"].ToString(), who, seen),
+            _ => steps.Run(order, step, form["note"].ToString(), who, seen, sure),
         };
-        return fault is null
-            ? Results.Redirect($"/orders/{Say.Step(Pages.Name(name))}")
-            : Show(Pages.Name(name), workshop, context, Say.Fault(fault));
+        return fault switch
+        {
+            null => Results.Redirect($"/orders/{Say.Step(order)}"),
+            { Kind: FaultKind.Unsure } => AskSure(order, step, fault, form, context, forms, workshop),
+            _ => Show(order, workshop, context, Say.Fault(fault), form),
+        };
+    }
+
+    // A finger that slips says of no order that its work is over while it goes on: what was typed goes along, and is not typed again.
+    private static RazorComponentResult AskSure(
+        string order,
+        OrderStep step,
+        Fault fault,
+        IFormCollection form,
+        HttpContext context,
+        IAntiforgery forms,
+        OpenedWorkshop workshop
+    )
+    {
+        var tokens = forms.GetAndStoreTokens(context);
+        return Pages.Of<StepSurePage>(
+            new
+            {
+                Order = order,
+                Step = step,
+                Ask = Say.Fault(fault),
+                Day = new AskBench(workshop).Of(order)?.Day,
+                Typed = (IReadOnlyList<KeyValuePair<string, string>>)
+                    [
+                        .. form.Where(f => f.Key != tokens.FormFieldName && f.Key != "sure")
+                            .SelectMany(f => f.Value.Select(v => KeyValuePair.Create(f.Key, v ?? ""))),
+                    ],
+                Token = tokens.RequestToken ?? "",
+                TokenField = tokens.FormFieldName,
+            }
+        );
     }
 
     // "spoilt-2" is how many of the second ticket's items, "spoilt-2-item" which of them; "spoilt" alone is of the only ticket.
@@ -187,7 +223,13 @@ internal static class OrderRoutes
         );
     }
 
-    internal static RazorComponentResult Show(string name, OpenedWorkshop workshop, HttpContext context, string? fault)
+    internal static RazorComponentResult Show(
+        string name,
+        OpenedWorkshop workshop,
+        HttpContext context,
+        string? fault,
+        IFormCollection? typed = null
+    )
     {
         var tokens = context.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(context);
         return new OpenKeptJob(workshop).Run(name) is { } order
@@ -199,6 +241,8 @@ internal static class OrderRoutes
                     History = (IReadOnlyList<PastChange>)
                         new LookBack(workshop).Newest("order", name, null, MostChanges),
                     Fault = fault,
+                    Typed = typed,
+                    AtBench = order.SoFar.Open.Any(AskBench.Minds) ? new AskBench(workshop).Of(name) : null,
                     Earlier = new PutBackVersion(workshop).Before(name),
                     Version = OrderVersion.All(workshop, name)[^1],
                     IsOwner = Visitor.Of(context).Role == Role.Owner,

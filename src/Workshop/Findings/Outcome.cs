@@ -20,6 +20,9 @@ public enum FaultKind
 
     /// <summary>A name stands twice where each has one of its own.</summary>
     Twice,
+
+    /// <summary>It can be done if it is meant: whoever asks for it is asked once more.</summary>
+    Unsure,
 }
 
 /// <summary>Something a person gave us is wrong: where, what, and how to mend it.</summary>

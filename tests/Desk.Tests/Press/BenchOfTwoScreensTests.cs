@@ -106,7 +106,7 @@ public sealed class BenchOfTwoScreensTests : IDisposable
         var steps = new StepOrder(_small.Workshop);
         Assert.Null(steps.Run("AR-1", OrderStep.Print, "", "Mira"));
         Assert.True(new StartBench(_small.Workshop).Run(["AR-1"], Stop).Ok);
-        Assert.Null(steps.Run("AR-1", OrderStep.Press, "", "Mira"));
+        Assert.Null(steps.Run("AR-1", OrderStep.Press, "", "Mira", sure: true));
         Assert.Contains(
             "was pressed before",
             new StartBench(_small.Workshop).Run(["AR-1"], Stop).Fault!.ToString(),

@@ -92,7 +92,7 @@ public sealed class WorkMovesShelfTests : IDisposable
                         var open = steps.SoFar("AR-1", false).Open;
                         // Slips are common here: half of what is open leads on, the rest back.
                         var step = pick < 4 || open.Length == 1 ? open[0] : open[pick % open.Length];
-                        Assert.Null(steps.Run("AR-1", step, "", "Mira"));
+                        To("AR-1", step);
                         var stage = Stage("AR-1");
                         if (stage != OrderStage.SetAside)
                         {
@@ -514,7 +514,11 @@ public sealed class WorkMovesShelfTests : IDisposable
     }
 
     private void To(string order, OrderStep step) =>
-        Assert.Null(new StepOrder(_small.Workshop).Run(order, step, "", "Mira"));
+        Assert.Null(
+            step == OrderStep.HandOver
+                ? new StepOrder(_small.Workshop).HandOver(order, "Ada", "", "Mira")
+                : new StepOrder(_small.Workshop).Run(order, step, "", "Mira")
+        );
 
     private string Tap(int day, BenchSaying saying, string about)
     {

@@ -101,7 +101,7 @@ public sealed partial class RightsTests : DoorOfNetwork
         ];
         foreach (var (step, status, stands) in way)
         {
-            var answer = await Send("/orders/AR-90/steps", [("step", $"{step}")]);
+            var answer = await Send("/orders/AR-90/steps", [("step", $"{step}"), ("sure", "yes"), ("receiver", "Ada")]);
             Assert.True(
                 status == answer.StatusCode,
                 $"{step} at {stands}: {answer.StatusCode} {await answer.Content.ReadAsStringAsync(Stop)}"

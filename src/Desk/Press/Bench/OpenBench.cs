@@ -39,10 +39,11 @@ public sealed record OpenedBench(
 /// <param name="Items">Items with such a step.</param>
 /// <param name="OfItems">Items in all, without those that fell away.</param>
 /// <param name="Spoilt">Items and sheets that are spoilt and not made again.</param>
-public sealed record LeftAtBench(int Steps, int Items, int OfItems, int Spoilt)
+/// <param name="Asked">Presses opened far over their time of which nobody has said whether what lay in them is good.</param>
+public sealed record LeftAtBench(int Steps, int Items, int OfItems, int Spoilt, int Asked)
 {
     /// <summary>Whether anything is left.</summary>
-    public bool Any => Steps > 0 || Spoilt > 0;
+    public bool Any => Steps > 0 || Spoilt > 0 || Asked > 0;
 }
 
 /// <summary>Opens days at the bench.</summary>
@@ -68,11 +69,11 @@ public sealed class OpenBench(OpenedWorkshop workshop)
 
         if (kept.Closed is not null)
         {
-            return new(0, 0, 0, 0);
+            return new(0, 0, 0, 0, 0);
         }
 
         var progress = BenchProgress.Of(KeptJson.Read<BenchPlan>(kept.PlanJson), Events(day, 0));
-        return new(progress.Left, progress.ItemsLeft, progress.Items, progress.Spoilt.Count);
+        return new(progress.Left, progress.ItemsLeft, progress.Items, progress.Spoilt.Count, progress.Asked.Count);
     }
 
     private BenchLine Line(int id, string name, DateTimeOffset start, DateTimeOffset? closed) =>
@@ -184,7 +185,7 @@ public sealed class OpenBench(OpenedWorkshop workshop)
             return null;
         }
 
-        var text = new StringBuilder("task,op,ref,item,press,plannedS,actualS,start,endedAt,who\r\n");
+        var text = new StringBuilder("task,op,ref,item,press,plannedS,actualS,start,endedAt,who,keptGoodOverS\r\n");
         foreach (var t in times)
         {
             string[] cells =
@@ -199,6 +200,7 @@ public sealed class OpenBench(OpenedWorkshop workshop)
                 t.Start == KnownStart.Exact ? "exact" : "bounded",
                 t.EndedAt.ToUniversalTime().ToString("O", CultureInfo.InvariantCulture),
                 t.Who,
+                t.KeptGoodOverS?.ToString(CultureInfo.InvariantCulture) ?? "",
             ];
             text.AppendJoin(',', cells.Select(c => $"\"{c.Replace("\"", "\"\"", StringComparison.Ordinal)}\""))
                 .Append("\r\n");

@@ -101,6 +101,13 @@ public sealed class TapBench(OpenedWorkshop workshop)
                 return new(tap.Key, null, DayOfOrder.Stands(tap.About, other.Name).Line);
             }
 
+            if (tap.Saying == BenchSaying.Kept)
+            {
+                // How long it was over is reckoned here, whatever a screen may say.
+                var progress = BenchProgress.Of(KeptJson.Read<BenchPlan>(kept.PlanJson), events);
+                tap = tap with { Seconds = progress.Asked.First(a => a.Plate.Id == tap.About).OverS };
+            }
+
             var said = new StoredBenchEvent(
                 0,
                 tap.Key,

@@ -61,7 +61,8 @@ internal sealed record ToldDay(
     IReadOnlyList<BenchCard> Cards,
     IReadOnlyList<ToldEvent> Events,
     long NowMs,
-    string BroughtBack
+    string BroughtBack,
+    int FarOverFloorS
 )
 {
     public static ToldDay Of(OpenedBench day, string broughtBack) =>
@@ -77,7 +78,8 @@ internal sealed record ToldDay(
             [.. day.Cards.Select(Worded)],
             [.. day.Events.Select(ToldEvent.Of)],
             day.Now.ToUnixTimeMilliseconds(),
-            broughtBack
+            broughtBack,
+            FarOver.FloorS
         );
 
     // The workshop's own words stay as they are; those of the built-in example are worded for whoever reads.

@@ -12,6 +12,9 @@ public enum BenchSaying
     /// <summary>An item or sheet is spoilt: what was still to be done with it falls away.</summary>
     Spoilt,
 
+    /// <summary>What was opened far over its time was looked at and is good.</summary>
+    Kept,
+
     /// <summary>A spoilt item or sheet is made once more.</summary>
     Again,
 
@@ -31,10 +34,10 @@ public enum BenchSaying
 /// <summary>A tap at the bench, as a screen sends it.</summary>
 /// <param name="Key">The screen's own name for this tap: the same tap sent twice counts once.</param>
 /// <param name="Saying">What is said.</param>
-/// <param name="About">The task of <see cref="BenchSaying.Started"/> and <see cref="BenchSaying.Done"/>; the item or sheet of
+/// <param name="About">The task of <see cref="BenchSaying.Started"/>, <see cref="BenchSaying.Done"/> and <see cref="BenchSaying.Kept"/>; the item or sheet of
 /// <see cref="BenchSaying.Spoilt"/> and <see cref="BenchSaying.Again"/>; the key of what is taken back; the <see cref="LateSubject"/> of what is late,
 /// empty for all; the order that is put in.</param>
-/// <param name="Seconds">How late; 0 for all others.</param>
+/// <param name="Seconds">How late; how far over its time what is kept was opened, as the workshop reckons it; 0 for all others.</param>
 public sealed record BenchTap(string Key, BenchSaying Saying, string About, int Seconds)
 {
     /// <summary>Longest key and subject in characters: the longest name of an order (200), with the kind before it.</summary>

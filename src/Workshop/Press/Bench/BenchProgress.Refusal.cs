@@ -15,8 +15,12 @@ public sealed partial class BenchProgress
         return tap.Saying switch
         {
             BenchSaying.Started or BenchSaying.Done => OfTask(tap, names),
-            BenchSaying.Spoilt when !_tasks.Any(t => t.Item == tap.About && IsOpen(t)) => (Sentence)
+            // What is asked about can be spoilt when all is done with it.
+            BenchSaying.Spoilt
+                when !_tasks.Any(t => t.Item == tap.About && IsOpen(t))
+                    && !_asked.Values.Any(a => a.Plate.Item == tap.About) => (Sentence)
                 $"Nothing is left to be done with {names.Thing(tap.About)}.",
+            BenchSaying.Kept when !_asked.ContainsKey(tap.About) => "That was answered already, or was never asked.",
             BenchSaying.Again when !_spoilt.ContainsKey(tap.About) =>
                 $"Among what was spoilt there is no {names.Thing(tap.About)}.",
             BenchSaying.Late when tap.Seconds is < 1 or > BenchTap.MostLateS =>
@@ -97,11 +101,15 @@ public sealed partial class BenchProgress
 
     private static bool Beginning(BenchTask task) => task.Op is "bond.load" or "load" or "finish.load";
 
-    private string? Holder(string press) =>
+    /// <summary>What lies in the presses: for each that holds something, the task that closed it.</summary>
+    public IEnumerable<BenchTask> InPress => Plan.Presses.Select(p => Closing(p.Id)).OfType<BenchTask>();
+
+    private string? Holder(string press) => Closing(press)?.Item;
+
+    private BenchTask? Closing(string press) =>
         _tasks
             .Where(t => t.Press == press && Beginning(t) && _done.ContainsKey(t.Id))
-            .FirstOrDefault(t => _tasks.Any(e => e.Press == press && e.Ref == t.Ref && IsEndOf(e, t) && IsOpen(e)))
-            ?.Item;
+            .FirstOrDefault(t => _tasks.Any(e => e.Press == press && e.Ref == t.Ref && IsEndOf(e, t) && IsOpen(e)));
 
     private static bool IsEndOf(BenchTask end, BenchTask begin) =>
         end.Op

@@ -49,6 +49,9 @@ public sealed partial class BenchProgress
     /// <summary>Tasks of hands and plates still to be done.</summary>
     public int Left => _tasks.Count(IsLeft);
 
+    /// <summary>These tasks.</summary>
+    public IEnumerable<BenchTask> TasksLeft => _tasks.Where(IsLeft);
+
     /// <summary>Items that such a task is left of.</summary>
     public int ItemsLeft => ItemsOf(IsLeft);
 
@@ -86,11 +89,21 @@ public sealed partial class BenchProgress
             case BenchSaying.Started:
                 _started[one.Tap.About] = one;
                 break;
-            case BenchSaying.Done:
-                _done.TryAdd(one.Tap.About, one);
+            case BenchSaying.Done
+                when _done.TryAdd(one.Tap.About, one) && _byId.TryGetValue(one.Tap.About, out var task):
+                Ask(task);
+                if (task.Op == "inspect")
+                {
+                    Answer(task.Item);
+                }
+
                 break;
             case BenchSaying.Spoilt:
                 Drop(one.Tap.About);
+                Answer(one.Tap.About);
+                break;
+            case BenchSaying.Kept when _asked.Remove(one.Tap.About):
+                _keptGood[one.Tap.About] = one;
                 break;
             case BenchSaying.Again when _spoilt.Remove(one.Tap.About, out var fallen):
                 Repeat(one, fallen);
@@ -155,7 +168,13 @@ public sealed partial class BenchProgress
     // What hangs on a spoilt sheet falls with it: its pieces are gone.
     private void Drop(string what)
     {
-        var falls = _tasks.Where(t => t.Item == what && IsOpen(t)).Select(t => t.Id).ToHashSet(StringComparer.Ordinal);
+        var pieces = PiecesOf(what).ToArray();
+        var falls = _tasks
+            .Where(t => t.Item == what)
+            .Concat(pieces)
+            .Where(IsOpen)
+            .Select(t => t.Id)
+            .ToHashSet(StringComparer.Ordinal);
         for (var more = true; more; )
         {
             more = false;
@@ -165,8 +184,10 @@ public sealed partial class BenchProgress
             }
         }
 
+        // What is trimmed already is trimmed again with its new sheet.
+        var trimmed = pieces.Where(t => _done.ContainsKey(t.Id)).Select(t => t.Id).ToHashSet(StringComparer.Ordinal);
         _dropped.UnionWith(falls);
-        _spoilt[what] = [.. _tasks.Where(t => falls.Contains(t.Id)).Select(t => t.Id)];
+        _spoilt[what] = [.. _tasks.Where(t => falls.Contains(t.Id) || trimmed.Contains(t.Id)).Select(t => t.Id)];
     }
 
     // All that was done with it, and all that fell with it, once more at the end of the day.

@@ -26,7 +26,11 @@ public sealed record MeasuredTime(
     KnownStart Start,
     DateTimeOffset EndedAt,
     string Who
-);
+)
+{
+    /// <summary>So many seconds over its time, and found good; null where nobody was asked or has said so.</summary>
+    public int? KeptGoodOverS { get; init; }
+}
 
 /// <summary>Reads the true times out of what was said at the bench.</summary>
 public static class MeasuredTimes
@@ -50,6 +54,9 @@ public static class MeasuredTimes
 
             times.Add(
                 new(task, task.Seconds, Math.Max(0, (one.At - begin.At).TotalSeconds), begin.Start, one.At, one.Who)
+                {
+                    KeptGoodOverS = progress.KeptGood.GetValueOrDefault(task.Id)?.Tap.Seconds,
+                }
             );
         }
 

@@ -12,13 +12,41 @@ public sealed class BenchLayoutTests(RunningApp app) : IClassFixture<RunningApp>
     public async Task Opening_what_is_late_moves_and_stretches_no_button(int width, int height)
     {
         var page = await Open($"AR-L{width}", width, height);
-        var (late, add) = (page.Locator("#late > summary"), page.Locator("#add > summary"));
-        var before = (await Box(late), await Box(add));
+        var late = page.Locator("#late > summary");
+        var before = await page.EvaluateAsync<string[]>(Boxes);
         await late.ClickAsync();
         await Assertions.Expect(page.Locator("#late-what button").First).ToBeVisibleAsync();
-        Assert.Equal(before, (await Box(late), await Box(add)));
+        Assert.Equal(before, await page.EvaluateAsync<string[]>(Boxes));
         await late.ClickAsync();
         await Assertions.Expect(page.Locator("#late-open")).ToBeHiddenAsync();
+        Assert.Equal(before, await page.EvaluateAsync<string[]>(Boxes));
+        await app.Chromium.Close(page);
+    }
+
+    [Fact]
+    public async Task A_screen_that_opens_does_not_say_that_the_network_is_gone()
+    {
+        app.Make("AR-open", bags: 3);
+        var day = app.StartDay("AR-open");
+        var page = await app.Chromium.Screen(390, 844, locale: "de-DE");
+        // The day is here before the clock is known: four answers take longer than one on a busy machine.
+        var asked = new TaskCompletionSource();
+        await page.RouteAsync(
+            "**/bench/clock",
+            async route =>
+            {
+                await asked.Task;
+                await route.ContinueAsync();
+            }
+        );
+        await page.GotoAsync($"{app.Address}/bench/{day}");
+        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync(new() { Timeout = 60_000 });
+        await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync("im Takt");
+        var before = await page.EvaluateAsync<string[]>(Boxes);
+        asked.SetResult();
+        await Assertions.Expect(page.Locator("#bench")).ToHaveAttributeAsync("data-kept", "yes");
+        await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync("im Takt");
+        Assert.Equal(before, await page.EvaluateAsync<string[]>(Boxes));
         await app.Chromium.Close(page);
     }
 
@@ -76,11 +104,22 @@ public sealed class BenchLayoutTests(RunningApp app) : IClassFixture<RunningApp>
         return page;
     }
 
-    // Across, and how far from the large button: the page itself may be scrolled.
-    private static async Task<(float, float, float)> Box(ILocator of)
-    {
-        var box = (await of.BoundingBoxAsync())!;
-        var big = (await of.Page.Locator("#back, #spoilt").Last.BoundingBoxAsync())!;
-        return (box.Width, box.X, box.Y - big.Y);
-    }
+    // Where each button of the row stands and how large it is, all of one instant: the line above is drawn anew five times a second,
+    // and the page itself may be scrolled, so that two boxes asked for one after the other need not be of one layout.
+    private const string Boxes = """
+        async () => {
+            await document.fonts.ready;
+            await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
+            const row = document.querySelector("#bench .now > .slips").getBoundingClientRect();
+            return ["#do", "#back", "#spoilt", "#late > summary", "#add > summary"].map((which) => {
+                const one = document.querySelector(which);
+                const { x, y, width, height } = one.getBoundingClientRect();
+                if (!one.checkVisibility()) {
+                    return `${which}: not there`;
+                }
+                // On a phone the large button stays in sight while the page is scrolled.
+                return which === "#do" ? `${which}: ${x} ${width} × ${height}` : `${which}: ${x} ${y - row.y} ${width} × ${height}`;
+            });
+        }
+        """;
 }
