@@ -78,7 +78,13 @@ public static class OpenWorkshop
     {
         ArgumentNullException.ThrowIfNull(clock);
         var store = WorkshopStore.Open(folder, database);
-        return store.Ok ? new OpenedWorkshop(store.Value, clock) : store.Fault;
+        if (!store.Ok)
+        {
+            return store.Fault;
+        }
+
+        store.Value.LookOver(LookOfOrder.Of);
+        return new OpenedWorkshop(store.Value, clock);
     }
 
     /// <summary>Where the app answers when nobody says otherwise, as the codes on the tickets have it.</summary>

@@ -1,4 +1,5 @@
 using System.Data.Common;
+using Coldpeel.Storage.Artwork;
 using Coldpeel.Storage.Backup;
 using Coldpeel.Storage.Content;
 using Coldpeel.Storage.Database;
@@ -41,6 +42,7 @@ public sealed class WorkshopStore : IDisposable
         History = new ChangeBook(_door);
         Shelf = new ShelfBook(_door);
         Outcomes = new OutcomeBook(_door);
+        Artwork = new ArtworkBook(_door);
         Rooms = new RoomBook(_door);
         Programs = new ProgramBook(_door);
     }
@@ -63,6 +65,9 @@ public sealed class WorkshopStore : IDisposable
     /// <summary>How pieces came out.</summary>
     public OutcomeBook Outcomes { get; }
 
+    /// <summary>Artwork of all orders.</summary>
+    public ArtworkBook Artwork { get; }
+
     /// <summary>Devices and settings.</summary>
     public RoomBook Rooms { get; }
 
@@ -81,8 +86,8 @@ public sealed class WorkshopStore : IDisposable
         try
         {
             var store = new WorkshopStore(Path.GetFullPath(folder), postgres);
-            MakeFolder(store.Folder);
-            TryWriting(store.Folder);
+            StoreFolder.Make(store.Folder);
+            StoreFolder.TryWriting(store.Folder);
             using var db = store.Db();
             var isThere = postgres is not null ? db.Database.CanConnect() : File.Exists(store._database);
             if (isThere && store.Damaged(db) is { } damaged)
@@ -183,6 +188,10 @@ public sealed class WorkshopStore : IDisposable
     /// <summary>What the page of a ticket shows, as JSON; null when there is none.</summary>
     public string? Ticket(string job, int number) => _door.Read(db => JobReader.Ticket(db, job, number));
 
+    /// <summary>Which of those jobs have a file of that name.</summary>
+    public IReadOnlySet<string> Having(IReadOnlyCollection<string> jobs, string file) =>
+        _door.Read(db => JobReader.Having(db, jobs, file));
+
     /// <summary>Content of a job's file; null when there is no such file.</summary>
     public byte[]? Content(string job, string file) =>
         _door.Read(db => JobReader.Hash(db, job, file)) is { } hash ? _content.Get(hash) : null;
@@ -202,8 +211,28 @@ public sealed class WorkshopStore : IDisposable
             : null;
 
     /// <summary>Puts that version in the place of the one that is kept, as it was; false when another one stands before it by now.</summary>
-    public bool PutBack(string job, long number, DateTimeOffset at, KeepNote note) =>
-        _door.Write(db => JobVersions.PutBack(db, job, number, note, at.ToUnixTimeMilliseconds()));
+    /// <param name="job">The job.</param>
+    /// <param name="number">The version.</param>
+    /// <param name="at">When.</param>
+    /// <param name="note">What is noted.</param>
+    /// <param name="look">Looks at a version that was kept before anybody did.</param>
+    public bool PutBack(string job, long number, DateTimeOffset at, KeepNote note, Func<StoredContent, StoredLook> look)
+    {
+        var atMs = at.ToUnixTimeMilliseconds();
+        return _door.Write(db =>
+            JobVersions.PutBack(db, job, number, note, atMs, row => look(OldLooks.ContentOf(row, row.Files, _content)))
+        );
+    }
+
+    /// <summary>Looks over all that an earlier version has kept, once: what lists show of it and find it by. It ends at once where that was done.</summary>
+    public void LookOver(Func<StoredContent, StoredLook> look)
+    {
+        if (Rooms.Setting(OldLooks.Done) is null)
+        {
+            OldLooks.Fill(_door, _content, look);
+            Rooms.Forget();
+        }
+    }
 
     /// <summary>Keeps content that a step is about to name, and gives its hash.</summary>
     public string Put(byte[] content) => _content.Put(content);
@@ -274,30 +303,6 @@ public sealed class WorkshopStore : IDisposable
                 $"is damaged ({told.ReplaceLineEndings(" ")}).",
                 "Bring the workshop back from a backup: coldpeel restore BACKUP.zip --data NEW-FOLDER."
             );
-    }
-
-    // Customers' names stand in it: a new folder is for its owner alone.
-    private static void MakeFolder(string folder)
-    {
-        if (OperatingSystem.IsWindows())
-        {
-            Directory.CreateDirectory(folder);
-        }
-        else
-        {
-            Directory.CreateDirectory(
-                folder,
-                UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute
-            );
-        }
-    }
-
-    // A folder that can only be read is told at the start, not at the first tap.
-    private static void TryWriting(string folder)
-    {
-        var trial = Path.Combine(folder, $".trial-{Guid.NewGuid():n}");
-        File.WriteAllBytes(trial, []);
-        File.Delete(trial);
     }
 
     private WorkshopDb Db() => _postgres is null ? WorkshopDb.In(_database, pooled: true) : PostgresDb.At(_postgres);

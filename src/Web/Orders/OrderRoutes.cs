@@ -136,7 +136,9 @@ internal static class OrderRoutes
             _ => steps.Run(order, step, form["note"].ToString(), who, seen),
         };
         return fault is null
-            ? Results.Redirect($"/orders/{Say.Step(Pages.Name(name))}")
+            ? Results.LocalRedirect(
+                Pages.Back(form[Pages.BackField].ToString()) ?? $"/orders/{Say.Step(Pages.Name(name))}"
+            )
             : Show(Pages.Name(name), workshop, context, Say.Fault(fault));
     }
 
