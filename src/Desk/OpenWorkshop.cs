@@ -77,14 +77,8 @@ public static class OpenWorkshop
     public static Outcome<OpenedWorkshop> Run(string folder, TimeProvider clock, string? database = null)
     {
         ArgumentNullException.ThrowIfNull(clock);
-        var store = WorkshopStore.Open(folder, database);
-        if (!store.Ok)
-        {
-            return store.Fault;
-        }
-
-        store.Value.LookOver(LookOfOrder.Of);
-        return new OpenedWorkshop(store.Value, clock);
+        var store = WorkshopStore.Open(folder, database, LookOfOrder.Of);
+        return store.Ok ? new OpenedWorkshop(store.Value, clock) : store.Fault;
     }
 
     /// <summary>Where the app answers when nobody says otherwise, as the codes on the tickets have it.</summary>

@@ -21,10 +21,6 @@ public sealed class WorkshopStore : IDisposable
     internal const string DatabaseName = "workshop.db";
     internal const string FilesName = "files";
 
-    // Checking a database of this size takes well under a second; a larger one is checked while people already work.
-    private const long QuickToCheck = 64_000_000;
-    private static readonly TimeSpan CheckAfter = TimeSpan.FromSeconds(3);
-
     private readonly string? _postgres;
     private readonly string _database;
     private readonly ContentFolder _content;
@@ -80,7 +76,12 @@ public sealed class WorkshopStore : IDisposable
     /// <summary>Opens the store in a folder, making it where there is none, and brings it up to this program's form.</summary>
     /// <param name="folder">Where file content stands, and the SQLite file.</param>
     /// <param name="postgres">Connection string of a PostgreSQL database that takes the place of the SQLite file; null for none.</param>
-    public static Outcome<WorkshopStore> Open(string folder, string? postgres = null)
+    /// <param name="look">Looks at what an earlier version has kept (<see cref="LookOver"/>); null where nobody lists it.</param>
+    public static Outcome<WorkshopStore> Open(
+        string folder,
+        string? postgres = null,
+        Func<StoredContent, StoredLook>? look = null
+    )
     {
         ArgumentException.ThrowIfNullOrEmpty(folder);
         try
@@ -90,7 +91,7 @@ public sealed class WorkshopStore : IDisposable
             StoreFolder.TryWriting(store.Folder);
             using var db = store.Db();
             var isThere = postgres is not null ? db.Database.CanConnect() : File.Exists(store._database);
-            if (isThere && store.Damaged(db) is { } damaged)
+            if (isThere && postgres is null && store.Check(db) is { } damaged)
             {
                 return damaged;
             }
@@ -114,6 +115,11 @@ public sealed class WorkshopStore : IDisposable
             {
                 // Readers never wait for a writer, and a commit is on the disk when it returns.
                 Pragma.Ask(db, "journal_mode=WAL");
+            }
+
+            if (look is not null)
+            {
+                store.LookOver(look);
             }
 
             return store;
@@ -265,45 +271,8 @@ public sealed class WorkshopStore : IDisposable
         }
     }
 
-    // The library's own check: a page that the disk has spoilt is told before anybody builds on it.
-    private Fault? Damaged(WorkshopDb db)
-    {
-        if (_postgres is not null)
-        {
-            return null; // the server checks its own pages
-        }
-
-        if (new FileInfo(_database).Length <= QuickToCheck)
-        {
-            return Check(db);
-        }
-
-        _ = Task.Run(async () =>
-        {
-            // Whoever opens the workshop waits for the first page and has two cores: the check does not take one of them.
-            await Task.Delay(CheckAfter);
-            if (_isClosed)
-            {
-                return;
-            }
-
-            using var own = WorkshopDb.In(_database);
-            Damage = Check(own);
-        });
-        return null;
-    }
-
-    private Fault? Check(WorkshopDb db)
-    {
-        var told = Pragma.Ask(db, "quick_check(1)");
-        return told == "ok"
-            ? null
-            : new Fault(
-                _database,
-                $"is damaged ({told.ReplaceLineEndings(" ")}).",
-                "Bring the workshop back from a backup: coldpeel restore BACKUP.zip --data NEW-FOLDER."
-            );
-    }
+    private Fault? Check(WorkshopDb db) =>
+        new PageCheck(_database).AtStart(db, () => _isClosed, damage => Damage = damage);
 
     private WorkshopDb Db() => _postgres is null ? WorkshopDb.In(_database, pooled: true) : PostgresDb.At(_postgres);
 }

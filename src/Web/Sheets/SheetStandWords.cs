@@ -1,4 +1,3 @@
-using System.Globalization;
 using Coldpeel.Desk.Sheets;
 using Coldpeel.Web.Layout;
 using Coldpeel.Web.Words;
@@ -74,6 +73,6 @@ internal static class SheetStandWords
         var (form, area) = Reader.Inches
             ? (SheetWords.FilmSquareFeet, mm2 / Mm2PerSquareFoot)
             : (SheetWords.FilmSquareMetres, mm2 / Mm2PerSquareMetre);
-        return Say.With(SheetWords.Film, Say.With(form, area.ToString("0.##", CultureInfo.CurrentUICulture)));
+        return Say.With(SheetWords.Film, Say.With(form, area));
     }
 }

@@ -1,5 +1,4 @@
 using Coldpeel.Desk;
-using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Sheets;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;

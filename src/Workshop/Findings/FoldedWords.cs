@@ -9,6 +9,8 @@ namespace Coldpeel.Workshop.Findings;
 /// (ø, ł, ß, æ …) stand for the letters that are typed in their place: common practice, no source. What is kept and what is asked are folded alike.</remarks>
 public static class FoldedWords
 {
+    private const char NoLetter = '\uFFFE';
+
     private static readonly FrozenDictionary<char, string> Whole = new Dictionary<char, string>
     {
         ['ß'] = "ss",
@@ -91,7 +93,10 @@ public static class FoldedWords
             : null;
     }
 
-    // Half of a pair is no letter, and Unicode's forms are of letters only.
+    // Half of a pair is no letter, nor is what only a wrong order of bytes makes; Unicode's forms are of letters only.
     private static string Sound(string words) =>
-        words.Any(char.IsSurrogate) ? string.Concat(words.EnumerateRunes()) : words;
+        (words.Any(char.IsSurrogate) ? string.Concat(words.EnumerateRunes()) : words).Replace(
+            NoLetter,
+            (char)Rune.ReplacementChar.Value
+        );
 }
