@@ -6,7 +6,8 @@ namespace Coldpeel.Desk.Sheets;
 /// <summary>Reads from the days at the bench which sheets have their adhesive.</summary>
 internal sealed class BondedSheets(OpenedWorkshop workshop)
 {
-    private const string Bond = "bond";
+    // The glue stays where there is toner once the sheet is peeled off hot.
+    private const string Bonded = "bond.peel";
 
     /// <summary>How many sheets of each order were bonded in a day that is open; orders without any are left out.</summary>
     public Dictionary<string, int> Of(IReadOnlyCollection<string> orders)
@@ -22,7 +23,7 @@ internal sealed class BondedSheets(OpenedWorkshop workshop)
         {
             var done = BenchProgress.Of(day.Plan, day.Events);
             var sheets = done
-                .Tasks.Where(t => t.Op == Bond && done.Done.ContainsKey(t.Id))
+                .Tasks.Where(t => t.Op == Bonded && done.Done.ContainsKey(t.Id))
                 .Select(t => t.Ref)
                 .ToHashSet(StringComparer.Ordinal);
             foreach (var (order, count) in day.Cards.Where(c => sheets.Contains(c.Ref)).CountBy(c => c.Job))

@@ -66,8 +66,8 @@ public sealed class ArtworkBook
         }
 
         var few = found.Take(WordIndex.Few + 1).ToArray();
-        return few.Length <= WordIndex.Few
-            ? rows.Where(a => EF.Parameter(few).Contains(a.Id))
+        return few.Length <= WordIndex.Few ? rows.Where(a => EF.Parameter(few).Contains(a.Id))
+            : db is PostgresDb ? rows.Where(a => a.Sought.Contains(sought))
             : rows.Where(a => found.Contains(a.Id));
     }
 

@@ -41,7 +41,10 @@ internal static class JobReader
                 few.Length <= WordIndex.Few
                     // As one parameter: a question with a place for each number would be composed anew for every count of them.
                     ? rows.Where(j => EF.Parameter(few).Contains(j.Id))
-                    : rows.Where(j => found.Contains(j.Id));
+                : db is PostgresDb
+                    // So many that some stand on every page: read in the order of the list, they are soon enough.
+                    ? rows.Where(j => j.Sought.Contains(words))
+                : rows.Where(j => found.Contains(j.Id));
         }
 
         if (ask.Stopped is { } stopped)
