@@ -22,6 +22,11 @@ internal static class ServeBench
         "/orders?q=Reach%2042",
         "/orders/AR-0050000",
         "/search?q=0012345",
+        "/search?q=halloway%2042",
+        "/artwork",
+        "/artwork?q=crest-499",
+        "/sheets",
+        "/sheets?show=not-ready",
         "/bench",
         "/shelf",
         "/shelf?q=film%20499",
@@ -127,11 +132,34 @@ internal static class ServeBench
             db,
             $"""
             WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < {count})
-            INSERT INTO jobs (Name, Customer, Due, MadeAtMs, Stopped, Warnings, Sheets, Pieces, LeftOut, MakespanS, BoundS, Total, Currency, FindingsJson, Stage, Sought)
+            INSERT INTO jobs (Name, Customer, Due, MadeAtMs, Stopped, Warnings, Sheets, Pieces, LeftOut, MakespanS, BoundS, Total, Currency, FindingsJson, Stage, Sought, Words, SheetsJson)
             SELECT printf('AR-%07d', i), 'Alder Reach ' || (i % 997), date('2027-01-01', '+' || (i % 900) || ' days'), 1795600000000 + i, i % 50 = 0, i % 3,
-              3, 40, 0, 7200, 6900, '123.45', 'EUR', $finding, CASE WHEN i % 10 = 0 THEN '' ELSE 'HandedOver' END, lower(printf('AR-%07d', i) || ' Alder Reach ' || (i % 997)) FROM n
+              3, 40, 0, 7200, 6900, '123.45', 'EUR', $finding, CASE WHEN i % 10 = 0 THEN '' WHEN i % 10 = 1 THEN 'Approved' ELSE 'HandedOver' END,
+              lower(printf('AR-%07d', i) || char(10) || 'Alder Reach ' || (i % 997) || char(10) || 'wren halloway ' || (i % 300) || char(10) || 'crest' || char(10) || 'crest-' || (i % 5000) || '.svg'),
+              'crest' || char(10) || 'crest-' || (i % 5000) || '.svg', $sheets FROM n
             """,
-            ("$finding", finding)
+            ("$finding", finding),
+            ("$sheets", """[{"paper":"A4","widthMm":210,"heightMm":297,"started":false,"count":3}]""")
+        );
+        // Each file in twenty orders, one of them in a tenth of all.
+        Do(
+            db,
+            """
+            WITH RECURSIVE n(i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i < 4999)
+            INSERT INTO artworks (Id, Hash, Name, Bytes, LastMs, Sought)
+            SELECT i + 1, printf('%064x', i), 'crest-' || i || '.svg', 12000, 1795600000000 + i, 'crest-' || i || '.svg' || char(10) || 'crest' FROM n
+            """
+        );
+        Do(
+            db,
+            """
+            INSERT INTO artwork_uses (JobId, ArtworkId, Number, Design, WidthMm, HeightMm, Found, Mends, Picture)
+            SELECT Id, CASE WHEN Id % 10 = 0 THEN 5000 ELSE Id % 5000 + 1 END, 1, 'crest', 60, 40, 2, 0, 'art-001-small.png' FROM jobs
+            """
+        );
+        Do(
+            db,
+            "INSERT INTO order_marks (Job, Step, AtMs, Who, Note) SELECT Name, 'Approve', MadeAtMs, 'demo', 'Wren Halloway, signed proof' FROM jobs WHERE Stage <> ''"
         );
         Do(db, "INSERT INTO tickets (JobId, Number, Json) SELECT Id, 1, $ticket FROM jobs", ("$ticket", ticket));
         Do(

@@ -80,7 +80,7 @@ public static class OpenWorkshop
     public static Outcome<OpenedWorkshop> Run(string folder, TimeProvider clock, string? database = null)
     {
         ArgumentNullException.ThrowIfNull(clock);
-        var store = WorkshopStore.Open(folder, database);
+        var store = WorkshopStore.Open(folder, database, LookOfOrder.Of);
         return store.Ok ? new OpenedWorkshop(store.Value, clock) : store.Fault;
     }
 

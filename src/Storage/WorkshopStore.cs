@@ -1,4 +1,5 @@
 using System.Data.Common;
+using Coldpeel.Storage.Artwork;
 using Coldpeel.Storage.Backup;
 using Coldpeel.Storage.Content;
 using Coldpeel.Storage.Database;
@@ -20,10 +21,6 @@ public sealed class WorkshopStore : IDisposable
     internal const string DatabaseName = "workshop.db";
     internal const string FilesName = "files";
 
-    // Checking a database of this size takes well under a second; a larger one is checked while people already work.
-    private const long QuickToCheck = 64_000_000;
-    private static readonly TimeSpan CheckAfter = TimeSpan.FromSeconds(3);
-
     private readonly string? _postgres;
     private readonly string _database;
     private readonly ContentFolder _content;
@@ -41,6 +38,7 @@ public sealed class WorkshopStore : IDisposable
         History = new ChangeBook(_door);
         Shelf = new ShelfBook(_door);
         Outcomes = new OutcomeBook(_door);
+        Artwork = new ArtworkBook(_door);
         Rooms = new RoomBook(_door);
         Programs = new ProgramBook(_door);
     }
@@ -63,6 +61,9 @@ public sealed class WorkshopStore : IDisposable
     /// <summary>How pieces came out.</summary>
     public OutcomeBook Outcomes { get; }
 
+    /// <summary>Artwork of all orders.</summary>
+    public ArtworkBook Artwork { get; }
+
     /// <summary>Devices and settings.</summary>
     public RoomBook Rooms { get; }
 
@@ -75,17 +76,22 @@ public sealed class WorkshopStore : IDisposable
     /// <summary>Opens the store in a folder, making it where there is none, and brings it up to this program's form.</summary>
     /// <param name="folder">Where file content stands, and the SQLite file.</param>
     /// <param name="postgres">Connection string of a PostgreSQL database that takes the place of the SQLite file; null for none.</param>
-    public static Outcome<WorkshopStore> Open(string folder, string? postgres = null)
+    /// <param name="look">Looks at what an earlier version has kept (<see cref="LookOver"/>); null where nobody lists it.</param>
+    public static Outcome<WorkshopStore> Open(
+        string folder,
+        string? postgres = null,
+        Func<StoredContent, StoredLook>? look = null
+    )
     {
         ArgumentException.ThrowIfNullOrEmpty(folder);
         try
         {
             var store = new WorkshopStore(Path.GetFullPath(folder), postgres);
-            MakeFolder(store.Folder);
-            TryWriting(store.Folder);
+            StoreFolder.Make(store.Folder);
+            StoreFolder.TryWriting(store.Folder);
             using var db = store.Db();
             var isThere = postgres is not null ? db.Database.CanConnect() : File.Exists(store._database);
-            if (isThere && store.Damaged(db) is { } damaged)
+            if (isThere && postgres is null && store.Check(db) is { } damaged)
             {
                 return damaged;
             }
@@ -109,6 +115,11 @@ public sealed class WorkshopStore : IDisposable
             {
                 // Readers never wait for a writer, and a commit is on the disk when it returns.
                 Pragma.Ask(db, "journal_mode=WAL");
+            }
+
+            if (look is not null)
+            {
+                store.LookOver(look);
             }
 
             return store;
@@ -183,6 +194,10 @@ public sealed class WorkshopStore : IDisposable
     /// <summary>What the page of a ticket shows, as JSON; null when there is none.</summary>
     public string? Ticket(string job, int number) => _door.Read(db => JobReader.Ticket(db, job, number));
 
+    /// <summary>Which of those jobs have a file of that name.</summary>
+    public IReadOnlySet<string> Having(IReadOnlyCollection<string> jobs, string file) =>
+        _door.Read(db => JobReader.Having(db, jobs, file));
+
     /// <summary>Content of a job's file; null when there is no such file.</summary>
     public byte[]? Content(string job, string file) =>
         _door.Read(db => JobReader.Hash(db, job, file)) is { } hash ? _content.Get(hash) : null;
@@ -202,8 +217,28 @@ public sealed class WorkshopStore : IDisposable
             : null;
 
     /// <summary>Puts that version in the place of the one that is kept, as it was; false when another one stands before it by now.</summary>
-    public bool PutBack(string job, long number, DateTimeOffset at, KeepNote note) =>
-        _door.Write(db => JobVersions.PutBack(db, job, number, note, at.ToUnixTimeMilliseconds()));
+    /// <param name="job">The job.</param>
+    /// <param name="number">The version.</param>
+    /// <param name="at">When.</param>
+    /// <param name="note">What is noted.</param>
+    /// <param name="look">Looks at a version that was kept before anybody did.</param>
+    public bool PutBack(string job, long number, DateTimeOffset at, KeepNote note, Func<StoredContent, StoredLook> look)
+    {
+        var atMs = at.ToUnixTimeMilliseconds();
+        return _door.Write(db =>
+            JobVersions.PutBack(db, job, number, note, atMs, row => look(OldLooks.ContentOf(row, row.Files, _content)))
+        );
+    }
+
+    /// <summary>Looks over all that an earlier version has kept, once: what lists show of it and find it by. It ends at once where that was done.</summary>
+    public void LookOver(Func<StoredContent, StoredLook> look)
+    {
+        if (Rooms.Setting(OldLooks.Done) is null)
+        {
+            OldLooks.Fill(_door, _content, look);
+            Rooms.Forget();
+        }
+    }
 
     /// <summary>Keeps content that a step is about to name, and gives its hash.</summary>
     public string Put(byte[] content) => _content.Put(content);
@@ -236,69 +271,8 @@ public sealed class WorkshopStore : IDisposable
         }
     }
 
-    // The library's own check: a page that the disk has spoilt is told before anybody builds on it.
-    private Fault? Damaged(WorkshopDb db)
-    {
-        if (_postgres is not null)
-        {
-            return null; // the server checks its own pages
-        }
-
-        if (new FileInfo(_database).Length <= QuickToCheck)
-        {
-            return Check(db);
-        }
-
-        _ = Task.Run(async () =>
-        {
-            // Whoever opens the workshop waits for the first page and has two cores: the check does not take one of them.
-            await Task.Delay(CheckAfter);
-            if (_isClosed)
-            {
-                return;
-            }
-
-            using var own = WorkshopDb.In(_database);
-            Damage = Check(own);
-        });
-        return null;
-    }
-
-    private Fault? Check(WorkshopDb db)
-    {
-        var told = Pragma.Ask(db, "quick_check(1)");
-        return told == "ok"
-            ? null
-            : new Fault(
-                _database,
-                $"is damaged ({told.ReplaceLineEndings(" ")}).",
-                "Bring the workshop back from a backup: coldpeel restore BACKUP.zip --data NEW-FOLDER."
-            );
-    }
-
-    // Customers' names stand in it: a new folder is for its owner alone.
-    private static void MakeFolder(string folder)
-    {
-        if (OperatingSystem.IsWindows())
-        {
-            Directory.CreateDirectory(folder);
-        }
-        else
-        {
-            Directory.CreateDirectory(
-                folder,
-                UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute
-            );
-        }
-    }
-
-    // A folder that can only be read is told at the start, not at the first tap.
-    private static void TryWriting(string folder)
-    {
-        var trial = Path.Combine(folder, $".trial-{Guid.NewGuid():n}");
-        File.WriteAllBytes(trial, []);
-        File.Delete(trial);
-    }
+    private Fault? Check(WorkshopDb db) =>
+        new PageCheck(_database).AtStart(db, () => _isClosed, damage => Damage = damage);
 
     private WorkshopDb Db() => _postgres is null ? WorkshopDb.In(_database, pooled: true) : PostgresDb.At(_postgres);
 }

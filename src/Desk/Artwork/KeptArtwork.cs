@@ -34,7 +34,11 @@ public sealed record KeptDesign(
     int Pieces,
     string Marks,
     string OnFabric
-);
+)
+{
+    /// <summary>Name of the small picture on the fabric; null where an earlier version kept it.</summary>
+    public string? Small { get; init; }
+}
 
 /// <summary>Pictures of the designs of an order, made as it is kept.</summary>
 internal static class KeptArtwork
@@ -43,6 +47,9 @@ internal static class KeptArtwork
     public const string List = "artwork.json";
 
     private const string Prefix = "art-";
+
+    // Twice as many as a list shows it by, for screens with fine dots.
+    private const int SmallPixels = 240;
 
     /// <summary>Whether a kept file belongs to the page of the designs.</summary>
     public static bool IsPart(string name) => name == List || name.StartsWith(Prefix, StringComparison.Ordinal);
@@ -91,7 +98,10 @@ internal static class KeptArtwork
             made.Parts!.Designs.Keys.Count(k => IsOf(k, asked.Id)),
             $"{at}-marks.png",
             $"{at}-fabric.png"
-        );
+        )
+        {
+            Small = $"{at}-small.png",
+        };
         (BoxMm, string, string)[] marks =
         [
             .. made
@@ -103,6 +113,7 @@ internal static class KeptArtwork
             [
                 new(kept.Marks, MarksPng.Encode(shown.Plane, marks, fabric)),
                 new(kept.OnFabric, FabricPicture.Encode(shown.Plane, fabric)),
+                new(kept.Small, FabricPicture.Small(shown.Plane, fabric, SmallPixels)),
             ]
         );
     }

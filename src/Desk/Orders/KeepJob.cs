@@ -73,6 +73,7 @@ public sealed class KeepJob(OpenedWorkshop workshop)
             Fault? atLast = null;
             var note = new KeepNote(how.Who, how.What, anew)
             {
+                Look = LookOfOrder.Of(files, made.Findings),
                 StillHolds = how.AtLast is { } ask ? () => (atLast = ask()) is null : null,
                 Again = how.Again,
                 Takes = how.Again is { } again ? AsApproved(again, proofs) : null,

@@ -69,25 +69,21 @@ public sealed class ListJobs(OpenedWorkshop workshop)
     private static readonly string[] BeforePress = ["Approved", "Printed"];
 
     /// <summary>One page of the jobs, and where the next one begins; null when it is the last.</summary>
-    /// <param name="words">Only those with these words in name or customer.</param>
+    /// <param name="words">Only those that are found by these words.</param>
     /// <param name="all">Those handed over or set aside too.</param>
     /// <param name="after">From this key on; null from the first.</param>
     public (ImmutableArray<KeptLine> Lines, string? Next) Page(string words, bool all, string? after)
     {
-        var found = workshop.Store.Jobs(
-            new JobAsk
-            {
-                Words = words,
-                Stages = all ? null : AtWork,
-                After = Key(after),
-                Most = PageLines + 1,
-            }
-        );
+        var (shown, next) = Stored(new JobAsk { Words = words, Stages = all ? null : AtWork }, after);
+        return ([.. shown.Select(j => Line(j, workshop))], next);
+    }
+
+    /// <summary>The same of other jobs, as they are stored.</summary>
+    internal (IReadOnlyList<StoredJob> Shown, string? Next) Stored(JobAsk ask, string? after)
+    {
+        var found = workshop.Store.Jobs(ask with { After = Key(after), Most = PageLines + 1 });
         var shown = found.Take(PageLines).ToArray();
-        return (
-            [.. shown.Select(j => Line(j, workshop))],
-            found.Count > PageLines ? $"{shown[^1].Due:yyyy-MM-dd} {shown[^1].Name}" : null
-        );
+        return (shown, found.Count > PageLines ? $"{shown[^1].Due:yyyy-MM-dd} {shown[^1].Name}" : null);
     }
 
     /// <summary>Those that are due within some days and not handed over, the first due first.</summary>

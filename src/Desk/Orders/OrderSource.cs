@@ -64,7 +64,7 @@ public sealed record OrderSource(
     /// <summary>The workshop file that an order without one of its own is made with.</summary>
     internal const string BookFile = "book.json";
 
-    private const string Said = "brought.json";
+    internal const string Said = "brought.json";
 
     private static readonly JsonSerializerOptions Readable = new() { WriteIndented = true };
 

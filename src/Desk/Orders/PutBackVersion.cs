@@ -92,7 +92,7 @@ public sealed class PutBackVersion(OpenedWorkshop workshop)
                 {
                     Takes = holds,
                 };
-                workshop.Store.PutBack(name, number, workshop.Now, note);
+                workshop.Store.PutBack(name, number, workshop.Now, note, LookOfOrder.Of);
                 return null;
             }
         }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Coldpeel.Desk.Orders;
 using Coldpeel.Storage;
 using Coldpeel.Workshop.Findings;
 
@@ -25,6 +26,8 @@ public sealed class RestoreWorkshop(OpenedWorkshop workshop)
             return fault;
         }
 
+        // An earlier version's backup has not been looked over.
+        workshop.Store.LookOver(LookOfOrder.Of);
         workshop.Store.Rooms.Set(
             OpenedWorkshop.BroughtBackSetting,
             workshop.Now.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss.fff", CultureInfo.InvariantCulture),

@@ -13,6 +13,8 @@ internal abstract class StoreTable
         new StoreTable<KeptJobRow>(),
         new StoreTable<KeptFileRow>(),
         new StoreTable<KeptTicketRow>(),
+        new StoreTable<ArtworkRow>(),
+        new StoreTable<ArtworkUseRow>(),
         new StoreTable<OrderMarkRow>(),
         new StoreTable<BenchDayRow>(),
         new StoreTable<BenchEventRow>(),

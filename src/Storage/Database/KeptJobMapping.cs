@@ -27,13 +27,20 @@ internal sealed class KeptJobRow
     /// <summary>How far it has come on its way; the marks say who took it there.</summary>
     public string Stage { get; set; } = "";
 
-    /// <summary>Name and customer as they are looked for.</summary>
+    /// <summary>Name, customer, who approved and received it, and its words, as they are looked for.</summary>
     public string Sought { get; set; } = "";
+
+    /// <summary>Names of its designs and files, one a line; null where an earlier version kept it and nobody has looked yet.</summary>
+    public string? Words { get; set; }
+
+    /// <summary>How many sheets of which size it is printed on.</summary>
+    public string? SheetsJson { get; set; }
 
     /// <summary>The order whose spoilt pieces it makes again; null for an order of its own.</summary>
     public string? AgainOf { get; set; }
     public List<KeptFileRow> Files { get; } = [];
     public List<KeptTicketRow> Tickets { get; } = [];
+    public List<ArtworkUseRow> Artwork { get; } = [];
 }
 
 /// <summary>Table "jobs".</summary>
@@ -60,5 +67,6 @@ internal sealed class KeptJobMapping : IEntityTypeConfiguration<KeptJobRow>
         builder.Property(j => j.Currency).HasMaxLength(3);
         builder.HasMany(j => j.Files).WithOne().HasForeignKey(f => f.JobId).OnDelete(DeleteBehavior.Cascade);
         builder.HasMany(j => j.Tickets).WithOne().HasForeignKey(t => t.JobId).OnDelete(DeleteBehavior.Cascade);
+        builder.HasMany(j => j.Artwork).WithOne().HasForeignKey(u => u.JobId).OnDelete(DeleteBehavior.Cascade);
     }
 }

@@ -4,27 +4,28 @@ using Microsoft.EntityFrameworkCore.Migrations;
 
 namespace Coldpeel.Storage.Database;
 
-/// <summary>Finds a part of a word among 100,000 in SQLite without reading them all: an index of every three letters that stand together, kept by triggers.</summary>
-/// <remarks>SQLite, "FTS5", section 4.3.4, the trigram tokenizer. PostgreSQL reads the column instead: its index of that kind is an
-/// extension that not every server may load. A migration that builds such a table anew loses its triggers and must call <see cref="Make"/> again.</remarks>
+/// <summary>Finds a part of a word among 100,000 without reading them all: an index of every three letters that stand together.</summary>
+/// <remarks>In SQLite a table kept by triggers (SQLite, "FTS5", section 4.3.4, the trigram tokenizer): a migration that builds the table anew loses its triggers and must
+/// call <see cref="Make"/> again. In PostgreSQL an inverted index (GIN) over a function of our own, for the extension that does the same is not one that every server may load.</remarks>
 internal static class WordIndex
 {
+    /// <summary>As many numbers as a question may hold without becoming slow itself.</summary>
+    public const int Few = 2000;
+
     private const int Letters = 3;
 
     /// <summary>Numbers of the rows whose <c>Sought</c> holds those words; null where the index cannot tell, and the column must be read.</summary>
     /// <param name="db">The database.</param>
-    /// <param name="table">"jobs" or "stock".</param>
-    /// <param name="sought">As <see cref="Sought.Of"/> gives it.</param>
-    public static IQueryable<int>? Find(WorkshopDb db, string table, string sought)
-    {
-        if (db is PostgresDb || new StringInfo(sought).LengthInTextElements < Letters)
-        {
-            return null;
-        }
-
+    /// <param name="table">"jobs", "stock" or "artworks".</param>
+    /// <param name="sought">As <see cref="Sought.Asked"/> gives it.</param>
+    public static IQueryable<int>? Find(WorkshopDb db, string table, string sought) =>
+        new StringInfo(sought).LengthInTextElements < Letters ? null
+        : db is PostgresDb ? Threes(db, table, sought)
         // A phrase of the index: all letters of it, in order, side by side.
-        var phrase = $"\"{sought.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
-        return table switch
+        : Phrase(db, table, $"\"{sought.Replace("\"", "\"\"", StringComparison.Ordinal)}\"");
+
+    private static IQueryable<int> Phrase(WorkshopDb db, string table, string phrase) =>
+        table switch
         {
             "jobs" => db.Database.SqlQuery<int>(
                 $"SELECT CAST(rowid AS INTEGER) AS Value FROM jobs_sought WHERE jobs_sought MATCH {phrase}"
@@ -32,9 +33,44 @@ internal static class WordIndex
             "stock" => db.Database.SqlQuery<int>(
                 $"SELECT CAST(rowid AS INTEGER) AS Value FROM stock_sought WHERE stock_sought MATCH {phrase}"
             ),
+            "artworks" => db.Database.SqlQuery<int>(
+                $"SELECT CAST(rowid AS INTEGER) AS Value FROM artworks_sought WHERE artworks_sought MATCH {phrase}"
+            ),
             _ => throw new ArgumentException("No words are looked for in it.", nameof(table)),
         };
-    }
+
+    // The index finds the rows with all threes, wherever they stand; of those the words themselves are read.
+    private static IQueryable<int> Threes(WorkshopDb db, string table, string sought) =>
+        table switch
+        {
+            "jobs" => db.Database.SqlQuery<int>(
+                $"""SELECT "Id" AS "Value" FROM jobs WHERE coldpeel_threes("Sought") @> coldpeel_threes({sought}) AND strpos("Sought", {sought}) > 0"""
+            ),
+            "stock" => db.Database.SqlQuery<int>(
+                $"""SELECT "Id" AS "Value" FROM stock WHERE coldpeel_threes("Sought") @> coldpeel_threes({sought}) AND strpos("Sought", {sought}) > 0"""
+            ),
+            "artworks" => db.Database.SqlQuery<int>(
+                $"""SELECT "Id" AS "Value" FROM artworks WHERE coldpeel_threes("Sought") @> coldpeel_threes({sought}) AND strpos("Sought", {sought}) > 0"""
+            ),
+            _ => throw new ArgumentException("No words are looked for in it.", nameof(table)),
+        };
+
+    /// <summary>Makes the function that the index of PostgreSQL is of; it is told to be dear, so that the index is asked and not the function of every row.</summary>
+    public static void MakeThrees(MigrationBuilder migration) =>
+        migration.Sql(
+            """
+            CREATE FUNCTION coldpeel_threes(words text) RETURNS text[] LANGUAGE sql IMMUTABLE STRICT PARALLEL SAFE COST 1000 AS
+            $$ SELECT ARRAY(SELECT substr(words, i, 3) FROM generate_series(1, length(words) - 2) AS i) $$;
+            """
+        );
+
+    /// <summary>Makes the index of a table in PostgreSQL.</summary>
+    public static void MakeThrees(MigrationBuilder migration, string table) =>
+        migration.Sql($"""CREATE INDEX "IX_{table}_threes" ON "{table}" USING gin (coldpeel_threes("Sought"));""");
+
+    /// <summary>Takes the index of a table in PostgreSQL away.</summary>
+    public static void DropThrees(MigrationBuilder migration, string table) =>
+        migration.Sql($"""DROP INDEX "IX_{table}_threes";""");
 
     /// <summary>Makes the index of a table out of what it holds, and keeps it in step from then on.</summary>
     public static void Make(MigrationBuilder migration, string table)

@@ -16,6 +16,8 @@ internal class WorkshopDb : DbContext
     public DbSet<KeptJobRow> Jobs => Set<KeptJobRow>();
     public DbSet<KeptFileRow> Files => Set<KeptFileRow>();
     public DbSet<KeptTicketRow> Tickets => Set<KeptTicketRow>();
+    public DbSet<ArtworkRow> Artworks => Set<ArtworkRow>();
+    public DbSet<ArtworkUseRow> ArtworkUses => Set<ArtworkUseRow>();
     public DbSet<BenchDayRow> BenchDays => Set<BenchDayRow>();
     public DbSet<BenchEventRow> BenchEvents => Set<BenchEventRow>();
     public DbSet<ChangeRow> Changes => Set<ChangeRow>();
@@ -50,6 +52,14 @@ internal sealed class PostgresDb(DbContextOptions<PostgresDb> options) : Worksho
 {
     public static PostgresDb At(string connection) =>
         new(new DbContextOptionsBuilder<PostgresDb>().UseNpgsql(connection).Options);
+
+    protected override void OnModelCreating(ModelBuilder modelBuilder)
+    {
+        base.OnModelCreating(modelBuilder);
+        // An index in order may hold a third of a page of each row, and what an order is found by may be longer; three letters are its index here.
+        var jobs = modelBuilder.Entity<KeptJobRow>().Metadata;
+        jobs.RemoveIndex(jobs.FindIndex(jobs.FindProperty(nameof(KeptJobRow.Sought))!)!);
+    }
 }
 
 /// <summary>Gives dotnet-ef a database to write migrations against; it is never opened.</summary>

@@ -47,6 +47,89 @@ namespace Coldpeel.Storage.Migrations
                     b.ToTable("answers", (string)null);
                 });
 
+            modelBuilder.Entity("Coldpeel.Storage.Database.ArtworkRow", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Bytes")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT")
+                        .IsFixedLength();
+
+                    b.Property<long>("LastMs")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Sought")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Hash")
+                        .IsUnique();
+
+                    b.HasIndex("LastMs", "Id");
+
+                    b.ToTable("artworks", (string)null);
+                });
+
+            modelBuilder.Entity("Coldpeel.Storage.Database.ArtworkUseRow", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("ArtworkId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Design")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Found")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<double>("HeightMm")
+                        .HasColumnType("REAL");
+
+                    b.Property<int>("JobId")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Mends")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Picture")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("TEXT");
+
+                    b.Property<double>("WidthMm")
+                        .HasColumnType("REAL");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("JobId");
+
+                    b.HasIndex("ArtworkId", "Id", "JobId");
+
+                    b.ToTable("artwork_uses", (string)null);
+                });
+
             modelBuilder.Entity("Coldpeel.Storage.Database.BenchDayRow", b =>
                 {
                     b.Property<int>("Id")
@@ -323,6 +406,9 @@ namespace Coldpeel.Storage.Migrations
                     b.Property<int?>("Sheets")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("SheetsJson")
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Sought")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -341,6 +427,9 @@ namespace Coldpeel.Storage.Migrations
 
                     b.Property<int>("Warnings")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Words")
+                        .HasColumnType("TEXT");
 
                     b.HasKey("Id");
 
@@ -634,6 +723,23 @@ namespace Coldpeel.Storage.Migrations
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Coldpeel.Storage.Database.ArtworkUseRow", b =>
+                {
+                    b.HasOne("Coldpeel.Storage.Database.ArtworkRow", "Artwork")
+                        .WithMany()
+                        .HasForeignKey("ArtworkId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Coldpeel.Storage.Database.KeptJobRow", null)
+                        .WithMany("Artwork")
+                        .HasForeignKey("JobId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.Navigation("Artwork");
+                });
+
             modelBuilder.Entity("Coldpeel.Storage.Database.BenchEventRow", b =>
                 {
                     b.HasOne("Coldpeel.Storage.Database.BenchDayRow", null)
@@ -672,6 +778,8 @@ namespace Coldpeel.Storage.Migrations
 
             modelBuilder.Entity("Coldpeel.Storage.Database.KeptJobRow", b =>
                 {
+                    b.Navigation("Artwork");
+
                     b.Navigation("Files");
 
                     b.Navigation("Tickets");

@@ -6,9 +6,6 @@ namespace Coldpeel.Storage.Orders;
 /// <summary>Reads kept jobs as plain records.</summary>
 internal static class JobReader
 {
-    // As many numbers as a question may hold without becoming slow itself.
-    private const int Few = 2000;
-
     /// <summary>All jobs: the first due first, then by name.</summary>
     public static IReadOnlyList<StoredJob> All(WorkshopDb db) =>
         [.. db.Jobs.AsNoTracking().OrderBy(j => j.Due).ThenBy(j => j.Name).AsEnumerable().Select(Job)];
@@ -34,17 +31,20 @@ internal static class JobReader
     private static IQueryable<KeptJobRow> Asked(WorkshopDb db, JobAsk ask)
     {
         var rows = db.Jobs.AsNoTracking();
-        if (Sought.Of(ask.Words) is { Length: > 0 } words)
+        if (Sought.Asked(ask.Words) is { Length: > 0 } words)
         {
             // Without the index of letters the column alone is a tenth of the table, and few rows are left then.
             var found =
                 WordIndex.Find(db, "jobs", words) ?? db.Jobs.Where(k => k.Sought.Contains(words)).Select(k => k.Id);
-            var few = found.Take(Few + 1).ToArray();
+            var few = found.Take(WordIndex.Few + 1).ToArray();
             rows =
-                few.Length <= Few
+                few.Length <= WordIndex.Few
                     // As one parameter: a question with a place for each number would be composed anew for every count of them.
                     ? rows.Where(j => EF.Parameter(few).Contains(j.Id))
-                    : rows.Where(j => found.Contains(j.Id));
+                : db is PostgresDb
+                    // So many that some stand on every page: read in the order of the list, they are soon enough.
+                    ? rows.Where(j => j.Sought.Contains(words))
+                : rows.Where(j => found.Contains(j.Id));
         }
 
         if (ask.Stopped is { } stopped)
@@ -91,6 +91,7 @@ internal static class JobReader
                     Currency = j.Currency,
                     Stage = j.Stage,
                     AgainOf = j.AgainOf,
+                    SheetsJson = j.SheetsJson,
                     FindingsJson = "",
                 })
                 .AsEnumerable()
@@ -130,6 +131,13 @@ internal static class JobReader
             .Select(t => t.Json)
             .SingleOrDefault();
 
+    /// <summary>Which of those jobs have a file of that name.</summary>
+    public static IReadOnlySet<string> Having(WorkshopDb db, IReadOnlyCollection<string> names, string file) =>
+        db
+            .Jobs.Where(j => names.Contains(j.Name) && j.Files.Any(f => f.Name == file))
+            .Select(j => j.Name)
+            .ToHashSet(StringComparer.Ordinal);
+
     /// <summary>Hash of a file's content; null when there is no such file.</summary>
     public static string? Hash(WorkshopDb db, string job, string file) =>
         db
@@ -162,5 +170,6 @@ internal static class JobReader
         {
             Stage = row.Stage,
             AgainOf = row.AgainOf,
+            SheetsJson = row.SheetsJson,
         };
 }

@@ -28,7 +28,20 @@ internal static class JobVersions
             : null;
 
     /// <summary>Puts it in the place of what is kept, which goes into the history in its turn; false when another version was replaced meanwhile.</summary>
-    public static bool PutBack(WorkshopDb db, string name, long number, KeepNote note, long atMs)
+    /// <param name="db">The database.</param>
+    /// <param name="name">The job.</param>
+    /// <param name="number">The change that replaced it.</param>
+    /// <param name="note">What is noted.</param>
+    /// <param name="atMs">When.</param>
+    /// <param name="look">Looks at a version that was kept before anybody did.</param>
+    public static bool PutBack(
+        WorkshopDb db,
+        string name,
+        long number,
+        KeepNote note,
+        long atMs,
+        Func<KeptJobRow, StoredLook> look
+    )
     {
         if (Last(db, name) is not { } change || change.Id != number)
         {
@@ -45,6 +58,15 @@ internal static class JobVersions
         foreach (var ticket in row.Tickets)
         {
             (ticket.Id, ticket.JobId) = (0, 0);
+        }
+
+        if (row.Words is null)
+        {
+            JobLook.Put(db, row, look(row), atMs, []);
+        }
+        else
+        {
+            JobLook.PutBack(db, row, atMs);
         }
 
         JobWriter.Replace(db, row, note, atMs);

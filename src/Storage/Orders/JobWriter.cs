@@ -18,6 +18,11 @@ internal static class JobWriter
     )
     {
         var row = Row(job, findingsJson);
+        if (note.Look is { } look)
+        {
+            JobLook.Put(db, row, look, row.MadeAtMs, []);
+        }
+
         row.Files.AddRange(files);
         row.Tickets.AddRange(tickets.Select(t => new KeptTicketRow { Number = t.Number, Json = t.Json }));
         return Replace(db, row, note, row.MadeAtMs);
@@ -30,6 +35,8 @@ internal static class JobWriter
             .Jobs.AsNoTracking()
             .Include(j => j.Files)
             .Include(j => j.Tickets)
+            .Include(j => j.Artwork)
+            .AsSplitQuery()
             .SingleOrDefault(j => j.Name == row.Name);
         row.Stage = note.Takes?.Stage ?? (note.Anew is null ? earlier?.Stage ?? "" : "");
         db.Jobs.Where(j => j.Name == row.Name).ExecuteDelete();
@@ -44,6 +51,10 @@ internal static class JobWriter
             Mark(taken.Step, taken.Note, taken.Proof);
         }
 
+        JobLook.Find(
+            row,
+            [.. JobLook.Notes(db, row.Name), note.Takes is { } step && JobLook.Tells(step.Step) ? step.Note : ""]
+        );
         if (note.Again is { } again)
         {
             WorkWriter.MadeAgain(db, again, row.Name, atMs, note.Who);
@@ -100,7 +111,6 @@ internal static class JobWriter
             Total = job.Figures?.Total,
             Currency = job.Figures?.Currency,
             FindingsJson = findingsJson,
-            Sought = Sought.Of(job.Name, job.Customer),
             AgainOf = job.AgainOf,
         };
 }

@@ -62,6 +62,11 @@ public sealed class OrderMarks
                 }
             );
             db.SaveChanges();
+            if (JobLook.Tells(step))
+            {
+                JobLook.FindAnew(db, job);
+            }
+
             if (work is not null)
             {
                 WorkWriter.Keep(db, work, StoredWork.CauseOf(row.Id), row.AtMs, who);
@@ -79,6 +84,22 @@ public sealed class OrderMarks
                 .AsEnumerable()
                 .Select(Mark)
                 .ToArray()
+        );
+
+    /// <summary>Of each of those orders that has any: how many steps were taken, and the last one.</summary>
+    public IReadOnlyDictionary<string, (int Count, string Last)> Last(IReadOnlyCollection<string> jobs) =>
+        _door.Read(db =>
+            db.OrderMarks.AsNoTracking()
+                .Where(m => jobs.Contains(m.Job))
+                .Select(m => new
+                {
+                    m.Job,
+                    m.Id,
+                    m.Step,
+                })
+                .AsEnumerable()
+                .GroupBy(m => m.Job, StringComparer.Ordinal)
+                .ToDictionary(g => g.Key, g => (g.Count(), g.MaxBy(m => m.Id)!.Step), StringComparer.Ordinal)
         );
 
     private static StoredMark Mark(OrderMarkRow row) =>

@@ -25,6 +25,9 @@ public sealed record StoredJob(
 
     /// <summary>The order whose spoilt pieces it makes again; null for an order of its own.</summary>
     public string? AgainOf { get; init; }
+
+    /// <summary>How many sheets of which size it is printed on, as <see cref="StoredLook"/> had it; null where nobody has said.</summary>
+    public string? SheetsJson { get; init; }
 }
 
 /// <summary>What is noted as a job is kept.</summary>
@@ -35,6 +38,9 @@ public sealed record KeepNote(string Who, string? What = null, StoredAnew? Anew 
 {
     /// <summary>The step that is taken as it is kept; null for none.</summary>
     public StoredStep? Takes { get; init; }
+
+    /// <summary>What lists show of it and find it by; null where nobody has looked.</summary>
+    public StoredLook? Look { get; init; }
 
     /// <summary>What it makes again of another order; null for an order of its own.</summary>
     public StoredAgain? Again { get; init; }
@@ -77,7 +83,7 @@ public sealed record JobAsk
     /// <summary>Only those that stand there; null for all.</summary>
     public IReadOnlyList<string>? Stages { get; init; }
 
-    /// <summary>Only those whose name or customer has these words in it, whatever their case.</summary>
+    /// <summary>Only those whose name, customer, approver, receiver, designs or files have these words in them, whatever their case and marks.</summary>
     public string Words { get; init; } = "";
 
     /// <summary>Only stopped ones, or only those made; null for both.</summary>

@@ -20,7 +20,7 @@ public sealed class ShelfBook
         _door.Read(db =>
         {
             var rows = db.Stock.AsNoTracking().Where(s => (kind == null || s.Kind == kind) && s.Id > after);
-            if (Sought.Of(words) is { Length: > 0 } sought)
+            if (Sought.Asked(words) is { Length: > 0 } sought)
             {
                 rows = WordIndex.Find(db, "stock", sought) is { } found
                     ? rows.Where(s => found.Contains(s.Id))
@@ -66,6 +66,19 @@ public sealed class ShelfBook
             db.Stock.AsNoTracking()
                 .Where(s => s.Role.StartsWith(roles) && s.Count > 0)
                 .OrderBy(s => s.Id)
+                .AsEnumerable()
+                .Select(Thing)
+                .ToArray()
+        );
+
+    /// <summary>What of a kind is there, by name.</summary>
+    public IReadOnlyList<StoredStock> There(string kind, int most) =>
+        _door.Read(db =>
+            db.Stock.AsNoTracking()
+                .Where(s => s.Kind == kind && s.Count > 0)
+                .OrderBy(s => s.Name)
+                .ThenBy(s => s.Place)
+                .Take(most)
                 .AsEnumerable()
                 .Select(Thing)
                 .ToArray()

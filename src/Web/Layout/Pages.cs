@@ -8,6 +8,21 @@ namespace Coldpeel.Web.Layout;
 /// <summary>Pages as answers.</summary>
 internal static class Pages
 {
+    private const int LongestWords = 100;
+
+    /// <summary>Field of a form with the page that is shown again once it is taken.</summary>
+    public const string BackField = "back";
+
+    /// <summary>The page of ours that a form wants to come back to; null where it names none.</summary>
+    public static string? Back(string address) => address is ['/', not ('/' or '\\'), ..] ? address : null;
+
+    /// <summary>Words that are looked for, as a page's address has them.</summary>
+    public static string Words(HttpContext context)
+    {
+        var words = context.Request.Query["q"].ToString().Trim();
+        return words.Length > LongestWords ? words[..LongestWords] : words;
+    }
+
     /// <summary>A page with its parameters.</summary>
     public static RazorComponentResult Of<TPage>(object parameters, int status = StatusCodes.Status200OK)
         where TPage : IComponent =>

@@ -115,7 +115,6 @@ internal static class Reader
             );
         }
 
-        var back = form["back"].ToString();
-        return back is ['/', not ('/' or '\\'), ..] ? Results.LocalRedirect(back) : Results.LocalRedirect("/");
+        return Results.LocalRedirect(Pages.Back(form[Pages.BackField].ToString()) ?? "/");
     }
 }

@@ -140,7 +140,7 @@ internal static class OrderRoutes
         };
         return fault switch
         {
-            null => Results.Redirect($"/orders/{Say.Step(order)}"),
+            null => Results.LocalRedirect(Pages.Back(form[Pages.BackField].ToString()) ?? $"/orders/{Say.Step(order)}"),
             { Kind: FaultKind.Unsure } => AskSure(order, step, fault, form, context, forms, workshop),
             _ => Show(order, workshop, context, Say.Fault(fault), form),
         };

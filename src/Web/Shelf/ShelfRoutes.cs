@@ -1,6 +1,5 @@
 using System.Globalization;
 using Coldpeel.Desk;
-using Coldpeel.Desk.Orders;
 using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
@@ -16,7 +15,7 @@ using Microsoft.AspNetCore.Routing;
 
 namespace Coldpeel.Web.Shelf;
 
-/// <summary>The shelf, the pages of the workshop file, and the search over all of them.</summary>
+/// <summary>The shelf and the pages of the workshop file.</summary>
 internal static class ShelfRoutes
 {
     public static void Map(IEndpointRouteBuilder app)
@@ -32,7 +31,6 @@ internal static class ShelfRoutes
         app.MapGet("/placements", (HttpContext c, OpenedWorkshop w) => Book<PlacementsPage>(c, w));
         app.MapGet("/care", (HttpContext c, OpenedWorkshop w) => Book<CarePage>(c, w));
         app.MapGet("/machines", (HttpContext c, OpenedWorkshop w) => Book<MachinesPage>(c, w));
-        app.MapGet("/search", Search);
     }
 
     private static RazorComponentResult Book<TPage>(HttpContext context, OpenedWorkshop workshop)
@@ -70,7 +68,7 @@ internal static class ShelfRoutes
     )
     {
         var tokens = forms.GetAndStoreTokens(context);
-        var words = Words(context);
+        var words = Pages.Words(context);
         _ = int.TryParse(context.Request.Query["after"], CultureInfo.InvariantCulture, out var after);
         var (lines, next) = new TendShelf(workshop).Page(words, after);
         return Pages.Of<ShelfPage>(
@@ -200,26 +198,6 @@ internal static class ShelfRoutes
     }
 
     private static DateOnly? Day(string? text) => DateOnly.TryParseExact(text, "yyyy-MM-dd", out var day) ? day : null;
-
-    private static RazorComponentResult Search(HttpContext context, OpenedWorkshop workshop)
-    {
-        var words = Words(context);
-        return Pages.Of<SearchPage>(
-            new
-            {
-                Words = words,
-                Orders = (IReadOnlyList<KeptLine>)new ListJobs(workshop).Page(words, true, null).Lines,
-                Things = (IReadOnlyList<ShelfLine>)new TendShelf(workshop).Page(words, 0).Lines,
-                Book = new ReadBook(workshop).Run(),
-            }
-        );
-    }
-
-    private static string Words(HttpContext context)
-    {
-        var words = context.Request.Query["q"].ToString().Trim();
-        return words.Length > 100 ? words[..100] : words;
-    }
 
     // As a number field of HTML sends it (HTML Living Standard, "valid floating-point number"): no sign between thousands.
     private static decimal? Number(string? text) =>

@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Json;
 using Coldpeel.Storage;
+using Coldpeel.Storage.Artwork;
 using Coldpeel.Storage.Orders;
 using Coldpeel.Storage.Press;
 using Coldpeel.Storage.Shelf;
@@ -84,13 +85,163 @@ public sealed class BothStoresTests(Postgres postgres) : IClassFixture<Postgres>
         var store = Open(kind);
         store.Keep(Jobs.Of("Ærø-100%") with { Customer = "ÜBERLINGER Boote" }, "[]", Jobs.Files(), []);
         store.Keep(Jobs.Of("AR-1"), "[]", Jobs.Files(), []);
-        foreach (var words in new[] { "ærø", "überling", "100%", "BOOTE" })
+        foreach (var words in new[] { "ærø", "aero", "überling", "uberling", "UEBERLING", "100%", "BOOTE", "b" })
         {
             Assert.Equal(["Ærø-100%"], store.Jobs(new JobAsk { Words = words }).Select(j => j.Name));
         }
 
         Assert.Empty(store.Jobs(new JobAsk { Words = "%_%" }));
     }
+
+    [Theory]
+    [InlineData("SQLite")]
+    [InlineData("PostgreSQL")]
+    public void An_order_is_found_by_who_approved_and_received_it_and_by_its_designs_and_files(string kind)
+    {
+        var store = Open(kind);
+        var look = new StoredLook(["Rückenwappen", "Vorlagen/größe-xl.svg"], "[1]", []);
+        store.Keep(Jobs.Of("AR-1"), "[]", Jobs.Files(), [], new KeepNote("Mira") { Look = look });
+        store.Keep(Jobs.Of("AR-2"), "[]", Jobs.Files(), []);
+        store.Marks.Keep("AR-1", "Approve", "Approved", Noon, "Mira", "Jürgen Groß, by letter");
+        store.Marks.Keep("AR-1", "Print", "Printed", Noon, "Mira", "the grey film");
+        store.Marks.Keep("AR-1", "HandOver", "HandedOver", Noon, "Mira", "Zoë Åkerlund");
+        Found();
+        Assert.Empty(Names(store, "grey film"));
+        Assert.Equal((3, "HandOver"), store.Marks.Last(["AR-1", "AR-2"])["AR-1"]);
+
+        // Made again, what was written at its steps is still known; what it was made of is another thing.
+        store.Keep(Jobs.Of("AR-1"), "[]", Jobs.Files(), [], new KeepNote("Mira") { Look = look });
+        Found();
+        store.Keep(
+            Jobs.Of("AR-1"),
+            "[]",
+            Jobs.Files(),
+            [],
+            new KeepNote("Mira") { Look = look with { Words = ["x"] } }
+        );
+        Assert.Empty(Names(store, "wappen"));
+        Assert.Equal(["AR-1"], Names(store, "gross"));
+
+        void Found()
+        {
+            foreach (var words in new[] { "juergen gross", "akerlund", "ZOE", "ruckenwappen", "grosse-xl" })
+            {
+                Assert.Equal(["AR-1"], Names(store, words));
+            }
+        }
+    }
+
+    [Theory]
+    [InlineData("SQLite")]
+    [InlineData("PostgreSQL")]
+    public void The_same_artwork_stands_once_with_its_orders_counted_and_leaves_with_the_last_of_them(string kind)
+    {
+        var store = Open(kind);
+        for (var i = 1; i <= 7; i++)
+        {
+            Keep($"AR-{i}", i, ("crest", 'a', "Wappen.svg"), ("crest small", 'a', "Wappen.svg"));
+        }
+
+        Keep("AR-8", 8, ("crew", 'b', "crew.svg"));
+        Keep("AR-9", 9, ("mark", 'c', "mark.svg"));
+
+        var all = store.Artwork.Some("", null, 10);
+        Assert.Equal(
+            [("mark.svg", 1, "AR-9"), ("crew.svg", 1, "AR-8"), ("Wappen.svg", 7, "AR-7")],
+            all.Select(a => (a.Name, a.Orders, a.Latest.Order))
+        );
+        Assert.Equal((2, 1, "art.png"), (all[2].Latest.Found, all[2].Latest.Mends, all[2].Latest.Picture));
+        // From page to page by key.
+        var first = store.Artwork.Some("", null, 2);
+        var key = new ArtworkKey(first[1].Last.ToUnixTimeMilliseconds(), first[1].Id);
+        Assert.Equal(["Wappen.svg"], store.Artwork.Some("", key, 2).Select(a => a.Name));
+        Assert.Equal(["crew.svg"], store.Artwork.Some("CREW", null, 9).Select(a => a.Name));
+        Assert.Equal(["Wappen.svg"], store.Artwork.Some("crest sm", null, 9).Select(a => a.Name));
+        // Its uses, the order kept last first.
+        var uses = store.Artwork.Uses(all[2].Id, null, 3);
+        Assert.Equal(["AR-7", "AR-7", "AR-6"], uses.Select(u => u.Order));
+        Assert.Equal(11, store.Artwork.Uses(all[2].Id, uses[2].Id, 99).Count);
+        // An order that has it no more does not count, and what none has is not told.
+        Keep("AR-9", 10, ("mark", 'b', "crew.svg"));
+        Assert.Equal(
+            [("crew.svg", 2), ("Wappen.svg", 7)],
+            store.Artwork.Some("", null, 9).Select(a => (a.Name, a.Orders))
+        );
+        Assert.Null(store.Artwork.One(all[0].Id));
+        Assert.Equal(7, store.Artwork.One(all[2].Id)!.Orders);
+
+        // The version before is put back with the artwork that it had.
+        var before = store.VersionBefore("AR-9")!;
+        Assert.True(
+            store.PutBack("AR-9", before.Number, Noon, new KeepNote("Mira"), _ => throw new InvalidOperationException())
+        );
+        Assert.Equal(("mark.svg", 1), (store.Artwork.One(all[0].Id)!.Name, store.Artwork.One(all[0].Id)!.Orders));
+
+        void Keep(string name, int at, params (string Design, char Hash, string File)[] designs) =>
+            store.Keep(
+                Jobs.Of(name) with
+                {
+                    MadeAt = Noon.AddMinutes(at),
+                },
+                "[]",
+                Jobs.Files(),
+                [],
+                new KeepNote("Mira")
+                {
+                    Look = new(
+                        [],
+                        null,
+                        [
+                            .. designs
+                                .Index()
+                                .Select(d => new StoredDesignOfFile(
+                                    new string(d.Item.Hash, 64),
+                                    d.Item.File,
+                                    120,
+                                    d.Index + 1,
+                                    d.Item.Design,
+                                    60,
+                                    40.5,
+                                    2,
+                                    1,
+                                    "art.png"
+                                )),
+                        ]
+                    ),
+                }
+            );
+    }
+
+    [Theory]
+    [InlineData("SQLite")]
+    [InlineData("PostgreSQL")]
+    public void What_an_earlier_version_kept_is_looked_over_once(string kind)
+    {
+        var store = Open(kind);
+        store.Keep(Jobs.Of("AR-1"), "[7]", Jobs.Files(("a.svg", "abc")), []);
+        store.Marks.Keep("AR-1", "Approve", "Approved", Noon, "Mira", "Jürgen");
+        store.Shelf.Keep(new(0, "Sheet", "Folie für Müller", "Ständer", "sheets", 0, 0, null), Noon, "Mira");
+        var seen = new List<string>();
+        StoredLook Look(StoredContent order)
+        {
+            var (hash, bytes) = order.Hashes["a.svg"];
+            seen.Add($"{order.FindingsJson} {Encoding.UTF8.GetString(order.Read(hash)!)}");
+            return new(["Größe"], "[2]", [new(hash, "a.svg", bytes, 1, "crest", 60, 40, 0, 0, "art.png")]);
+        }
+
+        store.LookOver(Look);
+        Assert.Equal(["[7] abc"], seen);
+        Assert.Equal(["AR-1"], Names(store, "grosse"));
+        Assert.Equal(["AR-1"], Names(store, "jurgen"));
+        Assert.Equal("[2]", store.Jobs()[0].SheetsJson);
+        Assert.Equal("crest", Assert.Single(store.Artwork.Some("", null, 9)).Latest.Design);
+        Assert.Single(store.Shelf.Some(null, "muller", 0, 9));
+        store.LookOver(Look);
+        Assert.Single(seen);
+    }
+
+    private static IEnumerable<string> Names(WorkshopStore store, string words) =>
+        store.Jobs(new JobAsk { Words = words }).Select(j => j.Name);
 
     [Theory]
     [InlineData("SQLite")]

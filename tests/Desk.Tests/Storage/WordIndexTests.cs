@@ -27,6 +27,9 @@ public sealed class WordIndexTests : IDisposable
         "字",
         "-",
         "1",
+        "ü",
+        "\u0308",
+        "Ł",
     ];
 
     private readonly string _folder = Place.NewFolder();
@@ -73,7 +76,7 @@ public sealed class WordIndexTests : IDisposable
         for (var i = 0; i < 300; i++)
         {
             var words = i % 3 == 0 ? Part(random, all[random.Next(all.Count)].Name) : Word(random, 5);
-            var sought = Sought.Of(words);
+            var sought = Sought.Asked(words);
             if (sought.Length == 0)
             {
                 continue;

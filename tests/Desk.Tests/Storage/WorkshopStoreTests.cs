@@ -144,8 +144,8 @@ public sealed class WorkshopStoreTests : IDisposable
         Open();
         Open();
         var database = Path.Combine(_folder, "workshop.db");
-        // Start, Workshop, Programs, Proofs, Words, Work, Again.
-        Assert.Equal("8", Ask(database, "SELECT count(*) FROM __EFMigrationsHistory"));
+        // Start, Workshop, Programs, Proofs, Words, Work, Again, Scarce, Places.
+        Assert.Equal("9", Ask(database, "SELECT count(*) FROM __EFMigrationsHistory"));
         Assert.Equal("wal", Ask(database, "PRAGMA journal_mode"));
         Assert.Equal(
             "files,jobs,tickets",

@@ -52,6 +52,93 @@ namespace Coldpeel.Storage.Migrations.Postgres
                     b.ToTable("answers", (string)null);
                 });
 
+            modelBuilder.Entity("Coldpeel.Storage.Database.ArtworkRow", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<long>("Bytes")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasMaxLength(64)
+                        .HasColumnType("character(64)")
+                        .IsFixedLength();
+
+                    b.Property<long>("LastMs")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<string>("Sought")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Hash")
+                        .IsUnique();
+
+                    b.HasIndex("LastMs", "Id");
+
+                    b.ToTable("artworks", (string)null);
+                });
+
+            modelBuilder.Entity("Coldpeel.Storage.Database.ArtworkUseRow", b =>
+                {
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("ArtworkId")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Design")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<int>("Found")
+                        .HasColumnType("integer");
+
+                    b.Property<double>("HeightMm")
+                        .HasColumnType("double precision");
+
+                    b.Property<int>("JobId")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("Mends")
+                        .HasColumnType("integer");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Picture")
+                        .IsRequired()
+                        .HasMaxLength(200)
+                        .HasColumnType("character varying(200)");
+
+                    b.Property<double>("WidthMm")
+                        .HasColumnType("double precision");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("JobId");
+
+                    b.HasIndex("ArtworkId", "Id", "JobId");
+
+                    b.ToTable("artwork_uses", (string)null);
+                });
+
             modelBuilder.Entity("Coldpeel.Storage.Database.BenchDayRow", b =>
                 {
                     b.Property<int>("Id")
@@ -342,6 +429,9 @@ namespace Coldpeel.Storage.Migrations.Postgres
                     b.Property<int?>("Sheets")
                         .HasColumnType("integer");
 
+                    b.Property<string>("SheetsJson")
+                        .HasColumnType("text");
+
                     b.Property<string>("Sought")
                         .IsRequired()
                         .HasColumnType("text");
@@ -361,12 +451,13 @@ namespace Coldpeel.Storage.Migrations.Postgres
                     b.Property<int>("Warnings")
                         .HasColumnType("integer");
 
+                    b.Property<string>("Words")
+                        .HasColumnType("text");
+
                     b.HasKey("Id");
 
                     b.HasIndex("Name")
                         .IsUnique();
-
-                    b.HasIndex("Sought");
 
                     b.HasIndex("Due", "Name");
 
@@ -663,6 +754,23 @@ namespace Coldpeel.Storage.Migrations.Postgres
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Coldpeel.Storage.Database.ArtworkUseRow", b =>
+                {
+                    b.HasOne("Coldpeel.Storage.Database.ArtworkRow", "Artwork")
+                        .WithMany()
+                        .HasForeignKey("ArtworkId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired();
+
+                    b.HasOne("Coldpeel.Storage.Database.KeptJobRow", null)
+                        .WithMany("Artwork")
+                        .HasForeignKey("JobId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+
+                    b.Navigation("Artwork");
+                });
+
             modelBuilder.Entity("Coldpeel.Storage.Database.BenchEventRow", b =>
                 {
                     b.HasOne("Coldpeel.Storage.Database.BenchDayRow", null)
@@ -701,6 +809,8 @@ namespace Coldpeel.Storage.Migrations.Postgres
 
             modelBuilder.Entity("Coldpeel.Storage.Database.KeptJobRow", b =>
                 {
+                    b.Navigation("Artwork");
+
                     b.Navigation("Files");
 
                     b.Navigation("Tickets");

@@ -126,6 +126,34 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
     }
 
     [Fact]
+    public async Task The_printer_s_next_sheets_are_said_to_be_printed_and_artwork_leads_to_its_marks()
+    {
+        app.Make("AR-126");
+        ApprovedDay.Approve(app.Workshop, "AR-126");
+        var page = await Open("/orders");
+        await Keys.UntilMatches(page, "nav a[href='/sheets']");
+        await page.Keyboard.PressAsync("Enter");
+        await Keys.Write(page, "q", "ar-126");
+        await page.Keyboard.PressAsync("Enter");
+        await Seen(page, ".queue", "to be printed");
+        await Keys.UntilMatches(page, "form[action='/orders/AR-126/steps'] button");
+        await page.Keyboard.PressAsync("Space");
+        // Back where the button stood; there the order is no more.
+        await Seen(page, "main", "Nothing is found for “ar-126”.");
+        await Keys.UntilMatches(page, "nav a[href='/sheets?show=printed']");
+        await page.Keyboard.PressAsync("Enter");
+        await Seen(page, ".queue", "AR-126");
+
+        await Keys.UntilMatches(page, "nav a[href='/artwork']");
+        await page.Keyboard.PressAsync("Enter");
+        await Seen(page, ".artworks", "mark.svg");
+        await Keys.UntilMatches(page, ".artworks a[href*='/artwork#design-']");
+        await page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(page.Locator("#design-001")).ToBeVisibleAsync(Slow);
+        await app.Chromium.Close(page);
+    }
+
+    [Fact]
     public async Task A_thing_is_put_on_the_shelf_found_and_taken()
     {
         var page = await Open("/shelf");

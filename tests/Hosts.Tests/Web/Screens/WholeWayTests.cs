@@ -100,7 +100,19 @@ public sealed class WholeWayTests(RunningApp app) : IClassFixture<RunningApp>
     {
         var page = await app.Chromium.Screen(390, 844);
         foreach (
-            var place in new[] { "/", "/orders", "/bench", "/shelf", "/recipes", "/prices", "/machines", "/workshop" }
+            var place in new[]
+            {
+                "/",
+                "/orders",
+                "/artwork",
+                "/sheets",
+                "/bench",
+                "/shelf",
+                "/recipes",
+                "/prices",
+                "/machines",
+                "/workshop",
+            }
         )
         {
             var answer = await page.GotoAsync(app.Address + place);

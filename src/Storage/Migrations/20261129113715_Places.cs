@@ -1,0 +1,119 @@
+﻿using Coldpeel.Storage.Database;
+using Microsoft.EntityFrameworkCore.Migrations;
+
+#nullable disable
+
+namespace Coldpeel.Storage.Migrations
+{
+    /// <inheritdoc />
+    public partial class Places : Migration
+    {
+        /// <inheritdoc />
+        protected override void Up(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.AddColumn<string>(
+                name: "SheetsJson",
+                table: "jobs",
+                type: "TEXT",
+                nullable: true);
+
+            migrationBuilder.AddColumn<string>(
+                name: "Words",
+                table: "jobs",
+                type: "TEXT",
+                nullable: true);
+
+            migrationBuilder.CreateTable(
+                name: "artworks",
+                columns: table => new
+                {
+                    Id = table.Column<int>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    Hash = table.Column<string>(type: "TEXT", fixedLength: true, maxLength: 64, nullable: false),
+                    Name = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    Bytes = table.Column<long>(type: "INTEGER", nullable: false),
+                    LastMs = table.Column<long>(type: "INTEGER", nullable: false),
+                    Sought = table.Column<string>(type: "TEXT", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_artworks", x => x.Id);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "artwork_uses",
+                columns: table => new
+                {
+                    Id = table.Column<int>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
+                    JobId = table.Column<int>(type: "INTEGER", nullable: false),
+                    ArtworkId = table.Column<int>(type: "INTEGER", nullable: false),
+                    Number = table.Column<int>(type: "INTEGER", nullable: false),
+                    Design = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false),
+                    WidthMm = table.Column<double>(type: "REAL", nullable: false),
+                    HeightMm = table.Column<double>(type: "REAL", nullable: false),
+                    Found = table.Column<int>(type: "INTEGER", nullable: false),
+                    Mends = table.Column<int>(type: "INTEGER", nullable: false),
+                    Picture = table.Column<string>(type: "TEXT", maxLength: 200, nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_artwork_uses", x => x.Id);
+                    table.ForeignKey(
+                        name: "FK_artwork_uses_artworks_ArtworkId",
+                        column: x => x.ArtworkId,
+                        principalTable: "artworks",
+                        principalColumn: "Id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "FK_artwork_uses_jobs_JobId",
+                        column: x => x.JobId,
+                        principalTable: "jobs",
+                        principalColumn: "Id",
+                        onDelete: ReferentialAction.Cascade);
+                });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_artwork_uses_ArtworkId_Id_JobId",
+                table: "artwork_uses",
+                columns: new[] { "ArtworkId", "Id", "JobId" });
+
+            migrationBuilder.CreateIndex(
+                name: "IX_artwork_uses_JobId",
+                table: "artwork_uses",
+                column: "JobId");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_artworks_Hash",
+                table: "artworks",
+                column: "Hash",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "IX_artworks_LastMs_Id",
+                table: "artworks",
+                columns: new[] { "LastMs", "Id" });
+
+            WordIndex.Make(migrationBuilder, "artworks");
+        }
+
+        /// <inheritdoc />
+        protected override void Down(MigrationBuilder migrationBuilder)
+        {
+            WordIndex.Drop(migrationBuilder, "artworks");
+            migrationBuilder.DropTable(
+                name: "artwork_uses");
+
+            migrationBuilder.DropTable(
+                name: "artworks");
+
+            migrationBuilder.DropColumn(
+                name: "SheetsJson",
+                table: "jobs");
+
+            migrationBuilder.DropColumn(
+                name: "Words",
+                table: "jobs");
+        }
+    }
+}
