@@ -9,9 +9,6 @@ public sealed partial class AccessTests(RunningApp app, PageWalks walks)
         IClassFixture<PageWalks>,
         IAsyncLifetime
 {
-    // Milliseconds: a bound against waiting for ever on a busy machine, not a claim on speed.
-    private const float Patience = 60_000;
-
     public ValueTask InitializeAsync()
     {
         if (new Coldpeel.Desk.Orders.ListJobs(app.Workshop).Run().IsEmpty)
@@ -82,10 +79,8 @@ public sealed partial class AccessTests(RunningApp app, PageWalks walks)
         await Keys.Write(page, "q", "AR-43");
         await page.Keyboard.PressAsync("Enter");
         // What is seen, not the event of a load: that may be over before anybody waits for it.
-        await Assertions.Expect(page).ToHaveURLAsync(FoundPage(), new() { Timeout = Patience });
-        await Assertions
-            .Expect(page.GetByRole(AriaRole.Link, new() { Name = "AR-43" }))
-            .ToBeVisibleAsync(new() { Timeout = Patience });
+        await Assertions.Expect(page).ToHaveURLAsync(FoundPage());
+        await Assertions.Expect(page.GetByRole(AriaRole.Link, new() { Name = "AR-43" })).ToBeVisibleAsync();
         for (var i = 0; i < 60; i++)
         {
             if ((await page.EvaluateAsync<string>("document.activeElement.textContent")).Trim() == "AR-43")
@@ -97,7 +92,7 @@ public sealed partial class AccessTests(RunningApp app, PageWalks walks)
         }
 
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("#by")).ToBeVisibleAsync(new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#by")).ToBeVisibleAsync();
         await Keys.Write(page, "by", "Ada of the tea tent");
         await Keys.Write(page, "note", "by letter, Monday");
         for (

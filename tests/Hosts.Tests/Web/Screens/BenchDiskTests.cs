@@ -12,8 +12,6 @@ namespace Coldpeel.Hosts.Tests.Web.Screens;
 /// <summary>The workshop's disk fills up, or cannot be written, while somebody stands at the press.</summary>
 public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
 {
-    private const float Patience = 60_000;
-
     [Theory]
     [InlineData("en-GB", "The workshop's disk is full: your taps wait on this screen", "not kept yet: 1 taps wait")]
     [InlineData(
@@ -36,14 +34,14 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
 
         await disk.Fill();
         await page.Locator("#do").ClickAsync();
-        await Assertions.Expect(page.Locator("#told")).ToContainTextAsync(words, new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#told")).ToContainTextAsync(words);
         await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync(link);
         Assert.Empty(new OpenBench(workshop).Events(day, 0));
         // The work goes on: what was tapped counts on this screen.
         await Assertions.Expect(page.Locator(".press[data-state=closed]")).ToHaveCountAsync(1);
 
         disk.MakeRoom();
-        await Assertions.Expect(page.Locator("#told")).ToBeHiddenAsync(new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#told")).ToBeHiddenAsync();
         Assert.Single(new OpenBench(workshop).Events(day, 0));
         await chromium.Close(page);
     }
@@ -62,13 +60,10 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
         await page.Locator("#do").ClickAsync();
         await Assertions
             .Expect(page.Locator("#told"))
-            .ToContainTextAsync(
-                "Der Ordner der Werkstatt lässt sich gerade nicht beschreiben",
-                new() { Timeout = Patience }
-            );
+            .ToContainTextAsync("Der Ordner der Werkstatt lässt sich gerade nicht beschreiben");
         Assert.Empty(new OpenBench(workshop).Events(day, 0));
         await page.UnrouteAsync("**/taps");
-        await Assertions.Expect(page.Locator("#told")).ToBeHiddenAsync(new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#told")).ToBeHiddenAsync();
         Assert.Single(new OpenBench(workshop).Events(day, 0));
         await chromium.Close(page);
     }
@@ -95,7 +90,7 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
         var page = await chromium.Screen(1024, 768, locale: locale);
         var address = services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
         await page.GotoAsync($"{address}/bench/{day}");
-        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync(new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync();
         return (page, day);
     }
 }

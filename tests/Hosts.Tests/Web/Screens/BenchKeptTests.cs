@@ -10,9 +10,6 @@ namespace Coldpeel.Hosts.Tests.Web.Screens;
 /// <summary>A bench page that is closed opens again without the network; a device that was thrown out keeps nothing.</summary>
 public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
 {
-    // Milliseconds: a bound against waiting for ever on a busy machine.
-    private const float Patience = 60_000;
-
     [Fact]
     public async Task A_page_opened_again_without_the_network_shows_the_last_plan_right_clocks_and_its_taps_and_catches_up()
     {
@@ -32,7 +29,7 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
         line.Cut();
         await Assertions.Expect(page.Locator(".press[data-state=closed]")).ToHaveCountAsync(1);
         await page.Locator("#back").ClickAsync();
-        await Assertions.Expect(page.Locator("#link")).ToHaveAttributeAsync("data-state", "alone", Slow);
+        await Assertions.Expect(page.Locator("#link")).ToHaveAttributeAsync("data-state", "alone");
         var first = await page.Locator("#say").TextContentAsync();
         await page.Locator("#do").ClickAsync();
 
@@ -48,9 +45,7 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
                 StringComparison.Ordinal
             );
             await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync(title!);
-            await Assertions
-                .Expect(page.Locator("#link"))
-                .ToHaveTextAsync("no network: 2 taps wait", new() { Timeout = Patience });
+            await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync("no network: 2 taps wait");
             await Assertions
                 .Expect(page.Locator(".press[data-state=closed] .time"))
                 .ToHaveTextAsync(new System.Text.RegularExpressions.Regex(@"^\d+:\d\d$"));
@@ -66,7 +61,7 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
         Assert.Single(new OpenBench(app.Workshop).Events(day, 0));
         line.Mend();
         await Said(day, 3);
-        await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync("in step", new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync("in step");
         Assert.Equal(
             [BenchSaying.Done, BenchSaying.TakenBack, BenchSaying.Done],
             new OpenBench(app.Workshop).Events(day, 0).Select(e => e.Tap.Saying)
@@ -145,7 +140,7 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
         await desk.Locator("input[name=network]").CheckAsync();
         await desk.Locator("#port").FillAsync(port.ToString(System.Globalization.CultureInfo.InvariantCulture));
         await desk.Locator("form[action='/workshop/network'] button").ClickAsync();
-        await Assertions.Expect(desk.Locator(".fingerprint")).ToBeVisibleAsync(new() { Timeout = Patience });
+        await Assertions.Expect(desk.Locator(".fingerprint")).ToBeVisibleAsync();
 
         var tablet = await app.Chromium.Screen(1024, 768);
         var address = $"https://{own}:{port}";
@@ -153,7 +148,7 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
         await tablet.Locator("#code").FillAsync(new Devices(app.Workshop).NewCode(Role.Helper).Code);
         await tablet.Locator("#name").FillAsync("tablet at press one");
         await tablet.Locator("form[action='/join'] button").ClickAsync();
-        await Assertions.Expect(tablet.Locator("nav").First).ToBeVisibleAsync(new() { Timeout = Patience });
+        await Assertions.Expect(tablet.Locator("nav").First).ToBeVisibleAsync();
         await tablet.GotoAsync($"{address}/bench/{day}");
         await Kept(tablet);
         Assert.True(
@@ -162,14 +157,12 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
         // Taps wait in it that nobody has heard.
         await tablet.Context.SetOfflineAsync(true);
         await tablet.Locator("#do").ClickAsync();
-        await Assertions
-            .Expect(tablet.Locator("#link"))
-            .ToHaveTextAsync("no network: 1 taps wait", new() { Timeout = Patience });
+        await Assertions.Expect(tablet.Locator("#link")).ToHaveTextAsync("no network: 1 taps wait");
 
         var device = new Devices(app.Workshop).All().Single(d => d.Name == "tablet at press one");
         new Devices(app.Workshop).ThrowOut(device.Id, "this computer");
         await tablet.Context.SetOfflineAsync(false);
-        await Assertions.Expect(tablet.Locator("#code")).ToBeVisibleAsync(new() { Timeout = Patience });
+        await Assertions.Expect(tablet.Locator("#code")).ToBeVisibleAsync();
         await Nothing(tablet);
         Assert.Empty(new OpenBench(app.Workshop).Events(day, 0));
 
@@ -198,12 +191,10 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
         Assert.Fail("The device still keeps something of the workshop.");
     }
 
-    private static LocatorAssertionsToHaveAttributeOptions Slow => new() { Timeout = Patience };
-
     private static async Task Kept(IPage page)
     {
-        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync(new() { Timeout = Patience });
-        await Assertions.Expect(page.Locator("#bench")).ToHaveAttributeAsync("data-kept", "yes", Slow);
+        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync();
+        await Assertions.Expect(page.Locator("#bench")).ToHaveAttributeAsync("data-kept", "yes");
     }
 
     private static int FreePort()

@@ -9,9 +9,6 @@ namespace Coldpeel.Hosts.Tests.Web.Screens;
 /// <summary>Something is late, or an order comes while the day runs: the rest is planned again, on every screen.</summary>
 public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
 {
-    // Milliseconds: the search takes two seconds, and the machine may be busy.
-    private const float Patience = 60_000;
-
     [Fact]
     public async Task An_order_whose_items_come_later_waits_and_the_slip_is_taken_back()
     {
@@ -19,7 +16,7 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         app.Make("AR-82");
         var day = app.StartDay("AR-81", "AR-82");
         var (tablet, desk) = (await Open(day), await Open(day));
-        await Expect(tablet.Locator("#do")).ToBeEnabledAsync(Slow);
+        await Expect(tablet.Locator("#do")).ToBeEnabledAsync();
         var before = new OpenBench(app.Workshop).Run(day)!;
         await tablet.Locator("#late > summary").ClickAsync();
         await tablet.GetByRole(AriaRole.Button, new() { Name = "Items of AR-81" }).ClickAsync();
@@ -27,10 +24,8 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
             .ToHaveAttributeAsync("aria-pressed", "true");
         await LargeButtons(tablet, "#late-open .slip");
         await tablet.GetByRole(AriaRole.Button, new() { Name = "60 min", Exact = true }).ClickAsync();
-        await Expect(tablet.Locator("#back"))
-            .ToHaveTextAsync("Take back: Late: Items of AR-81", new() { Timeout = Patience });
-        await Expect(desk.Locator("#back"))
-            .ToHaveTextAsync("Take back: Late: Items of AR-81", new() { Timeout = Patience });
+        await Expect(tablet.Locator("#back")).ToHaveTextAsync("Take back: Late: Items of AR-81");
+        await Expect(desk.Locator("#back")).ToHaveTextAsync("Take back: Late: Items of AR-81");
 
         var after = new OpenBench(app.Workshop).Run(day)!;
         var its = after.Cards.Where(c => c.Job == "AR-81").Select(c => c.Ref).ToHashSet();
@@ -54,7 +49,7 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         app.Make("AR-83", bags: 3);
         var day = app.StartDay("AR-83");
         var page = await Open(day, "de-DE");
-        await Expect(page.Locator("#do")).ToBeEnabledAsync(Slow);
+        await Expect(page.Locator("#do")).ToBeEnabledAsync();
         var press = new OpenBench(app.Workshop).Run(day)!.Plan.Tasks.First(t => t.Op == "load").Press!;
         await page.Locator("#late > summary").ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = $"Presse {press} ist kalt" }).ClickAsync();
@@ -79,7 +74,7 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
             new StepOrder(app.Workshop).Approve("AR-85", new("Ada", "by letter", false, ""), null, "this computer")
         );
         var page = await Open(day);
-        await Expect(page.Locator("#do")).ToBeEnabledAsync(Slow);
+        await Expect(page.Locator("#do")).ToBeEnabledAsync();
         await page.Locator("#do").ClickAsync();
         await Kept(day, 1);
         await page.Locator("#add > summary").ClickAsync();
@@ -88,8 +83,8 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         await LargeButtons(page, "#add-open .slip");
         await page.Locator("#add-list button").ClickAsync();
         await Kept(day, 2);
-        await Expect(page.Locator("#link")).ToHaveTextAsync("in step", new() { Timeout = Patience });
-        await Expect(page.Locator("#back")).ToHaveTextAsync("Take back: put in: AR-85", new() { Timeout = Patience });
+        await Expect(page.Locator("#link")).ToHaveTextAsync("in step");
+        await Expect(page.Locator("#back")).ToHaveTextAsync("Take back: put in: AR-85");
 
         var open = new OpenBench(app.Workshop).Run(day)!;
         var its = open.Cards.Where(c => c.Job == "AR-85").Select(c => c.Ref).ToHashSet();
@@ -111,7 +106,7 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         }
 
         Assert.Equal(0, Left(day));
-        await Expect(page.Locator("#say")).ToContainTextAsync("All done", new() { Timeout = Patience });
+        await Expect(page.Locator("#say")).ToContainTextAsync("All done");
         await app.Chromium.Close(page);
     }
 
@@ -122,8 +117,8 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
         app.Make("AR-87", bags: 4);
         var day = app.StartDay("AR-87");
         var (tablet, phone) = (await Open(day), await Open(day));
-        await Expect(tablet.Locator("#do")).ToBeEnabledAsync(Slow);
-        await Expect(phone.Locator("#do")).ToBeEnabledAsync(Slow);
+        await Expect(tablet.Locator("#do")).ToBeEnabledAsync();
+        await Expect(phone.Locator("#do")).ToBeEnabledAsync();
         await phone.Locator("#late > summary").ClickAsync();
         await phone.GetByRole(AriaRole.Button, new() { Name = "Items of AR-87" }).ClickAsync();
         await phone.GetByRole(AriaRole.Button, new() { Name = "15 min", Exact = true }).ClickAsync();
@@ -140,8 +135,6 @@ public sealed class BenchLateTests(RunningApp app) : IClassFixture<RunningApp>
 
     private static IEnumerable<(string, int, int, string?, int?, int)> Plan(OpenedBench day) =>
         day.Plan.Tasks.Select(t => (t.Id, t.StartS, t.EndS, t.Press, t.Hand, t.NotBeforeS));
-
-    private static LocatorAssertionsToBeEnabledOptions Slow => new() { Timeout = Patience };
 
     private static ILocatorAssertions Expect(ILocator locator) => Assertions.Expect(locator);
 

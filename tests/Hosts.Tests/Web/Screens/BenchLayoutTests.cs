@@ -40,7 +40,7 @@ public sealed class BenchLayoutTests(RunningApp app) : IClassFixture<RunningApp>
             }
         );
         await page.GotoAsync($"{app.Address}/bench/{day}");
-        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync(new() { Timeout = 60_000 });
+        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync();
         await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync("im Takt");
         var before = await page.EvaluateAsync<string[]>(Boxes);
         asked.SetResult();
@@ -97,9 +97,8 @@ public sealed class BenchLayoutTests(RunningApp app) : IClassFixture<RunningApp>
         app.Make(order, bags: 3);
         var day = app.StartDay(order);
         var page = await app.Chromium.Screen(width, height, locale: "de-DE");
-        page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/bench/{day}");
-        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync(new() { Timeout = 60_000 });
+        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync();
         await Assertions.Expect(page.Locator("#late > summary")).ToHaveTextAsync("Verspätet");
         return page;
     }

@@ -7,9 +7,6 @@ namespace Coldpeel.Hosts.Tests.Web.Screens;
 /// <summary>A press far over its time is told; when it was opened that late, both screens ask once whether what lay in it is good.</summary>
 public sealed class BenchOverTests(RunningApp app) : IClassFixture<RunningApp>
 {
-    // Milliseconds: the machine may be busy.
-    private const float Patience = 60_000;
-
     [Fact]
     public async Task A_sheet_of_a_quarter_of_an_hour_is_told_and_asked_about_once_it_is_off_on_every_screen()
     {
@@ -22,8 +19,8 @@ public sealed class BenchOverTests(RunningApp app) : IClassFixture<RunningApp>
         await Expect(tablet.Locator("#far")).ToBeHiddenAsync();
         await MoveOn(900, tablet, phone, desk);
         await Expect(tablet.Locator("#far"))
-            .ToContainTextAsync("is far over its time. Look at it: scorched, or adhesive driven through?", Slow);
-        await Expect(phone.Locator("#far")).ToContainTextAsync("ist weit über der Zeit.", Slow);
+            .ToContainTextAsync("is far over its time. Look at it: scorched, or adhesive driven through?");
+        await Expect(phone.Locator("#far")).ToContainTextAsync("ist weit über der Zeit.");
         // Told by text and by shape.
         await Expect(tablet.Locator(".press[data-far] .sign")).ToHaveTextAsync("FAR OVER");
         await Expect(tablet.Locator("#far svg")).ToBeVisibleAsync();
@@ -37,9 +34,9 @@ public sealed class BenchOverTests(RunningApp app) : IClassFixture<RunningApp>
         await Expect(tablet.Locator("#far")).ToBeHiddenAsync();
         await Expect(tablet.Locator("#asked")).ToBeHiddenAsync();
         await Do(tablet, "bond.peel");
-        await Expect(tablet.Locator("#asked-say")).ToContainTextAsync("13:", Slow);
+        await Expect(tablet.Locator("#asked-say")).ToContainTextAsync("13:");
         await Expect(tablet.Locator("#asked-spoilt")).ToHaveTextAsync("Spoilt: sheet 1");
-        await Expect(phone.Locator("#asked-say")).ToContainTextAsync("zu lange in Presse large: Bogen 1.", Slow);
+        await Expect(phone.Locator("#asked-say")).ToContainTextAsync("zu lange in Presse large: Bogen 1.");
         await Look("asked", tablet, phone, desk);
         Assert.Empty(await BenchGeometry.Faults(phone));
         Assert.Empty(await BenchGeometry.Faults(tablet));
@@ -48,7 +45,7 @@ public sealed class BenchOverTests(RunningApp app) : IClassFixture<RunningApp>
 
         await phone.Locator("#asked-kept:not([aria-disabled])").ClickAsync();
         await Expect(phone.Locator("#asked")).ToBeHiddenAsync();
-        await Expect(tablet.Locator("#asked")).ToBeHiddenAsync(new() { Timeout = Patience });
+        await Expect(tablet.Locator("#asked")).ToBeHiddenAsync();
         await Expect(phone.Locator("#back")).ToContainTextAsync("als gut behalten");
         await Told(day, 4);
         var kept = Events(day)[^1].Tap;
@@ -57,18 +54,17 @@ public sealed class BenchOverTests(RunningApp app) : IClassFixture<RunningApp>
 
         // A slip: it is asked again, and spoilt goes the way of what is spoilt.
         await phone.Locator("#back").ClickAsync();
-        await Expect(tablet.Locator("#asked-spoilt:not([aria-disabled])"))
-            .ToBeVisibleAsync(new() { Timeout = Patience });
+        await Expect(tablet.Locator("#asked-spoilt:not([aria-disabled])")).ToBeVisibleAsync();
         await tablet.Locator("#asked-spoilt").ClickAsync();
         await Expect(tablet.Locator("#spoilt-list")).ToContainTextAsync("sheet 1");
-        await Expect(phone.Locator("#asked")).ToBeHiddenAsync(new() { Timeout = Patience });
+        await Expect(phone.Locator("#asked")).ToBeHiddenAsync();
         await Told(day, 6);
         Assert.Equal((BenchSaying.Spoilt, "S1"), (Events(day)[^1].Tap.Saying, Events(day)[^1].Tap.About));
         // Its pieces are gone with it.
         await Expect(tablet.Locator("#do")).ToBeDisabledAsync();
         Assert.Equal(0, new OpenBench(app.Workshop).Left(day)!.Steps);
         await tablet.Locator("[data-again]").ClickAsync();
-        await Expect(tablet.Locator("#do")).ToBeEnabledAsync(new() { Timeout = Patience });
+        await Expect(tablet.Locator("#do")).ToBeEnabledAsync();
         await app.Chromium.Close(tablet);
         await app.Chromium.Close(phone);
         await app.Chromium.Close(desk);
@@ -84,11 +80,11 @@ public sealed class BenchOverTests(RunningApp app) : IClassFixture<RunningApp>
         await Do(page, "bond.load");
         await Told(day, 1);
         await MoveOn(900, page);
-        await Expect(page.Locator("#far")).ToBeVisibleAsync(new() { Timeout = Patience });
+        await Expect(page.Locator("#far")).ToBeVisibleAsync();
         line.Cut();
         await Do(page, "bond.press");
         await Do(page, "bond.peel");
-        await Expect(page.Locator("#asked-say")).ToContainTextAsync("too long in press large: sheet 1.", Slow);
+        await Expect(page.Locator("#asked-say")).ToContainTextAsync("too long in press large: sheet 1.");
         await page.Locator("#asked-kept:not([aria-disabled])").ClickAsync();
         await Expect(page.Locator("#asked")).ToBeHiddenAsync();
         Assert.Single(Events(day));
@@ -167,8 +163,6 @@ public sealed class BenchOverTests(RunningApp app) : IClassFixture<RunningApp>
 
     private static ILocatorAssertions Expect(ILocator locator) => Assertions.Expect(locator);
 
-    private static LocatorAssertionsToContainTextOptions Slow => new() { Timeout = Patience };
-
     private System.Collections.Immutable.ImmutableArray<BenchEvent> Events(int day) =>
         new OpenBench(app.Workshop).Events(day, 0);
 
@@ -176,14 +170,14 @@ public sealed class BenchOverTests(RunningApp app) : IClassFixture<RunningApp>
     {
         var page = await app.Chromium.Screen(width, height, locale: locale);
         await page.GotoAsync($"{address}/bench/{day}");
-        await Expect(page.Locator("#do")).ToBeEnabledAsync(new() { Timeout = Patience });
+        await Expect(page.Locator("#do")).ToBeEnabledAsync();
         return page;
     }
 
     private static async Task Do(IPage page, string op)
     {
         var button = page.Locator($"#do[data-task^='{op} ']:not([aria-disabled])");
-        await Expect(button).ToBeEnabledAsync(new() { Timeout = Patience });
+        await Expect(button).ToBeEnabledAsync();
         await button.ClickAsync();
         await Expect(page.Locator($"#do[data-task^='{op} ']")).ToHaveCountAsync(0);
     }

@@ -7,9 +7,6 @@ namespace Coldpeel.Hosts.Tests.Web.Screens;
 /// <summary>Taps that are doubled, cannot be read, or meet a fault of the workshop's computer.</summary>
 public sealed class BenchTapTests(RunningApp app) : IClassFixture<RunningApp>
 {
-    // Milliseconds: the machine may be busy.
-    private const float Patience = 60_000;
-
     [Fact]
     public async Task A_double_tap_on_the_large_button_does_one_task_and_one_that_cannot_be_read_is_dropped()
     {
@@ -37,15 +34,11 @@ public sealed class BenchTapTests(RunningApp app) : IClassFixture<RunningApp>
         await page.RouteAsync("**/taps", route => route.FulfillAsync(new() { Status = status, Body = "" }));
         await page.Locator("#spoilt").ClickAsync();
         await page.Locator("#spoilt").ClickAsync();
-        await Assertions
-            .Expect(page.Locator("#told"))
-            .ToContainTextAsync("Der Rechner der Werkstatt hat einen Fehler", new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#told")).ToContainTextAsync("Der Rechner der Werkstatt hat einen Fehler");
         await Assertions.Expect(page.Locator("#link")).ToHaveTextAsync("noch nicht gesichert: 1 Eingaben warten");
         // What cannot be read is dropped, and nothing waits behind it.
         status = 400;
-        await Assertions
-            .Expect(page.Locator("#told"))
-            .ToContainTextAsync("konnte diese Eingabe nicht lesen", new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#told")).ToContainTextAsync("konnte diese Eingabe nicht lesen");
         Assert.Equal("[]", await page.EvaluateAsync<string>($"localStorage.getItem('coldpeel/bench/{day}/taps')"));
         Assert.Equal(
             said.Select(e => (e.Tap.Saying, e.Tap.About)),
@@ -66,20 +59,18 @@ public sealed class BenchTapTests(RunningApp app) : IClassFixture<RunningApp>
         // As it is while every press is closed and about to ring: what is possible stands under "meanwhile".
         await page.EvaluateAsync(Waiting);
         var buttons = page.Locator("#next button");
-        await Assertions.Expect(buttons).ToHaveCountAsync(3, new() { Timeout = Patience });
+        await Assertions.Expect(buttons).ToHaveCountAsync(3);
         var first = await buttons.First.GetAttributeAsync("data-task");
         var second = await buttons.Nth(1).GetAttributeAsync("data-task");
         await buttons.First.DblClickAsync();
         // Another task stands there now, and half a second later it takes taps.
-        await Assertions.Expect(buttons.First).ToHaveAttributeAsync("data-task", second!, new() { Timeout = Patience });
+        await Assertions.Expect(buttons.First).ToHaveAttributeAsync("data-task", second!);
         await page.WaitForTimeoutAsync(1500);
         var said = new OpenBench(app.Workshop).Events(day, 0);
         Assert.Equal(kept + 1, said.Length);
         Assert.Equal(first, said[^1].Tap.About);
         await buttons.First.ClickAsync();
-        await Assertions
-            .Expect(buttons.First)
-            .Not.ToHaveAttributeAsync("data-task", second!, new() { Timeout = Patience });
+        await Assertions.Expect(buttons.First).Not.ToHaveAttributeAsync("data-task", second!);
         await app.Chromium.Close(page);
     }
 
@@ -125,6 +116,5 @@ public sealed class BenchTapTests(RunningApp app) : IClassFixture<RunningApp>
         );
     }
 
-    private static Task Enabled(IPage page) =>
-        Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync(new() { Timeout = Patience });
+    private static Task Enabled(IPage page) => Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync();
 }

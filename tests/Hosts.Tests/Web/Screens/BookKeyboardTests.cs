@@ -5,8 +5,6 @@ namespace Coldpeel.Hosts.Tests.Web.Screens;
 /// <summary>The workshop's book in the hands of a person who has a keyboard and nothing else.</summary>
 public sealed class BookKeyboardTests(RunningApp app) : IClassFixture<RunningApp>
 {
-    private const float Patience = 60_000;
-
     // Everything that can be filled in, chosen or pressed; of a group of radio buttons the chosen one, as the tab key goes.
     private const string Number = """
         (() => {
@@ -21,7 +19,6 @@ public sealed class BookKeyboardTests(RunningApp app) : IClassFixture<RunningApp
     public async Task Every_field_and_button_of_every_form_of_the_book_is_reached_with_the_tab_key()
     {
         var page = await app.Chromium.Screen(1280, 800);
-        page.SetDefaultTimeout(Patience);
         string[] places = [.. BookPartTests.Forms, "/workshop/book", "/placements", "/care"];
         foreach (var place in places)
         {
@@ -49,23 +46,18 @@ public sealed class BookKeyboardTests(RunningApp app) : IClassFixture<RunningApp
     public async Task A_placement_is_entered_with_the_keyboard_alone_and_what_is_missing_is_told_beside_its_field()
     {
         var page = await app.Chromium.Screen(390, 844, ColorScheme.Light, "de-DE");
-        page.SetDefaultTimeout(Patience);
         await page.GotoAsync(app.Address + "/placements");
         await Keys.UntilText(page, "Eine neue Position");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("#placement-name")).ToBeVisibleAsync(new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#placement-name")).ToBeVisibleAsync();
         await Keys.Write(page, "placement-name", "Krempe");
         await Keys.Write(page, "placement-maxWidthMm", "9000");
         await Keys.Until(page, "keep");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions
-            .Expect(page.Locator("#placement-maxWidthMm-wrong"))
-            .ToContainTextAsync("2000", new() { Timeout = Patience });
-        await Assertions.Expect(page.Locator("#placement-from-wrong")).ToBeVisibleAsync(new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#placement-maxWidthMm-wrong")).ToContainTextAsync("2000");
+        await Assertions.Expect(page.Locator("#placement-from-wrong")).ToBeVisibleAsync();
         await Axe.Sound(page);
-        await Assertions
-            .Expect(page.Locator("#placement-name"))
-            .ToHaveValueAsync("Krempe", new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#placement-name")).ToHaveValueAsync("Krempe");
         await Keys.Write(page, "placement-maxWidthMm", "90,5");
         await Keys.Write(page, "placement-maxHeightMm", "40");
         await Keys.Write(page, "placement-from", "Krempenrand");
@@ -77,7 +69,7 @@ public sealed class BookKeyboardTests(RunningApp app) : IClassFixture<RunningApp
         await Keys.Write(page, "placement-source", "gemessen");
         await Keys.Until(page, "keep");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("90,5 × 40 mm", new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("main")).ToContainTextAsync("90,5 × 40 mm");
         await app.Chromium.Close(page);
     }
 }

@@ -8,7 +8,7 @@ namespace Coldpeel.Hosts.Tests.Web.Screens;
 public sealed class Browser : IAsyncDisposable
 {
     /// <summary>How long a screen is waited for, in milliseconds.</summary>
-    internal const float Patience = 90_000;
+    internal const float Patience = 120_000;
 
     private static readonly SemaphoreSlim One = new(1);
     private static IPlaywright? _driver;

@@ -21,7 +21,7 @@ public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
         await Look(page, "change-shown-german-phone");
         await Axe.Sound(page);
         await page.Locator("#keep").ClickAsync();
-        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-101", new() { Timeout = 60_000 });
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-101");
         await Assertions.Expect(page.Locator(".tickets")).ToContainTextAsync("3 × tote");
         await page.Locator("section:has(#history) summary").ClickAsync();
         await Assertions
@@ -38,21 +38,19 @@ public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
         await mira.Locator("[id='item.0.colour']").FillAsync("navi");
         await mira.Locator("[id='item.0.quantity']").FillAsync("4");
         await mira.Locator("#change").ClickAsync();
-        await Assertions
-            .Expect(mira.GetByRole(AriaRole.Alert))
-            .ToContainTextAsync("says “navi”", new() { Timeout = 60_000 });
+        await Assertions.Expect(mira.GetByRole(AriaRole.Alert)).ToContainTextAsync("says “navi”");
         await Assertions.Expect(mira.Locator("[id='item.0.quantity']")).ToHaveValueAsync("4");
         await Assertions.Expect(mira.Locator("main")).ToContainTextAsync("holds now: 2");
         await mira.Locator("[id='item.0.colour']").FillAsync("navy");
         await mira.Locator("#change").ClickAsync();
         await mira.Locator("#keep").ClickAsync();
-        await Assertions.Expect(mira).ToHaveURLAsync($"{app.Address}/orders/AR-102", new() { Timeout = 60_000 });
+        await Assertions.Expect(mira).ToHaveURLAsync($"{app.Address}/orders/AR-102");
 
         await tove.Locator("[id='item.0.quantity']").FillAsync("5");
         await tove.Locator("#change").ClickAsync();
         await Assertions
             .Expect(tove.GetByRole(AriaRole.Alert))
-            .ToContainTextAsync("changed by somebody else meanwhile", new() { Timeout = 60_000 });
+            .ToContainTextAsync("changed by somebody else meanwhile");
         await Assertions.Expect(tove.Locator("[id='item.0.quantity']")).ToHaveValueAsync("5");
         await Assertions.Expect(tove.Locator("main")).ToContainTextAsync("holds now: 4");
         await app.Chromium.Close(mira);
@@ -120,7 +118,6 @@ public sealed class ChangeFormTests(RunningApp app) : IClassFixture<RunningApp>
     private async Task<IPage> Open(string order, int width = 1280, int height = 800, string locale = "en-GB")
     {
         var page = await app.Chromium.Screen(width, height, locale: locale);
-        page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/orders/{order}");
         await page.Locator("a[href$='/change']").ClickAsync();
         await Assertions.Expect(page.Locator("#change")).ToBeVisibleAsync();

@@ -16,7 +16,6 @@ public sealed class ChangedOrderScreenTests(RunningApp app) : IClassFixture<Runn
     {
         Bring("AR-61", "cotton-canvas", Fine);
         var page = await app.Chromium.Screen(1024, 768);
-        page.SetDefaultTimeout(120_000);
         await page.GotoAsync($"{app.Address}/orders/AR-61");
         await page.GetByRole(AriaRole.Link, new() { Name = "Artwork, marks and mends" }).ClickAsync();
         await Assertions.Expect(page.Locator(".findings")).ToContainTextAsync("thin-stroke@mark");
@@ -51,7 +50,6 @@ public sealed class ChangedOrderScreenTests(RunningApp app) : IClassFixture<Runn
     {
         Bring("AR-62", "unknown", OpenApp.Mark);
         var page = await app.Chromium.Screen(390, 844);
-        page.SetDefaultTimeout(120_000);
         await page.GotoAsync($"{app.Address}/orders/AR-62");
         await Assertions.Expect(page.Locator("main")).ToContainTextAsync("Not made.");
         for (var stops = 0; stops < 6; stops++)
@@ -78,7 +76,6 @@ public sealed class ChangedOrderScreenTests(RunningApp app) : IClassFixture<Runn
     {
         Bring("AR-63", "cotton-canvas", OpenApp.Mark);
         var page = await app.Chromium.Screen(1280, 800);
-        page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/orders/AR-63");
         await Assertions
             .Expect(page.GetByRole(AriaRole.Link, new() { Name = "Proof for the customer (PDF)" }))

@@ -25,7 +25,6 @@ public sealed class DropTests(RunningApp app) : IClassFixture<RunningApp>
     public async Task Files_dropped_on_the_panel_are_an_order()
     {
         var page = await app.Chromium.Screen(1280, 800);
-        page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/orders");
         await Assertions.Expect(page.Locator("#files")).ToBeVisibleAsync();
         // Taken by the page (not opened by the browser), shown while the hand is over it, and not any more afterwards.
@@ -43,7 +42,7 @@ public sealed class DropTests(RunningApp app) : IClassFixture<RunningApp>
             await page.Locator("#files").EvaluateAsync<string>("f => [...f.files].map(one => one.name).join()")
         );
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the order" }).ClickAsync();
-        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-111", new() { Timeout = 60_000 });
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-111");
         await app.Chromium.Close(page);
     }
 
@@ -51,7 +50,6 @@ public sealed class DropTests(RunningApp app) : IClassFixture<RunningApp>
     public async Task A_list_dropped_on_the_panel_of_a_new_order_is_its_list()
     {
         var page = await app.Chromium.Screen(1280, 800);
-        page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/orders/new");
         await page.Locator("#job").FillAsync("AR-112");
         await page.Locator("#customer").FillAsync("Alder Reach Tea Tent");
@@ -69,7 +67,7 @@ public sealed class DropTests(RunningApp app) : IClassFixture<RunningApp>
             )
         );
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the order" }).ClickAsync();
-        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-112", new() { Timeout = 60_000 });
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-112");
         await app.Chromium.Close(page);
     }
 

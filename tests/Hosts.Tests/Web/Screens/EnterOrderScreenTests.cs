@@ -145,7 +145,6 @@ public sealed class EnterOrderScreenTests(RunningApp app) : IClassFixture<Runnin
             TestContext.Current.CancellationToken
         );
         var page = await app.Chromium.Screen(1280, 800);
-        page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/orders");
         await page.Locator("#folder").SetInputFilesAsync(folder.FullName);
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the order" }).ClickAsync();
@@ -164,7 +163,6 @@ public sealed class EnterOrderScreenTests(RunningApp app) : IClassFixture<Runnin
     private async Task<IPage> Open(int width, int height)
     {
         var page = await app.Chromium.Screen(width, height);
-        page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/orders");
         await page.GetByRole(AriaRole.Link, new() { Name = "Enter an order" }).ClickAsync();
         await Assertions.Expect(page.Locator("#job")).ToBeVisibleAsync();

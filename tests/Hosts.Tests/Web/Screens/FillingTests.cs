@@ -16,9 +16,7 @@ public sealed class FillingTests(RunningApp app) : IClassFixture<RunningApp>
         await Axe.Sound(page);
         app.Make("AR-91");
         app.Workshop.IsBeingFilled = false;
-        await Assertions
-            .Expect(page.GetByRole(AriaRole.Link, new() { Name = "AR-91" }).First)
-            .ToBeVisibleAsync(new() { Timeout = 30_000 });
+        await Assertions.Expect(page.GetByRole(AriaRole.Link, new() { Name = "AR-91" }).First).ToBeVisibleAsync();
         await Assertions.Expect(status).ToHaveCountAsync(0);
         await app.Chromium.Close(page);
     }

@@ -16,7 +16,6 @@ public sealed class GoneTests(RunningApp app) : IClassFixture<RunningApp>
     {
         await using var line = new CutLine(app.Address);
         var page = await app.Chromium.Screen(390, 844, locale: locale);
-        page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{line.Address}/orders");
         await page.Locator("html[data-gone=kept]").WaitForAsync();
         line.Cut();

@@ -8,9 +8,6 @@ namespace Coldpeel.Hosts.Tests.Web.Screens;
 /// <summary>What a person does with the keyboard alone: an order entered, changed, mended, answered and approved; the shelf, the history, other programs.</summary>
 public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
 {
-    // Milliseconds: a bound against waiting for ever on a busy machine, not a claim on speed.
-    private const float Patience = 120_000;
-
     // One bold bar and two strokes of 0.2 mm.
     private const string Fine =
         """<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 60 40" width="60mm" height="40mm"><rect x="4" y="4" width="52" height="8"/><rect x="4" y="20" width="52" height="0.2"/><rect x="4" y="30" width="52" height="0.2"/></svg>""";
@@ -51,7 +48,7 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
 
         await Keys.UntilMatches(page, "a[href$='/change']");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("#change")).ToBeVisibleAsync(Slow);
+        await Assertions.Expect(page.Locator("#change")).ToBeVisibleAsync();
         await Keys.Write(page, "item.0.quantity", "3");
         await Keys.Until(page, "change");
         await page.Keyboard.PressAsync("Enter");
@@ -121,7 +118,7 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
         await Seen(page, "#way", "approved, to print");
         await Keys.UntilMatches(page, "section:has(#history) summary");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("section:has(#history) ol")).ToBeVisibleAsync(Slow);
+        await Assertions.Expect(page.Locator("section:has(#history) ol")).ToBeVisibleAsync();
         await app.Chromium.Close(page);
     }
 
@@ -149,7 +146,7 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
         await Seen(page, ".artworks", "mark.svg");
         await Keys.UntilMatches(page, ".artworks a[href*='/artwork#design-']");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("#design-001")).ToBeVisibleAsync(Slow);
+        await Assertions.Expect(page.Locator("#design-001")).ToBeVisibleAsync();
         await app.Chromium.Close(page);
     }
 
@@ -173,7 +170,7 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
         await Seen(page, ".shelf", "tote of canvas");
         await Keys.Write(page, "q", "canvas");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("#q")).ToHaveValueAsync("canvas", new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#q")).ToHaveValueAsync("canvas");
         await Seen(page, ".shelf", "shelf 3");
         await Keys.UntilMatches(page, "input[name=by]");
         await page.Keyboard.PressAsync("Control+A");
@@ -190,10 +187,10 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
         var page = await Open("/workshop");
         await Keys.UntilMatches(page, "a[href='/workshop/programs']");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator("#name")).ToBeVisibleAsync(Slow);
+        await Assertions.Expect(page.Locator("#name")).ToBeVisibleAsync();
         await Keys.Write(page, "name", "shop of the tea tent");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions.Expect(page.Locator(".secret")).ToBeVisibleAsync(Slow);
+        await Assertions.Expect(page.Locator(".secret")).ToBeVisibleAsync();
         await Keys.UntilMatches(page, "form[action$='/out'] button");
         await page.Keyboard.PressAsync("Space");
         await Seen(page, "main", "thrown out");
@@ -212,7 +209,7 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
         app.Make("AR-125");
         var day = app.StartDay("AR-125");
         var page = await Open($"/bench/{day}");
-        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync(new() { Timeout = Patience });
+        await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync();
         await Keys.UntilMatches(page, "#late > summary");
         await page.Keyboard.PressAsync("Enter");
         await Keys.UntilMatches(page, "[data-subject='order:AR-125']");
@@ -226,10 +223,8 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
         await app.Chromium.Close(page);
     }
 
-    private static LocatorAssertionsToBeVisibleOptions Slow => new() { Timeout = Patience };
-
     private static Task Seen(IPage page, string where, string words) =>
-        Assertions.Expect(page.Locator(where).First).ToContainTextAsync(words, new() { Timeout = Patience });
+        Assertions.Expect(page.Locator(where).First).ToContainTextAsync(words);
 
     // A choice is made by typing the beginning of its words.
     private static async Task Choose(IPage page, string id, string value)
@@ -243,7 +238,6 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
     private async Task<IPage> Open(string place)
     {
         var page = await app.Chromium.Screen(1280, 800);
-        page.SetDefaultTimeout(Patience);
         await page.GotoAsync(app.Address + place);
         return page;
     }

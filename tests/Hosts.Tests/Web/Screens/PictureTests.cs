@@ -83,7 +83,6 @@ public sealed class PictureTests(RunningApp app) : IClassFixture<RunningApp>
         {
             var page = await app.Chromium.Screen(width, height, scheme, Locale);
             // A mend is reckoned before it is shown.
-            page.SetDefaultTimeout(120_000);
             await page.GotoAsync(app.Address + address);
             await Draw(page, $"{name}-{word}");
             await app.Chromium.Close(page);

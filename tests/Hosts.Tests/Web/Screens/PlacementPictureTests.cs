@@ -18,7 +18,6 @@ public sealed class PlacementPictureTests(RunningApp app) : IClassFixture<Runnin
     )
     {
         var page = await app.Chromium.Screen(width, 844, scheme);
-        page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/workshop/placements/{placement}");
         await page.Locator("#placement-downMm").FillAsync(down);
         await page.Locator("#look-again").ClickAsync();

@@ -17,7 +17,6 @@ public sealed class SendTests(RunningApp app) : IClassFixture<RunningApp>
     )
     {
         var page = await app.Chromium.Screen(width, 844, locale: locale);
-        page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/shelf");
         await PutForm.Open(page);
         await page.Locator("#kind").SelectOptionAsync("Sheet");
@@ -56,7 +55,6 @@ public sealed class SendTests(RunningApp app) : IClassFixture<RunningApp>
     {
         app.Make("AR-91");
         var page = await app.Chromium.Screen(1280, 800);
-        page.SetDefaultTimeout(60_000);
         await page.GotoAsync($"{app.Address}/orders/AR-91/change");
         await page.Locator("input[name='item.0.quantity']").FillAsync("3");
         var posts = new List<string>();

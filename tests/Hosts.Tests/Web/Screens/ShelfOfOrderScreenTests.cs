@@ -10,7 +10,6 @@ public sealed class ShelfOfOrderScreenTests(RunningApp app) : IClassFixture<Runn
     {
         app.Make("AR-81", bags: 3);
         var page = await app.Chromium.Screen(390, 844);
-        page.SetDefaultTimeout(120_000);
         await page.GotoAsync($"{app.Address}/shelf");
         await PutForm.Open(page);
         await page.Locator("#kind").SelectOptionAsync("Blank");

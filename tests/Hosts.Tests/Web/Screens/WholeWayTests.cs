@@ -9,7 +9,6 @@ public sealed class WholeWayTests(RunningApp app) : IClassFixture<RunningApp>
     public async Task An_order_goes_from_its_files_to_the_hand_over_and_a_slip_is_taken_back()
     {
         var page = await app.Chromium.Screen(1280, 800);
-        page.SetDefaultTimeout(120_000);
         await page.GotoAsync($"{app.Address}/orders");
         await page.Locator("#files")
             .SetInputFilesAsync(
@@ -32,7 +31,7 @@ public sealed class WholeWayTests(RunningApp app) : IClassFixture<RunningApp>
                     ]
             );
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the order" }).ClickAsync();
-        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-51", new() { Timeout = 120_000 });
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/orders/AR-51");
         await Assertions.Expect(page.Locator("#way")).ToHaveTextAsync("waiting for approval");
         await Assertions
             .Expect(page.GetByRole(AriaRole.Link, new() { Name = "the quote, line by line" }))
