@@ -134,7 +134,7 @@ internal static class ServeBench
             WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < {count})
             INSERT INTO jobs (Name, Customer, Due, MadeAtMs, Stopped, Warnings, Sheets, Pieces, LeftOut, MakespanS, BoundS, Total, Currency, FindingsJson, Stage, Sought, Words, SheetsJson)
             SELECT printf('AR-%07d', i), 'Alder Reach ' || (i % 997), date('2027-01-01', '+' || (i % 900) || ' days'), 1795600000000 + i, i % 50 = 0, i % 3,
-              3, 40, 0, 7200, 6900, '123.45', 'EUR', $finding, CASE WHEN i % 10 = 0 THEN '' WHEN i % 10 = 1 THEN 'Approved' ELSE 'HandedOver' END,
+              3, 40, 0, 7200, 6900, '123.45', 'EUR', $finding, CASE WHEN i % 10 = 0 THEN '' WHEN i % 200 = 1 THEN 'Approved' ELSE 'HandedOver' END,
               lower(printf('AR-%07d', i) || char(10) || 'Alder Reach ' || (i % 997) || char(10) || 'wren halloway ' || (i % 300) || char(10) || 'crest' || char(10) || 'crest-' || (i % 5000) || '.svg'),
               'crest' || char(10) || 'crest-' || (i % 5000) || '.svg', $sheets FROM n
             """,

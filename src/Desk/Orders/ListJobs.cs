@@ -79,11 +79,11 @@ public sealed class ListJobs(OpenedWorkshop workshop)
     }
 
     /// <summary>The same of other jobs, as they are stored.</summary>
-    internal (IReadOnlyList<StoredJob> Shown, string? Next) Stored(JobAsk ask, string? after)
+    internal (IReadOnlyList<StoredJob> Shown, string? Next) Stored(JobAsk ask, string? after, int most = PageLines)
     {
-        var found = workshop.Store.Jobs(ask with { After = Key(after), Most = PageLines + 1 });
-        var shown = found.Take(PageLines).ToArray();
-        return (shown, found.Count > PageLines ? $"{shown[^1].Due:yyyy-MM-dd} {shown[^1].Name}" : null);
+        var found = workshop.Store.Jobs(ask with { After = Key(after), Most = most + 1 });
+        var shown = found.Take(most).ToArray();
+        return (shown, found.Count > most ? $"{shown[^1].Due:yyyy-MM-dd} {shown[^1].Name}" : null);
     }
 
     /// <summary>Those that are due within some days and not handed over, the first due first.</summary>

@@ -75,6 +75,9 @@ public sealed class QueueSheets(OpenedWorkshop workshop)
     private const string PrintFile = "sheets.pdf";
     private const int MostThere = 12;
 
+    // Each has a form, two papers and its sizes: a page of the printer's is shorter than a list of names.
+    private const int PageLines = 25;
+
     private static readonly string[] Approved = [nameof(OrderStage.Approved)];
     private static readonly string[] Before = [""];
     private static readonly string[] After =
@@ -102,7 +105,11 @@ public sealed class QueueSheets(OpenedWorkshop workshop)
             SheetsAsked.NotReady => Before,
             _ => all ? [.. After, nameof(OrderStage.HandedOver)] : After,
         };
-        var (stored, next) = new ListJobs(workshop).Stored(new JobAsk { Words = words, Stages = stages }, after);
+        var (stored, next) = new ListJobs(workshop).Stored(
+            new JobAsk { Words = words, Stages = stages },
+            after,
+            PageLines
+        );
         var names = stored.Select(j => j.Name).ToArray();
         var marks = workshop.Store.Marks.Last(names);
         var files = workshop.Store.Having(names, PrintFile);

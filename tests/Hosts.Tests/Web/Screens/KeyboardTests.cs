@@ -130,8 +130,12 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
         var page = await Open("/orders");
         await Keys.UntilMatches(page, "nav a[href='/sheets']");
         await page.Keyboard.PressAsync("Enter");
+        await Seen(page, "h1", "Sheets");
         await Keys.Write(page, "q", "ar-126");
         await page.Keyboard.PressAsync("Enter");
+        await Assertions
+            .Expect(page)
+            .ToHaveURLAsync($"{app.Address}/sheets?q=ar-126&show=", new() { Timeout = Patience });
         await Seen(page, ".queue", "to be printed");
         await Keys.UntilMatches(page, "form[action='/orders/AR-126/steps'] button");
         await page.Keyboard.PressAsync("Space");
