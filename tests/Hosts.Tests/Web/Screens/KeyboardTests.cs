@@ -133,9 +133,7 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
         await Seen(page, "h1", "Sheets");
         await Keys.Write(page, "q", "ar-126");
         await page.Keyboard.PressAsync("Enter");
-        await Assertions
-            .Expect(page)
-            .ToHaveURLAsync($"{app.Address}/sheets?q=ar-126&show=", new() { Timeout = Patience });
+        await Assertions.Expect(page).ToHaveURLAsync($"{app.Address}/sheets?q=ar-126&show=");
         await Seen(page, ".queue", "to be printed");
         await Keys.UntilMatches(page, "form[action='/orders/AR-126/steps'] button");
         await page.Keyboard.PressAsync("Space");
