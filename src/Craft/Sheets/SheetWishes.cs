@@ -10,12 +10,8 @@ public sealed record WishedPlan(SheetProblem Problem, SheetPlan Plan);
 public static class SheetWishes
 {
     /// <summary>The plan with as many wishes as find room on its sheets, in the order given; nothing laid already moves.</summary>
-    public static WishedPlan Fill(
-        SheetProblem problem,
-        SheetPlan plan,
-        ImmutableArray<Piece> wishes,
-        CancellationToken stop = default
-    )
+    /// <remarks>A first fit: it takes no part of the time of a search, and a search that is ended early changes nothing here.</remarks>
+    public static WishedPlan Fill(SheetProblem problem, SheetPlan plan, ImmutableArray<Piece> wishes)
     {
         ArgumentNullException.ThrowIfNull(problem);
         ArgumentNullException.ThrowIfNull(plan);
@@ -34,13 +30,14 @@ public static class SheetWishes
         var taste = new Taste(1, 0, 0);
         for (var piece = problem.Pieces.Length; piece < both.Pieces.Length; piece++)
         {
+            // Where one copy found no room the next finds none: much is asked for in vain quickly.
+            var full = false;
             for (var copy = 0; copy < both.Pieces[piece].Quantity; copy++)
             {
-                var s = stop.IsCancellationRequested
-                    ? -1
-                    : sheets.FindIndex(sheet => sheet.TryLay(piece, book.Ways[piece], taste));
+                var s = full ? -1 : sheets.FindIndex(sheet => sheet.TryLay(piece, book.Ways[piece], taste));
                 if (s < 0)
                 {
+                    full = true;
                     leftOut.Add(new(piece, copy, "A wish, and no room was left on the sheets in use."));
                 }
                 else

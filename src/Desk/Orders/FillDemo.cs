@@ -10,12 +10,14 @@ namespace Coldpeel.Desk.Orders;
 /// <summary>Fills a workshop with invented orders while people look at it already: one for the bench, one that must not be made, and a large one that waits for its customer.</summary>
 public sealed class FillDemo(OpenedWorkshop workshop)
 {
-    // A look at the app should not wait for the last square centimetre of film.
-    private const double SearchSeconds = 16;
+    // A look at the app should not wait for the last square centimetre of film, least of all for its first order.
     private const double FirstSeconds = 2;
     private const string Who = "demo";
 
     private static readonly string[] Orders = ["hi-vis", "regatta"];
+
+    /// <summary>Ends the searches of the larger ones after so long.</summary>
+    public double SearchSeconds { get; init; } = 16;
 
     /// <summary>Makes and keeps them; the smallest is there in seconds.</summary>
     public Fault? Run(IProgress<string>? say, CancellationToken stop)

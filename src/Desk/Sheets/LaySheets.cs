@@ -91,7 +91,7 @@ public sealed class LaySheets(TimeProvider clock)
             }),
             both.Token
         );
-        var wished = SheetWishes.Fill(problem, plan, read.Value.Wish, stop);
+        var wished = SheetWishes.Fill(problem, plan, read.Value.Wish);
         var faults = SheetCheck.Faults(wished.Problem, wished.Plan);
         if (faults.Count > 0)
         {

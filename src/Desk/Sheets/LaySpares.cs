@@ -26,14 +26,12 @@ internal static class LaySpares
     /// <param name="needed">What the items need.</param>
     /// <param name="ahead">How many more of a piece the shelf wants, the most wanted first.</param>
     /// <param name="solve">Lays a problem.</param>
-    /// <param name="stop">Ends early.</param>
     public static LaidSpares With(
         SpareRule? rule,
         Func<Piece, int> spareOf,
         SheetProblem needed,
         IEnumerable<(string Piece, int Copies)> ahead,
-        Func<SheetProblem, SheetPlan> solve,
-        CancellationToken stop
+        Func<SheetProblem, SheetPlan> solve
     )
     {
         ImmutableArray<Piece> shelf =
@@ -53,7 +51,7 @@ internal static class LaySpares
             // Where sheets run out, a spare must not stand in the place of a piece that is needed: then only what room is left.
             if (solve(more) is { LeftOut.IsEmpty: true } all)
             {
-                return Joined(more, SheetWishes.Fill(more, all, shelf, stop), new int[spares.Length]) with
+                return Joined(more, SheetWishes.Fill(more, all, shelf), new int[spares.Length]) with
                 {
                     Spares = asked,
                     Asked = asked,
@@ -67,7 +65,7 @@ internal static class LaySpares
             .. needed.Pieces.Select((p, i) => p with { Quantity = spares[i] }).Where(p => p.Quantity > 0),
             .. shelf,
         ];
-        return Joined(needed, SheetWishes.Fill(needed, plan, wishes, stop), spares);
+        return Joined(needed, SheetWishes.Fill(needed, plan, wishes), spares);
     }
 
     /// <summary>Notes that tell how many spares, and how many copies for the shelf, were laid, and how many found no room.</summary>

@@ -127,8 +127,7 @@ public static class NestOrders
                 p => shelved.ContainsKey(p.Id) ? 0 : book.Spares!.For(p.Quantity, group.Key, materials[p.Id]),
                 problem,
                 ahead.Where(a => !shelved.ContainsKey(a.Design)),
-                p => SheetPlanner.Solve(p, search, null, stop),
-                stop
+                p => SheetPlanner.Solve(p, search, null, stop)
             );
             var plan = InOrderOfPages(laid.Plan);
             var faults = SheetCheck.Faults(laid.Problem, plan);

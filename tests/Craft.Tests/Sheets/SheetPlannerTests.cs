@@ -154,12 +154,7 @@ public sealed class SheetPlannerTests
                 Trim = trim,
             };
             var plan = Jobs.Solve(problem);
-            var wished = SheetWishes.Fill(
-                problem,
-                plan,
-                [new("shelf", 9, Jobs.Box(40, 30))],
-                TestContext.Current.CancellationToken
-            );
+            var wished = SheetWishes.Fill(problem, plan, [new("shelf", 9, Jobs.Box(40, 30))]);
             Assert.Equal(plan.Sheets.Length, wished.Plan.Sheets.Length);
             Assert.Equal(4, wished.Plan.Placed.Count(p => p.Piece == 1));
             Assert.Empty(SheetCheck.Faults(wished.Problem, wished.Plan));

@@ -32,8 +32,7 @@ public sealed class ShelfSheetsTests(ITestOutputHelper output)
                 Sheets = apart.Sheets[..1],
                 Placed = [.. apart.Placed.Where(p => p.Piece == 0)],
             },
-            [new("mark", 1, Jobs.Box(20, 20))],
-            TestContext.Current.CancellationToken
+            [new("mark", 1, Jobs.Box(20, 20))]
         );
         Assert.DoesNotContain(wished.Plan.Placed, p => p.Piece == 2);
     }

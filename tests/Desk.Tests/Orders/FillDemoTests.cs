@@ -13,7 +13,9 @@ public sealed class FillDemoTests : IDisposable
     [Fact]
     public void The_demo_has_an_order_to_press_one_that_is_stopped_one_that_waits_and_things_on_the_shelf()
     {
-        Assert.Null(new FillDemo(_small.Workshop).Run(null, TestContext.Current.CancellationToken));
+        Assert.Null(
+            new FillDemo(_small.Workshop) { SearchSeconds = 4 }.Run(null, TestContext.Current.CancellationToken)
+        );
         var list = new ListJobs(_small.Workshop);
         Assert.Equal("AR-2027-016", Assert.Single(list.ToPress()).Name);
         Assert.Equal("AR-2027-015", Assert.Single(list.Stopped()).Name);

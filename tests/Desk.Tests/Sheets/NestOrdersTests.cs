@@ -74,17 +74,33 @@ public sealed class NestOrdersTests
     }
 
     [Fact]
+    public void Spares_and_what_the_shelf_wants_are_laid_however_early_the_search_ends()
+    {
+        const double atOnce = 0.001;
+        var made = Make("""{ "spares": { "probability": 0.95, "rejectRate": 0.1 } }""", seconds: atOnce);
+        Assert.Contains(made.Work!.Sheets[0].Pieces, p => p.ForWhom == "spare");
+        var job = Job.Replace(
+            "\"prints\": \"dark\"",
+            "\"prints\": \"dark\", \"x-ahead\": 40",
+            StringComparison.Ordinal
+        );
+        made = Make("{}", job, atOnce);
+        Assert.Contains(made.Work!.Sheets[0].Pieces, p => p.ForWhom == "shelf");
+    }
+
+    [Fact]
     public void Spares_cost_a_sheet_only_where_the_workshop_says_always()
     {
         const string one = "\"spares\": { \"probability\": 0.999, \"rejectRate\": 0.3";
-        Assert.Single(Layout(Make("{ " + one + " } }")).Sheets);
-        var always = Layout(Make("{ " + one + ", \"always\": true } }"));
+        Assert.Single(Layout(Make("{ " + one + " } }", seconds: 2)).Sheets);
+        var always = Layout(Make("{ " + one + ", \"always\": true } }", seconds: 2));
         Assert.Equal(2, always.Sheets.Count);
         // Nothing is promised that the shelf does not hold: with one sheet only, the ten come first.
         var short1 = Make(
             "{ "
                 + one
-                + ", \"always\": true }, \"sheets\": [{ \"widthMm\": 210, \"heightMm\": 297, \"marginMm\": 5, \"count\": 1 }] }"
+                + ", \"always\": true }, \"sheets\": [{ \"widthMm\": 210, \"heightMm\": 297, \"marginMm\": 5, \"count\": 1 }] }",
+            seconds: 2
         );
         Assert.Single(Layout(short1).Sheets);
         Assert.True(short1.Complete);
@@ -128,7 +144,8 @@ public sealed class NestOrdersTests
     private static Layout Layout(MadeJob made) =>
         LayoutFile.Read(System.Text.Encoding.UTF8.GetString(made.Files["sheets.json"]));
 
-    private static MadeJob Make(string changes, string? job = null)
+    // Without an end to the searches they make all their trials, which takes longer than what some tests ask about.
+    private static MadeJob Make(string changes, string? job = null, double? seconds = null)
     {
         var folder = Place.NewFolder();
         var workshop = JsonNode.Parse(WorkshopBookReader.ExampleText())!.AsObject();
@@ -144,7 +161,7 @@ public sealed class NestOrdersTests
         File.WriteAllText(Path.Combine(folder, "mark.svg"), Mark);
         var made = new MakeJob(TimeProvider.System).Run(
             Path.Combine(folder, "job.json"),
-            new(null, 1, []),
+            new(seconds, 1, []),
             null,
             TestContext.Current.CancellationToken
         );

@@ -64,7 +64,7 @@ public sealed class KeyboardTests(RunningApp app) : IClassFixture<RunningApp>
     {
         Bring("AR-122", "cotton-canvas", Fine);
         var page = await Open("/orders/AR-122");
-        await Keys.UntilMatches(page, "a[href$='/artwork']");
+        await Keys.UntilMatches(page, "main a[href$='/artwork']");
         await page.Keyboard.PressAsync("Enter");
         await Seen(page, ".design", "thin-stroke@mark");
         await Keys.UntilMatches(page, "a[href$='?mend=thicken']");
