@@ -218,13 +218,7 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
     internal Fault? TooLate(string name) =>
         new StepOrder(workshop).SoFar(name, stopped: false).Stage switch
         {
-            OrderStage.Made or OrderStage.Approved => new OpenBench(workshop).Holding(name) is { } day
-                ? new Fault(
-                    $"“{name}”",
-                    $"stands in the day “{day.Name}” at the bench, which is not closed: its pieces are pressed as they were.",
-                    "Close that day, or take back there that the order was put in; then it can be changed."
-                )
-                : null,
+            OrderStage.Made or OrderStage.Approved => AtBench(name),
             OrderStage.SetAside => new Fault(
                 $"“{name}”",
                 "is set aside.",
@@ -236,6 +230,16 @@ public sealed class ChangeOrder(OpenedWorkshop workshop)
                 "Take the steps back on the order's page as far as before printing, and print it anew after the change."
             ),
         };
+
+    /// <summary>Why an order cannot be made anew while it stands in an open day at the bench; null where it stands in none.</summary>
+    internal Fault? AtBench(string name) =>
+        new OpenBench(workshop).Holding(name) is { } day
+            ? new Fault(
+                $"“{name}”",
+                $"stands in the day “{day.Name}” at the bench, which is not closed: its pieces are pressed as they were.",
+                "Close that day, or take back there that the order was put in; then it can be changed."
+            )
+            : null;
 
     private bool Falls(string name, DraftJob draft) =>
         new StepOrder(workshop).SoFar(name, stopped: false).Stage == OrderStage.Approved

@@ -16,7 +16,7 @@ public sealed class MakeFromFolder(OpenedWorkshop workshop)
     /// <param name="say">Progress.</param>
     /// <param name="stop">Cancels everything.</param>
     /// <param name="who">Who hands them in.</param>
-    /// <param name="against">What speaks against keeping an order of that name; null for nothing.</param>
+    /// <param name="against">What speaks against keeping an order of that name, besides that it is at the bench; null for nothing.</param>
     public Outcome<MadeJob> Run(
         IReadOnlyList<HandedFile> files,
         IReadOnlyList<string> accept,
@@ -52,12 +52,20 @@ public sealed class MakeFromFolder(OpenedWorkshop workshop)
             );
         }
 
+        if (source.Name is { } known && new ChangeOrder(workshop).AtBench(known) is { } late)
+        {
+            return late;
+        }
+
         workshop.Making.Wait(stop);
         try
         {
             return new MakeFromSource(workshop).Run(
                 AsAgreed(source),
-                new(seconds, who, null) { Against = against },
+                new(seconds, who, null)
+                {
+                    Against = name => against?.Invoke(name) ?? new ChangeOrder(workshop).AtBench(name),
+                },
                 say,
                 stop
             );

@@ -30,6 +30,11 @@ public sealed class RemakeOrder(OpenedWorkshop workshop)
                 return source.Fault;
             }
 
+            if (TooLate() is { } late)
+            {
+                return late;
+            }
+
             var changed = change(source.Value);
             if (!changed.Ok)
             {
@@ -37,13 +42,21 @@ public sealed class RemakeOrder(OpenedWorkshop workshop)
             }
 
             return (string?)changed.Value.Job?["job"] == name
-                ? new MakeFromSource(workshop).Run(changed.Value, new(seconds, who, what), null, stop)
+                ? new MakeFromSource(workshop).Run(
+                    changed.Value,
+                    new(seconds, who, what) { AtLast = TooLate },
+                    null,
+                    stop
+                )
                 : new Fault($"“{name}”", "cannot change its name.", "Bring it as a new order, and set this one aside.");
         }
         finally
         {
             workshop.Making.Release();
         }
+
+        // Its sheets may be printed, or its day begun, while it is made.
+        Fault? TooLate() => new ChangeOrder(workshop).TooLate(name);
     }
 
     /// <summary>What a kept order is made of.</summary>

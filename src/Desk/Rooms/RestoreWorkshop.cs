@@ -26,8 +26,6 @@ public sealed class RestoreWorkshop(OpenedWorkshop workshop)
             return fault;
         }
 
-        // An earlier version's backup has not been looked over.
-        workshop.Store.LookOver(LookOfOrder.Of);
         workshop.Store.Rooms.Set(
             OpenedWorkshop.BroughtBackSetting,
             workshop.Now.UtcDateTime.ToString("yyyy-MM-dd HH:mm:ss.fff", CultureInfo.InvariantCulture),
@@ -35,6 +33,8 @@ public sealed class RestoreWorkshop(OpenedWorkshop workshop)
             who
         );
         workshop.Bench.Tell();
+        // An earlier version's backup has not been looked over.
+        workshop.Store.LookOver(LookOfOrder.Of);
         return null;
     }
 }

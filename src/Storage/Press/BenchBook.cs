@@ -72,12 +72,15 @@ public sealed class BenchBook
             db.BenchDays.AsNoTracking().Where(d => d.Id == id).AsEnumerable().Select(Day).SingleOrDefault()
         );
 
-    /// <summary>The last days, newest first, without their tasks.</summary>
+    /// <summary>The last days, and those that are not closed however old they are, newest first, without their tasks.</summary>
     public IReadOnlyList<StoredBenchDay> Last(int most) =>
         _door.Read(db =>
             db.BenchDays.AsNoTracking()
+                .Where(d =>
+                    d.ClosedMs == null
+                    || db.BenchDays.OrderByDescending(l => l.Id).Take(most).Select(l => l.Id).Contains(d.Id)
+                )
                 .OrderByDescending(d => d.Id)
-                .Take(most)
                 .Select(d => new BenchDayRow
                 {
                     Id = d.Id,

@@ -22,13 +22,19 @@ internal static class SearchRoutes
     private static RazorComponentResult Search(HttpContext context, OpenedWorkshop workshop)
     {
         var words = Pages.Words(context);
+        var orders = new ListJobs(workshop).Page(words, true, null);
+        var artwork = new ListArtwork(workshop).Page(words, null, MostArtwork);
+        var things = new TendShelf(workshop).Page(words, 0);
         return Pages.Of<SearchPage>(
             new
             {
                 Words = words,
-                Orders = (IReadOnlyList<KeptLine>)new ListJobs(workshop).Page(words, true, null).Lines,
-                Artwork = (IReadOnlyList<ArtworkLine>)new ListArtwork(workshop).Page(words, null, MostArtwork).Lines,
-                Things = (IReadOnlyList<ShelfLine>)new TendShelf(workshop).Page(words, 0).Lines,
+                Orders = (IReadOnlyList<KeptLine>)orders.Lines,
+                MoreOrders = orders.Next is not null,
+                Artwork = (IReadOnlyList<ArtworkLine>)artwork.Lines,
+                MoreArtwork = artwork.Next is not null,
+                Things = (IReadOnlyList<ShelfLine>)things.Lines,
+                MoreThings = things.Next is not null,
                 Recipes = Recipes(workshop, FoldedWords.Of(words)),
             }
         );

@@ -1,5 +1,6 @@
 using Coldpeel.Desk.Artwork;
 using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Press.Bench;
 using Coldpeel.Workshop.Findings;
 using Coldpeel.Workshop.Orders;
 
@@ -13,6 +14,34 @@ public sealed class ChangedOrderTests : IDisposable
     public void Dispose() => _small.Dispose();
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    [Fact]
+    public void What_is_printed_is_not_mended_and_what_is_at_the_bench_is_not_brought_again()
+    {
+        (string, string)[] files = [("job.json", SmallWorkshop.Job("AR-1", 40)), ("mark.svg", SmallWorkshop.Fine)];
+        _small.Bring(files);
+        _small.Approve("AR-1");
+        var day = _small.StartDay("AR-1");
+        Assert.Contains("is not closed", _small.Try(files).Fault!.ToString(), StringComparison.Ordinal);
+        Assert.Null(new TapBench(_small.Workshop).Close(day, closed: true));
+        _small.Bring(files);
+        var steps = new StepOrder(_small.Workshop);
+        Assert.Null(steps.Run("AR-1", OrderStep.Print, "", "Mira"));
+        var printed = _small.File("AR-1", "sheets.pdf");
+        var shown = new OfferMends(_small.Workshop).Run("AR-1", "mark", ["thicken"], Stop);
+        Assert.True(shown.Ok, shown.Fault?.ToString());
+        var mended = new TakeMends(_small.Workshop).Run(
+            "AR-1",
+            "mark",
+            ["thicken"],
+            shown.Value.Version,
+            "Mira",
+            2,
+            Stop
+        );
+        Assert.Contains("is printed already", mended.Fault!.ToString(), StringComparison.Ordinal);
+        Assert.Equal(printed, _small.File("AR-1", "sheets.pdf"));
+    }
 
     [Fact]
     public void A_mend_is_shown_first_then_the_order_is_made_again_with_it_and_a_slip_is_taken_back()

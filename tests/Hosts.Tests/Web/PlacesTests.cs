@@ -74,7 +74,11 @@ public sealed partial class PlacesTests : IAsyncLifetime
             (await _app.Upload(("job.json", job), ("mark.svg", OpenApp.Mark))).StatusCode
         );
         Assert.Empty(Orders(await Page("/sheets")));
-        Assert.Contains("approval fell", await Page("/sheets?show=not-ready&q=ar-81"), StringComparison.Ordinal);
+        Assert.Contains(
+            "approval no longer holds",
+            await Page("/sheets?show=not-ready&q=ar-81"),
+            StringComparison.Ordinal
+        );
 
         // Handed over, it is looked for among the old ones.
         var steps = new StepOrder(_app.Workshop);

@@ -51,7 +51,7 @@ public sealed class OpenBench(OpenedWorkshop workshop)
 {
     private const int MostLines = 30;
 
-    /// <summary>The last days, newest first.</summary>
+    /// <summary>The last days, and all that are open, newest first.</summary>
     public ImmutableArray<BenchLine> Last() =>
         [.. workshop.Store.Bench.Last(MostLines).Select(d => Line(d.Id, d.Name, d.Start, d.Closed))];
 
