@@ -55,20 +55,7 @@ public sealed class ArtworkBook
     private static IQueryable<ArtworkRow> Asked(WorkshopDb db, string words)
     {
         var rows = db.Artworks.AsNoTracking();
-        if (Sought.Asked(words) is not { Length: > 0 } sought)
-        {
-            return rows;
-        }
-
-        if (WordIndex.Find(db, "artworks", sought) is not { } found)
-        {
-            return rows.Where(a => a.Sought.Contains(sought));
-        }
-
-        var few = found.Take(WordIndex.Few + 1).ToArray();
-        return few.Length <= WordIndex.Few ? rows.Where(a => EF.Parameter(few).Contains(a.Id))
-            : db is PostgresDb ? rows.Where(a => a.Sought.Contains(sought))
-            : rows.Where(a => found.Contains(a.Id));
+        return Sought.Asked(words) is { Length: > 0 } sought ? WordIndex.Among(db, "artworks", rows, sought) : rows;
     }
 
     // Orders are counted, and the last use is found, in one index; then the few that are shown are read.

@@ -5,7 +5,7 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 namespace Coldpeel.Storage.Database;
 
 /// <summary>An artwork file as a row: one for each content, however many orders have it.</summary>
-internal sealed class ArtworkRow
+internal sealed class ArtworkRow : IFoundByWords
 {
     public int Id { get; set; }
     public required string Hash { get; set; }

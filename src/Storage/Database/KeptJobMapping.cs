@@ -4,7 +4,7 @@ using Microsoft.EntityFrameworkCore.Metadata.Builders;
 namespace Coldpeel.Storage.Database;
 
 /// <summary>A kept job as a row.</summary>
-internal sealed class KeptJobRow
+internal sealed class KeptJobRow : IFoundByWords
 {
     public int Id { get; set; }
     public required string Name { get; set; }

@@ -9,8 +9,8 @@ namespace Coldpeel.Storage.Database;
 /// call <see cref="Make"/> again. In PostgreSQL an inverted index (GIN) over a function of our own, for the extension that does the same is not one that every server may load.</remarks>
 internal static class WordIndex
 {
-    /// <summary>As many numbers as a question may hold without becoming slow itself.</summary>
-    public const int Few = 2000;
+    // As many numbers as a question may hold without becoming slow itself.
+    private const int Few = 2000;
 
     private const int Letters = 3;
 
@@ -23,6 +23,26 @@ internal static class WordIndex
         : db is PostgresDb ? Threes(db, table, sought)
         // A phrase of the index: all letters of it, in order, side by side.
         : Phrase(db, table, $"\"{sought.Replace("\"", "\"\"", StringComparison.Ordinal)}\"");
+
+    /// <summary>Those rows whose <c>Sought</c> holds those words.</summary>
+    /// <param name="db">The database.</param>
+    /// <param name="table">As for <see cref="Find"/>.</param>
+    /// <param name="rows">Rows of that table.</param>
+    /// <param name="sought">As <see cref="Sought.Asked"/> gives it.</param>
+    public static IQueryable<TRow> Among<TRow>(WorkshopDb db, string table, IQueryable<TRow> rows, string sought)
+        where TRow : class, IFoundByWords
+    {
+        // Without the index of letters the column alone is a tenth of the table, and few rows are left then.
+        var found = Find(db, table, sought) ?? db.Set<TRow>().Where(r => r.Sought.Contains(sought)).Select(r => r.Id);
+        var few = found.Take(Few + 1).ToArray();
+        return few.Length <= Few
+                // As one parameter: a question with a place for each number would be composed anew for every count of them.
+                ? rows.Where(r => EF.Parameter(few).Contains(r.Id))
+            : db is PostgresDb
+                // So many that some stand on every page: read in the order of the list, they are soon enough.
+                ? rows.Where(r => r.Sought.Contains(sought))
+            : rows.Where(r => found.Contains(r.Id));
+    }
 
     private static IQueryable<int> Phrase(WorkshopDb db, string table, string phrase) =>
         table switch

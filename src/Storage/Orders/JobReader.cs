@@ -33,18 +33,7 @@ internal static class JobReader
         var rows = db.Jobs.AsNoTracking();
         if (Sought.Asked(ask.Words) is { Length: > 0 } words)
         {
-            // Without the index of letters the column alone is a tenth of the table, and few rows are left then.
-            var found =
-                WordIndex.Find(db, "jobs", words) ?? db.Jobs.Where(k => k.Sought.Contains(words)).Select(k => k.Id);
-            var few = found.Take(WordIndex.Few + 1).ToArray();
-            rows =
-                few.Length <= WordIndex.Few
-                    // As one parameter: a question with a place for each number would be composed anew for every count of them.
-                    ? rows.Where(j => EF.Parameter(few).Contains(j.Id))
-                : db is PostgresDb
-                    // So many that some stand on every page: read in the order of the list, they are soon enough.
-                    ? rows.Where(j => j.Sought.Contains(words))
-                : rows.Where(j => found.Contains(j.Id));
+            rows = WordIndex.Among(db, "jobs", rows, words);
         }
 
         if (ask.Stopped is { } stopped)
