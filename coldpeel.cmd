@@ -27,5 +27,10 @@ if defined stale (
   )
   move /y "%stamp%.new" "%stamp%" >nul
 )
+rem An app answers from its first minute on: what .NET would learn by watching itself comes too late for it, and the watching costs a third of that minute.
+if not defined DOTNET_TieredPGO (
+  if /i "%~1"=="serve" set "DOTNET_TieredPGO=0"
+  if /i "%~1"=="demo" set "DOTNET_TieredPGO=0"
+)
 dotnet "%program%" %*
 exit /b %errorlevel%

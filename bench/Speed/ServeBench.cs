@@ -27,6 +27,7 @@ internal static class ServeBench
         "/artwork?q=crest-499",
         "/sheets",
         "/sheets?show=not-ready",
+        "/sheets?show=printed",
         "/bench",
         "/shelf",
         "/shelf?q=film%20499",
@@ -43,10 +44,16 @@ internal static class ServeBench
 
         var orders = options.Whole("--orders", options.Quick ? 5_000 : 100_000);
         var each = options.Whole("--each", options.Quick ? 20 : 100);
-        var folder = Directory.CreateTempSubdirectory("coldpeel-serve-bench-").FullName;
+        // A folder that is named is filled once and left: the same orders, asked again of another build.
+        var kept = options.Text("--data");
+        var folder = kept ?? Directory.CreateTempSubdirectory("coldpeel-serve-bench-").FullName;
         try
         {
-            Fill(folder, orders);
+            if (!File.Exists(Path.Combine(folder, "workshop.db")))
+            {
+                Fill(folder, orders);
+            }
+
             var clock = Stopwatch.StartNew();
             using var app = ServedProgram.Start(program, folder, out var address);
             using (var first = new HttpClient())
@@ -88,7 +95,10 @@ internal static class ServeBench
         }
         finally
         {
-            Directory.Delete(folder, recursive: true);
+            if (kept is null)
+            {
+                Directory.Delete(folder, recursive: true);
+            }
         }
     }
 

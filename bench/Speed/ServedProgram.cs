@@ -29,6 +29,8 @@ internal static class ServedProgram
             {
                 RedirectStandardOutput = true,
                 RedirectStandardError = true,
+                // As the launcher starts it.
+                Environment = { ["DOTNET_TieredPGO"] = "0" },
             }
         )!;
         app.ErrorDataReceived += (_, _) => { };

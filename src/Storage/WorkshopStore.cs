@@ -24,6 +24,7 @@ public sealed class WorkshopStore : IDisposable
     private readonly string? _postgres;
     private readonly string _database;
     private readonly ContentFolder _content;
+    private readonly Func<WorkshopDb> _lent;
     private readonly StoreDoor _door;
     private volatile bool _isClosed;
 
@@ -32,7 +33,8 @@ public sealed class WorkshopStore : IDisposable
         (Folder, _postgres) = (folder, postgres);
         _database = Path.Combine(folder, DatabaseName);
         _content = new ContentFolder(Path.Combine(folder, FilesName));
-        _door = new StoreDoor(Db);
+        _lent = WorkshopDb.Lent(_database, postgres);
+        _door = new StoreDoor(_lent);
         Bench = new BenchBook(_door);
         Marks = new OrderMarks(_door);
         History = new ChangeBook(_door);
@@ -89,7 +91,7 @@ public sealed class WorkshopStore : IDisposable
             var store = new WorkshopStore(Path.GetFullPath(folder), postgres);
             StoreFolder.Make(store.Folder);
             StoreFolder.TryWriting(store.Folder);
-            using var db = store.Db();
+            using var db = store._lent();
             var isThere = postgres is not null ? db.Database.CanConnect() : File.Exists(store._database);
             if (isThere && postgres is null && store.Check(db) is { } damaged)
             {
@@ -273,6 +275,4 @@ public sealed class WorkshopStore : IDisposable
 
     private Fault? Check(WorkshopDb db) =>
         new PageCheck(_database).AtStart(db, () => _isClosed, damage => Damage = damage);
-
-    private WorkshopDb Db() => _postgres is null ? WorkshopDb.In(_database, pooled: true) : PostgresDb.At(_postgres);
 }

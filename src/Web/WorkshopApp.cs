@@ -14,6 +14,7 @@ using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.Features;
+using Microsoft.AspNetCore.Server.Kestrel.Transport.Sockets;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Hosting;
 using Microsoft.Extensions.Logging;
@@ -23,6 +24,9 @@ namespace Coldpeel.Web;
 /// <summary>The workshop in a browser.</summary>
 public static class WorkshopApp
 {
+    // A whole page: past this many bytes the writing waits for the reader, and then behind all other questions for its turn.
+    private const int MostInOneGo = 512 * 1024;
+
     /// <summary>Builds the app over a folder; it listens once it is started.</summary>
     /// <exception cref="InvalidOperationException">The folder cannot be opened: <see cref="OpenWorkshop"/> says so without an exception.</exception>
     public static WebApplication Build(string dataFolder, string url, TimeProvider clock)
@@ -47,6 +51,7 @@ public static class WorkshopApp
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = OrderRoutes.MostBytes;
         });
+        builder.Services.Configure<SocketTransportOptions>(sockets => sockets.MaxWriteBufferSize = MostInOneGo);
         builder
             .Logging.SetMinimumLevel(LogLevel.Warning)
             .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error)

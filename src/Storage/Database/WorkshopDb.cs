@@ -1,6 +1,7 @@
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Design;
+using Microsoft.EntityFrameworkCore.Infrastructure;
 
 namespace Coldpeel.Storage.Database;
 
@@ -30,10 +31,16 @@ internal class WorkshopDb : DbContext
     public DbSet<HookRow> Hooks => Set<HookRow>();
     public DbSet<AnswerRow> Answers => Set<AnswerRow>();
 
-    /// <summary>The database in that file. A connection waits for another's write instead of failing at once.</summary>
-    public static WorkshopDb In(string file, bool pooled = false) =>
-        new(new DbContextOptionsBuilder<WorkshopDb>().UseSqlite(Connection(file, pooled)).Options);
+    /// <summary>The database in that file, alone.</summary>
+    public static WorkshopDb In(string file) => new(Options(file, pooled: false));
 
+    /// <summary>A way to the database in that file, or in PostgreSQL where a connection to it is named, again and again: what one question has used another takes over.</summary>
+    public static Func<WorkshopDb> Lent(string file, string? postgres) =>
+        postgres is null
+            ? new PooledDbContextFactory<WorkshopDb>(Options(file, pooled: true)).CreateDbContext
+            : new PooledDbContextFactory<PostgresDb>(PostgresDb.Options(postgres)).CreateDbContext;
+
+    /// <summary>A connection waits for another's write instead of failing at once.</summary>
     public static string Connection(string file, bool pooled) =>
         new SqliteConnectionStringBuilder
         {
@@ -43,6 +50,9 @@ internal class WorkshopDb : DbContext
             DefaultTimeout = 30,
         }.ToString();
 
+    private static DbContextOptions<WorkshopDb> Options(string file, bool pooled) =>
+        new DbContextOptionsBuilder<WorkshopDb>().UseSqlite(Connection(file, pooled)).Options;
+
     protected override void OnModelCreating(ModelBuilder modelBuilder) =>
         modelBuilder.ApplyConfigurationsFromAssembly(typeof(WorkshopDb).Assembly);
 }
@@ -50,8 +60,10 @@ internal class WorkshopDb : DbContext
 /// <summary>The same in PostgreSQL; its migrations are its own.</summary>
 internal sealed class PostgresDb(DbContextOptions<PostgresDb> options) : WorkshopDb(options)
 {
-    public static PostgresDb At(string connection) =>
-        new(new DbContextOptionsBuilder<PostgresDb>().UseNpgsql(connection).Options);
+    public static PostgresDb At(string connection) => new(Options(connection));
+
+    public static DbContextOptions<PostgresDb> Options(string connection) =>
+        new DbContextOptionsBuilder<PostgresDb>().UseNpgsql(connection).Options;
 
     protected override void OnModelCreating(ModelBuilder modelBuilder)
     {

@@ -1,3 +1,4 @@
+using System.Linq.Expressions;
 using Coldpeel.Storage.Database;
 using Microsoft.EntityFrameworkCore;
 
@@ -6,6 +7,29 @@ namespace Coldpeel.Storage.Orders;
 /// <summary>Reads kept jobs as plain records.</summary>
 internal static class JobReader
 {
+    // What a list shows. Kept, for composing it costs as much as asking.
+    private static readonly Expression<Func<KeptJobRow, KeptJobRow>> Line = j => new KeptJobRow
+    {
+        Id = j.Id,
+        Name = j.Name,
+        Customer = j.Customer,
+        Due = j.Due,
+        MadeAtMs = j.MadeAtMs,
+        Stopped = j.Stopped,
+        Warnings = j.Warnings,
+        Sheets = j.Sheets,
+        Pieces = j.Pieces,
+        LeftOut = j.LeftOut,
+        MakespanS = j.MakespanS,
+        BoundS = j.BoundS,
+        Total = j.Total,
+        Currency = j.Currency,
+        Stage = j.Stage,
+        AgainOf = j.AgainOf,
+        SheetsJson = j.SheetsJson,
+        FindingsJson = "",
+    };
+
     /// <summary>All jobs: the first due first, then by name.</summary>
     public static IReadOnlyList<StoredJob> All(WorkshopDb db) =>
         [.. db.Jobs.AsNoTracking().OrderBy(j => j.Due).ThenBy(j => j.Name).AsEnumerable().Select(Job)];
@@ -58,34 +82,7 @@ internal static class JobReader
     }
 
     private static StoredJob[] Lines(IQueryable<KeptJobRow> rows, int most) =>
-        [
-            .. rows.OrderBy(j => j.Due)
-                .ThenBy(j => j.Name)
-                .Take(most)
-                .Select(j => new KeptJobRow
-                {
-                    Id = j.Id,
-                    Name = j.Name,
-                    Customer = j.Customer,
-                    Due = j.Due,
-                    MadeAtMs = j.MadeAtMs,
-                    Stopped = j.Stopped,
-                    Warnings = j.Warnings,
-                    Sheets = j.Sheets,
-                    Pieces = j.Pieces,
-                    LeftOut = j.LeftOut,
-                    MakespanS = j.MakespanS,
-                    BoundS = j.BoundS,
-                    Total = j.Total,
-                    Currency = j.Currency,
-                    Stage = j.Stage,
-                    AgainOf = j.AgainOf,
-                    SheetsJson = j.SheetsJson,
-                    FindingsJson = "",
-                })
-                .AsEnumerable()
-                .Select(Job),
-        ];
+        [.. rows.OrderBy(j => j.Due).ThenBy(j => j.Name).Take(most).Select(Line).AsEnumerable().Select(Job)];
 
     /// <summary>One job with all that belongs to it; null when there is none of that name.</summary>
     public static StoredOrder? One(WorkshopDb db, string name)
