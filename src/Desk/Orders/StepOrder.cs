@@ -216,7 +216,10 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                     );
             }
 
-            if (new AskBench(workshop).Against(name, step, sure) is { } running)
+            OrderStep[] steps = [.. so.Steps.Select(s => s.Step)];
+            var back = step == OrderStep.TakeBack ? OrderWay.Last(steps) : null;
+            OrderStep? undone = back is { } at ? steps[at] : null;
+            if (new AskBench(workshop).Against(name, step, undone, sure) is { } running)
             {
                 return running;
             }
@@ -230,7 +233,6 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                 proof = workshop.Store.Put(content);
             }
 
-            var steps = so.Steps.Select(s => s.Step).ToArray();
             var after = OrderWay.After(steps.Append(step));
             var work = new WorkOfSteps(workshop).Of(name, step, spoilt, why);
             if (step == OrderStep.SetAside)
@@ -238,9 +240,9 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                 work = work with { Reopens = name };
             }
 
-            if (step == OrderStep.TakeBack && OrderWay.Last(steps) is { } back)
+            if (back is { } which)
             {
-                if (workshop.Store.Outcomes.StandsOn(StoredWork.CauseOf(marks[back].Number)) is { } again)
+                if (workshop.Store.Outcomes.StandsOn(StoredWork.CauseOf(marks[which].Number)) is { } again)
                 {
                     return new(
                         $"“{name}”",
@@ -249,7 +251,7 @@ public sealed class StepOrder(OpenedWorkshop workshop)
                     );
                 }
 
-                work = work with { Undoes = StoredWork.CauseOf(marks[back].Number) };
+                work = work with { Undoes = StoredWork.CauseOf(marks[which].Number) };
             }
 
             workshop.Store.Marks.Keep(

@@ -107,7 +107,7 @@ internal static class OrderRoutes
                         new LookBack(workshop).Newest("order", name, null, MostChanges),
                     Fault = fault,
                     Typed = typed,
-                    AtBench = order.SoFar.Open.Any(AskBench.Minds) ? new AskBench(workshop).Of(name) : null,
+                    AtBench = AskBench.MayHold(order.SoFar.Stage) ? new AskBench(workshop).Of(name) : null,
                     Earlier = new PutBackVersion(workshop).Before(name),
                     Version = OrderVersion.All(workshop, name)[^1],
                     IsOwner = Visitor.Of(context).Role == Role.Owner,

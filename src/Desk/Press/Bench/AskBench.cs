@@ -18,11 +18,19 @@ public sealed record OrderAtBench(int Day, string Name, int Steps, int Items, Im
 /// <param name="Thing">The item or sheet, as people call it.</param>
 public sealed record HeldInPress(string Press, Sentence Thing);
 
-/// <summary>Asks the bench whether an order is still being worked on, before it is said to be pressed, inspected or handed over.</summary>
+/// <summary>Asks the bench whether an order is still being worked on, before it is said to be pressed, inspected or handed over, is set aside, or loses its approval or print.</summary>
 public sealed class AskBench(OpenedWorkshop workshop)
 {
-    /// <summary>Whether the step says that the work at the bench is over.</summary>
-    public static bool Minds(OrderStep step) => step is OrderStep.Press or OrderStep.Inspect or OrderStep.HandOver;
+    /// <summary>Whether the step says that the work at the bench is over, or takes from under it what it stands on.</summary>
+    /// <param name="step">The step.</param>
+    /// <param name="undone">The step that it would take back; null where it takes none back.</param>
+    private static bool Minds(OrderStep step, OrderStep? undone) =>
+        step is OrderStep.Press or OrderStep.Inspect or OrderStep.HandOver or OrderStep.SetAside
+        || undone is OrderStep.Approve or OrderStep.Print;
+
+    /// <summary>Whether the bench may hold an order that has come so far: what is not approved is not begun there, and nobody works on what is away.</summary>
+    public static bool MayHold(OrderStage stage) =>
+        stage is OrderStage.Approved or OrderStage.Printed or OrderStage.Pressed or OrderStage.Inspected;
 
     /// <summary>What is left of the order at the bench; null when no open day has work left with it.</summary>
     public OrderAtBench? Of(string order)
@@ -56,16 +64,17 @@ public sealed class AskBench(OpenedWorkshop workshop)
     /// <summary>Why the step cannot be taken while the day runs, or is to be asked about (<see cref="FaultKind.Unsure"/>); null when it can.</summary>
     /// <param name="order">The order.</param>
     /// <param name="step">The step.</param>
+    /// <param name="undone">The step that it would take back; null where it takes none back.</param>
     /// <param name="sure">Whether it was said that the step is meant although work is left.</param>
-    internal Fault? Against(string order, OrderStep step, bool sure)
+    internal Fault? Against(string order, OrderStep step, OrderStep? undone, bool sure)
     {
-        if (!Minds(step) || Of(order) is not { } at)
+        if (!Minds(step, undone) || Of(order) is not { } at)
         {
             return null;
         }
 
         // Nobody looks at what lies in a hot press, and nobody hands it over.
-        if (step != OrderStep.Press && at.InPress is [{ } first, ..])
+        if (step is OrderStep.Inspect or OrderStep.HandOver && at.InPress is [{ } first, ..])
         {
             return new(
                 $"“{order}”",

@@ -91,6 +91,55 @@ public sealed class StepSureTests(RunningApp app) : IClassFixture<RunningApp>
         Assert.Null(steps.HandOver("AR-143", "Ada", "", "Mira"));
     }
 
+    [Fact]
+    public void What_takes_the_ground_from_under_a_running_day_is_asked_about()
+    {
+        app.Make("AR-144");
+        app.StartDay("AR-144");
+        var steps = new StepOrder(app.Workshop);
+        OrderStage Now() => steps.SoFar("AR-144", false).Stage;
+
+        // The customer's word, the film, the order itself: the day goes on with none of them unless somebody means it.
+        Assert.Equal(OrderStage.Approved, Now());
+        Assert.Equal(FaultKind.Unsure, steps.Run("AR-144", OrderStep.TakeBack, "", "Mira")!.Kind);
+        Assert.Equal(OrderStage.Approved, Now());
+        Assert.Null(steps.Run("AR-144", OrderStep.Print, "", "Mira"));
+        Assert.Equal(FaultKind.Unsure, steps.Run("AR-144", OrderStep.TakeBack, "", "Mira")!.Kind);
+        Assert.Equal(FaultKind.Unsure, steps.Run("AR-144", OrderStep.SetAside, "", "Mira")!.Kind);
+        Assert.Equal(OrderStage.Printed, Now());
+
+        // A step that was a slip leads back to the bench, and is not asked about.
+        Assert.Null(steps.Run("AR-144", OrderStep.Press, "", "Mira", sure: true));
+        Assert.Null(steps.Run("AR-144", OrderStep.TakeBack, "", "Mira"));
+        Assert.Null(steps.Run("AR-144", OrderStep.SetAside, "", "Mira", sure: true));
+        Assert.Equal(OrderStage.SetAside, Now());
+        Assert.Null(steps.Run("AR-144", OrderStep.TakeBack, "", "Mira"));
+        Assert.Equal(OrderStage.Printed, Now());
+    }
+
+    [Fact]
+    public async Task An_approval_that_names_nobody_comes_back_with_all_that_was_typed()
+    {
+        app.Make("AR-145");
+        var page = await app.Chromium.Screen(1280, 800);
+        await page.GotoAsync($"{app.Address}/orders/AR-145");
+        await page.Locator("#how").FillAsync("at the counter");
+        await page.Locator("#note").FillAsync("wants them before the regatta");
+        await page.Locator("[name=priced]").CheckAsync();
+        await Step(page, OrderStep.Approve);
+        await Expect(page.Locator("[role=alert]")).ToContainTextAsync("names nobody");
+        await Expect(page.Locator("#how")).ToHaveValueAsync("at the counter");
+        await Expect(page.Locator("#note")).ToHaveValueAsync("wants them before the regatta");
+        await Expect(page.Locator("[name=priced]")).ToBeCheckedAsync();
+        await page.Locator("#by").FillAsync("Zoë Søn");
+        await Step(page, OrderStep.Approve);
+        Assert.Equal(
+            "Zoë Søn, at the counter: wants them before the regatta",
+            new StepOrder(app.Workshop).SoFar("AR-145", false).Steps[^1].Note
+        );
+        await app.Chromium.Close(page);
+    }
+
     private static ILocatorAssertions Expect(ILocator locator) => Assertions.Expect(locator);
 
     private OrderStage Stage(string order) => new StepOrder(app.Workshop).SoFar(order, false).Stage;
