@@ -41,13 +41,16 @@ public sealed partial class BenchProgress
         }
     }
 
-    // Pieces of a sheet that lie on no item yet are as bad as it is, trimmed or not: all tasks of theirs.
+    // Pieces of a sheet that lie on no item yet are as bad as it is, trimmed or not: all tasks of theirs. Of what was made again the last copy counts: the
+    // pieces before it are gone already.
     private IEnumerable<BenchTask> PiecesOf(string sheet)
     {
         var own = _tasks.Where(t => t.Item == sheet).Select(t => t.Id).ToHashSet(StringComparer.Ordinal);
         return _tasks
             .Where(t => t.Item != sheet)
             .GroupBy(BenchRest.ChainOf)
+            .GroupBy(chain => chain.First().Ref)
+            .Select(copies => copies.Last())
             .Where(chain =>
                 chain.Any(t => t.After.Any(own.Contains)) && !chain.Any(t => t.Op == "load" && _done.ContainsKey(t.Id))
             )

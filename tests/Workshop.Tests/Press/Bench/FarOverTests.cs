@@ -122,6 +122,41 @@ public sealed class FarOverTests
     }
 
     [Fact]
+    public void A_sheet_that_is_spoilt_twice_trims_nothing_again_that_lies_on_its_item_by_now()
+    {
+        // A quarter of an hour in the press instead of two minutes, twice: it may be spoilt until somebody has said how it looks.
+        UpTo("bond.press S1");
+        Say(BenchSaying.Done, "bond.press S1", 1000);
+        Say(BenchSaying.Done, "bond.peel S1", 1020);
+        Say(BenchSaying.Done, "trim polo-1.1", 1040);
+        Say(BenchSaying.Spoilt, "S1", 1050);
+        Say(BenchSaying.Again, "S1", 1060);
+        var copy = $"~{_said.Count}";
+        string[] once =
+        [
+            "bond.load S1",
+            "bond.press S1",
+            "bond.peel S1",
+            "trim polo-1.1",
+            "load polo-1.1",
+            "press polo-1.1",
+            "lift polo-1.1",
+        ];
+        foreach (var (at, id) in once.Index())
+        {
+            Say(BenchSaying.Done, id + copy, at == 0 ? 2000 : 2900 + 10 * at);
+        }
+
+        Say(BenchSaying.Spoilt, "S1", 3100);
+        Say(BenchSaying.Again, "S1", 3110);
+        var second = $"~{_said.Count}";
+        var again = Now.TasksLeft.Where(t => t.Id.EndsWith(second, StringComparison.Ordinal)).ToArray();
+        Assert.Equal(["S1", "polo-2.1"], again.Select(t => t.Ref).Distinct().Order(StringComparer.Ordinal));
+        Assert.Contains(again, t => t.Op == "trim" && t.Ref == "polo-2.1");
+        Assert.Equal(again.Length, again.Select(t => (t.Op, t.Ref)).Distinct().Count());
+    }
+
+    [Fact]
     public void What_lies_in_a_press_is_told_until_it_is_taken_out()
     {
         Assert.Empty(Now.InPress);
