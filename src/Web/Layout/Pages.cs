@@ -13,6 +13,9 @@ internal static class Pages
     /// <summary>Field of a form with the page that is shown again once it is taken.</summary>
     public const string BackField = "back";
 
+    /// <summary>What that page is told of by its address: the order whose step was taken on it.</summary>
+    public const string TakenField = "taken";
+
     /// <summary>The page of ours that a form wants to come back to; null where it names none.</summary>
     public static string? Back(string address) => address is ['/', not ('/' or '\\'), ..] ? address : null;
 

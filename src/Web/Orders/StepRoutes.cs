@@ -12,6 +12,7 @@ using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Routing;
+using Microsoft.AspNetCore.WebUtilities;
 
 namespace Coldpeel.Web.Orders;
 
@@ -70,7 +71,11 @@ internal static class StepRoutes
         };
         return fault switch
         {
-            null => Results.LocalRedirect(Pages.Back(form[Pages.BackField].ToString()) ?? $"/orders/{Say.Step(order)}"),
+            null => Results.LocalRedirect(
+                Pages.Back(form[Pages.BackField].ToString()) is { } list
+                    ? QueryHelpers.AddQueryString(list, Pages.TakenField, order)
+                    : $"/orders/{Say.Step(order)}"
+            ),
             { Kind: FaultKind.Unsure } => AskSure(order, step, fault, form, context, forms, workshop),
             _ => OrderRoutes.Show(order, workshop, context, Say.Fault(fault), form),
         };

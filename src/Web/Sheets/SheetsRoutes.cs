@@ -1,4 +1,6 @@
 using Coldpeel.Desk;
+using Coldpeel.Desk.Orders;
+using Coldpeel.Desk.Rooms;
 using Coldpeel.Desk.Sheets;
 using Coldpeel.Desk.Shelf;
 using Coldpeel.Web.Layout;
@@ -33,11 +35,27 @@ internal static class SheetsRoutes
                 All = all,
                 There = (IReadOnlyList<ShelfLine>)queue.There(),
                 Book = new ReadBook(workshop).Run(),
+                Just = Just(query[Pages.TakenField].ToString(), Visitor.Of(context).Role, workshop),
                 MayPrint = Rights.MayTake(Visitor.Of(context).Role, OrderStep.Print, []),
-                Here = Reader.Here(context.Request),
+                Here = context.Request.Path + QueryString.Create(query.Where(part => part.Key != Pages.TakenField)),
                 Token = tokens.RequestToken ?? "",
                 TokenField = tokens.FormFieldName,
             }
         );
     }
+
+    // What was printed a moment ago has left the queue: it is said, and a finger that slipped can take it back.
+    private static JustPrinted? Just(string order, Role role, OpenedWorkshop workshop)
+    {
+        var so = new StepOrder(workshop).SoFar(order, stopped: false);
+        return so.Stage == OrderStage.Printed
+            ? new(order, so.Steps.Length, Rights.MayTake(role, OrderStep.TakeBack, [.. so.Steps.Select(s => s.Step)]))
+            : null;
+    }
 }
+
+/// <summary>An order whose sheets were printed a moment ago.</summary>
+/// <param name="Order">The order.</param>
+/// <param name="Steps">How many steps of its way were taken.</param>
+/// <param name="MayTakeBack">Whether whoever looks may say that they were not.</param>
+public sealed record JustPrinted(string Order, int Steps, bool MayTakeBack);

@@ -56,8 +56,20 @@ public sealed partial class PlacesTests : IAsyncLifetime
 
         // The step of the order's own page, which comes back to the list; only to a page of ours.
         var printed = await Step("AR-82", ("step", "Print"), ("seen", "1"), ("back", "/sheets"));
-        Assert.Equal("/sheets", printed.Headers.Location?.OriginalString);
-        var again = await Step("AR-82", ("step", "Print"), ("seen", "1"), ("back", "//elsewhere.test"));
+        Assert.Equal("/sheets?taken=AR-82", printed.Headers.Location?.OriginalString);
+        var told82 = await Page("/sheets?q=&taken=AR-82");
+        Assert.Contains("AR-82 is printed: its sheets wait for the bench.", told82, StringComparison.Ordinal);
+        Assert.Contains("name=\"back\" value=\"/sheets?q=\"", told82, StringComparison.Ordinal);
+
+        // A finger that slipped: taken back where it slipped, and said no more.
+        var back = await Step("AR-82", ("step", "TakeBack"), ("seen", "2"), ("back", "/sheets?q="));
+        Assert.Equal("/sheets?q=&taken=AR-82", back.Headers.Location?.OriginalString);
+        var slipped = await Page("/sheets?q=&taken=AR-82");
+        Assert.DoesNotContain("AR-82 is printed", slipped, StringComparison.Ordinal);
+        Assert.Equal(["AR-82", "AR-81"], Orders(slipped));
+        Assert.DoesNotContain("is printed", await Page("/sheets?taken=of-nobody"), StringComparison.Ordinal);
+        await Step("AR-82", ("step", "Print"), ("seen", "3"));
+        var again = await Step("AR-82", ("step", "Print"), ("seen", "3"), ("back", "//elsewhere.test"));
         Assert.Equal("/orders/AR-82", again.Headers.Location?.OriginalString);
         Assert.Equal(["AR-81"], Orders(await Page("/sheets")));
         var done = await Page("/sheets?show=printed");
