@@ -126,7 +126,7 @@ public static class SheetPlanner
                 : overlaps.Strip(found, rng, budget, shortest, Better);
         }
 
-        found = InOrder.Try(problem, book, trial, copies, StartedSheets.Use(problem, book, trial, found), stop);
+        found = InOrder.Try(problem, book, trial, copies, StartedSheets.Use(problem, book, trial, found));
         found = shortage.End(found);
         var proved = problem.StripHeight is null
             ? found.Score.Missing == 0 && found.Score.Cost <= least + 1e-9

@@ -32,13 +32,16 @@ public static class SheetWishes
         {
             // Where one copy found no room the next finds none: much is asked for in vain quickly.
             var full = false;
+            var why = Enumerable.Range(0, both.Sheets.Length).Any(stock => trial.Fits(piece, stock))
+                ? "A wish, and no room was left on the sheets in use."
+                : PlanWriter.Why(room, book, piece, null);
             for (var copy = 0; copy < both.Pieces[piece].Quantity; copy++)
             {
                 var s = full ? -1 : sheets.FindIndex(sheet => sheet.TryLay(piece, book.Ways[piece], taste));
                 if (s < 0)
                 {
                     full = true;
-                    leftOut.Add(new(piece, copy, "A wish, and no room was left on the sheets in use."));
+                    leftOut.Add(new(piece, copy, why));
                 }
                 else
                 {

@@ -53,17 +53,12 @@ internal sealed class JsonText
     /// <summary>Reads text.</summary>
     public static Outcome<JsonText> Parse(byte[] utf8, string shown)
     {
-        ReadOnlySpan<byte> bytes = utf8;
-        bytes = bytes.StartsWith(Encoding.UTF8.Preamble) ? bytes[Encoding.UTF8.Preamble.Length..] : bytes;
-        try
+        if (Utf8Text.Check(utf8, shown, out var text) is { } other)
         {
-            _ = new UTF8Encoding(false, true).GetCharCount(bytes);
-        }
-        catch (DecoderFallbackException)
-        {
-            return new Fault(shown, "is not UTF-8 text.", "Save it as UTF-8 in your editor.");
+            return other;
         }
 
+        var bytes = text.Span;
         try
         {
             var (lines, twice) = Scan(bytes, shown);

@@ -107,6 +107,7 @@ internal static class PieceOutline
             points.RemoveAt(points.Count - 1);
         }
 
+        DropSpikes(points);
         ImmutableArray<PointMm> ring = [.. points];
         if (ring.Length > 3 && Rings.SelfCrossing(ring) is { } crossing)
         {
@@ -120,6 +121,30 @@ internal static class PieceOutline
         return ring.Length < 3 || Rings.Area(ring) < LeastMm2
             ? new Fault(at, "The outline spans no area.", "Give it three points or more that do not lie in a line.")
             : (PointMm[])[.. ring];
+    }
+
+    // A line that runs out and straight back holds no ink and cuts nothing off.
+    private static void DropSpikes(List<PointMm> ring)
+    {
+        for (var (i, whole) = (0, 0); ring.Count > 2 && whole < ring.Count; )
+        {
+            var at = i % ring.Count;
+            var (before, after) = (
+                ring[(at + ring.Count - 1) % ring.Count] - ring[at],
+                ring[(at + 1) % ring.Count] - ring[at]
+            );
+            var isSpike =
+                (before.X * after.Y) - (before.Y * after.X) == 0 && (before.X * after.X) + (before.Y * after.Y) > 0;
+            if (!isSpike && after != default)
+            {
+                (i, whole) = (at + 1, whole + 1);
+                continue;
+            }
+
+            // What stood before it may be the next one's point, or one twice.
+            ring.RemoveAt(at);
+            (i, whole) = (at + ring.Count - 1, 0);
+        }
     }
 
     private static PointMm? Outside(ImmutableArray<PointMm> hole, ImmutableArray<PointMm> outer)

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text.Json;
 using Coldpeel.Craft.Measures;
 using Coldpeel.Craft.Sheets;
+using Coldpeel.Files.Json;
 using Coldpeel.Workshop.Findings;
 
 namespace Coldpeel.Files.Sheets;
@@ -55,9 +56,14 @@ public static class PiecesFile
     /// <summary>The request in the bytes of a file.</summary>
     public static Outcome<PiecesRequest> Parse(ReadOnlyMemory<byte> json, string shownName)
     {
+        if (Utf8Text.Check(json, shownName, out var text) is { } other)
+        {
+            return other;
+        }
+
         try
         {
-            using var document = Document(json);
+            using var document = Document(text);
             return Request(document.RootElement);
         }
         catch (JsonException e)
@@ -232,8 +238,13 @@ public static class PiecesFile
     private static string Text(JsonElement e, string at, string key) =>
         e.GetProperty(key) is { ValueKind: JsonValueKind.String } text
         && text.GetString() is { Length: > 0 and <= 200 } s
+        && !s.Any(char.IsControl)
             ? s
-            : throw new Refusal(Join(at, key), "A text of 1 to 200 letters is needed.", "Put it in quotes.");
+            : throw new Refusal(
+                Join(at, key),
+                "A text of 1 to 200 letters in one line is needed.",
+                "Put it in quotes."
+            );
 
     private static bool Finite(JsonElement e, out double value)
     {

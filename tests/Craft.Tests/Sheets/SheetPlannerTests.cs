@@ -181,6 +181,49 @@ public sealed class SheetPlannerTests
         Assert.Equal([2, 3], plan.Placed.Where(p => p.Sheet == 0).Select(p => p.Piece).Order());
     }
 
+    /// <summary>The seconds that an owner gives are over when the search ends: the orders are put together all the same.</summary>
+    [Fact]
+    public void Orders_lie_together_and_in_time_when_the_search_is_over_too()
+    {
+        using var over = new CancellationTokenSource();
+        over.Cancel();
+        var plan = SheetPlanner.Solve(Unlike(9000, 100), new() { Seed = 1 }, null, over.Token);
+        Assert.Equal(2, plan.Sheets.Length);
+        Assert.Equal([2, 3], plan.Placed.Where(p => p.Sheet == 0).Select(p => p.Piece).Order());
+    }
+
+    [Fact]
+    public void What_is_due_first_lies_on_the_first_sheet_whatever_lies_beside_it()
+    {
+        foreach (long? beside in (long?[])[null, 100_000])
+        {
+            var problem = Jobs.Job(
+                3,
+                Jobs.Sheet(100, 100),
+                new("urgent", 1, Jobs.Box(99, 49), Due: 10),
+                new("beside", 1, Jobs.Box(98, 48), Due: beside),
+                new("later", 1, Jobs.Box(100, 99), Due: 5000)
+            );
+            var plan = Jobs.Solve(problem);
+            Assert.Equal(2, plan.Sheets.Length);
+            Assert.Equal(0, plan.Placed.Single(p => p.Piece == 0).Sheet);
+        }
+    }
+
+    [Fact]
+    public void A_wish_that_no_sheet_can_take_is_told_that_it_is_too_big()
+    {
+        var problem = Jobs.Job(3, Jobs.Sheet(100, 100), new Piece("back", 1, Jobs.Box(90, 60)));
+        var wished = SheetWishes.Fill(
+            problem,
+            Jobs.Solve(problem),
+            [new("banner", 1, Jobs.Box(120, 20)), new("chest", 9, Jobs.Box(80, 30))]
+        );
+        var why = wished.Plan.LeftOut.ToLookup(l => l.Piece, l => l.Why);
+        Assert.StartsWith("Too big: 120 x 20 mm", Assert.Single(why[1]), StringComparison.Ordinal);
+        Assert.All(why[2], w => Assert.StartsWith("A wish, and no room was left", w, StringComparison.Ordinal));
+    }
+
     private static SheetProblem Unlike(long? dueA, long? dueB) =>
         Jobs.Job(
             3,

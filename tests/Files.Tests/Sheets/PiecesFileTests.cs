@@ -165,6 +165,52 @@ public sealed class PiecesFileTests
             Read(Changed("wish/0/outline", "[[0,0],[10,0],[0,10],[0,0]]")).Value?.Wish[0].Outline.Outer.Length
         );
 
+    /// <summary>A tenth of a micrometre off the level, as drawings rounded to four places are: a plate all the same.</summary>
+    [Theory]
+    [InlineData("[[0,0],[100,0.0001],[100,30],[0,30]]")]
+    [InlineData("[[0,0.00005],[100,0],[100,30.0001],[0,30]]")]
+    public void A_side_that_is_nearly_level_crosses_nothing(string outline) =>
+        Assert.Empty(Read(Changed("wish/0/outline", outline)).Value!.Unusable);
+
+    [Theory]
+    [InlineData("[[0,0],[50,0],[50,-20],[50,0],[100,0],[100,30],[0,30]]")]
+    [InlineData("[[0,0],[50,0],[50,-20],[50,-35],[50,0],[100,0],[100,30],[0,30]]")]
+    [InlineData("[[50,-20],[50,0],[100,0],[100,30],[0,30],[0,0],[50,0]]")]
+    [InlineData("[[0,0],[100,0],[100,30],[130,30],[100,30],[0,30],[0,50],[0,30]]")]
+    public void A_line_that_runs_out_and_straight_back_is_no_part_of_the_piece(string outline)
+    {
+        var ring = Read(Changed("wish/0/outline", outline)).Value!.Wish[0].Outline.Outer;
+        Assert.InRange(ring.Min(p => p.Y), 0, 0);
+        Assert.InRange(ring.Max(p => p.Y), 30, 30);
+        Assert.InRange(ring.Max(p => p.X), 100, 100);
+    }
+
+    [Fact]
+    public void Text_of_another_kind_is_told_as_what_it_is()
+    {
+        byte[] marked = [.. Encoding.UTF8.Preamble, .. Encoding.UTF8.GetBytes(Good)];
+        Assert.True(PiecesFile.Parse(marked, "job.json").Ok);
+        foreach (var other in (Encoding[])[Encoding.Latin1, Encoding.Unicode])
+        {
+            var bytes = other.GetBytes(Good.Replace("chest", "Größe L", StringComparison.Ordinal));
+            byte[] whole = [.. other.Preamble, .. bytes];
+            var fault = PiecesFile.Parse(other == Encoding.Unicode ? [0xFF, 0xFE, .. bytes] : whole, "job.json").Fault;
+            Assert.Equal("job.json is not UTF-8 text. Save it as UTF-8 in your editor.", fault?.ToString());
+        }
+    }
+
+    // RFC 8259, section 8.2: an escape may name half of a letter of two halves, which no text can hold.
+    [Theory]
+    [InlineData("\"A1\"", "\"A\\ud800\"", "half of a letter")]
+    [InlineData("x-note", "x-\\udc00", "half of a letter")]
+    [InlineData("\"chest\"", "\"two\\nlines\"", "in one line")]
+    public void A_text_that_cannot_be_said_in_one_line_is_refused(string what, string with, string said)
+    {
+        var fault = Read(Good.Replace(what, with, StringComparison.Ordinal)).Fault;
+        Assert.Contains(said, fault?.ToString(), StringComparison.Ordinal);
+        Assert.DoesNotContain('\n', fault!.ToString());
+    }
+
     // Open data beside the tree: synthetic jobs and the ESICUP sets JP1 and JP2 (CC0 1.0).
     [Theory]
     [InlineData("sheets")]

@@ -25,7 +25,16 @@ internal static class DueOrder
             var kept = length - emptiest.UsedU >= SheetRemnant.LeastMm * 1000;
             filled =
             [
-                .. filled.OrderBy(s => kept && s == emptiest).ThenBy(s => s.Spots.Average(p => (double)Due(p.Piece))),
+                .. filled
+                    .OrderBy(s => kept && s == emptiest)
+                    .ThenBy(s => s.Spots.Min(p => Due(p.Piece)))
+                    // Of equal ones, by what else is due on them; what is due at no time hurries nobody.
+                    .ThenBy(s =>
+                        s.Spots.Where(p => problem.Pieces[p.Piece].Due is not null)
+                            .Select(p => (double)Due(p.Piece))
+                            .DefaultIfEmpty(double.MaxValue)
+                            .Average()
+                    ),
             ];
             TradePlaces(book, filled, Due);
         }

@@ -15,14 +15,13 @@ internal static class InOrder
     /// <param name="trial">Lays copies first fit.</param>
     /// <param name="copies">How many copies of each piece are laid.</param>
     /// <param name="found">The layout so far.</param>
-    /// <param name="stop">Ends it early.</param>
+    /// <remarks>One first fit, which no end of the search takes away: it comes when the seconds are over.</remarks>
     public static TrialResult Try(
         SheetProblem problem,
         FormBook book,
         Trial trial,
         IReadOnlyList<int> copies,
-        TrialResult found,
-        CancellationToken stop
+        TrialResult found
     )
     {
         var pieces = Enumerable.Range(0, problem.Pieces.Length).Where(i => copies[i] > 0).ToList();
@@ -49,7 +48,7 @@ internal static class InOrder
                 .SelectMany(i => Enumerable.Repeat(i, copies[i])),
         ];
         if (
-            trial.Run(sequence, book.Ways, Plain, stop) is not { } next
+            trial.Run(sequence, book.Ways, Plain, CancellationToken.None) is not { } next
             || next.Missing.Count > found.Missing.Count
             || next.Score.Cost > found.Score.Cost + 1e-9
             || next.Score.Count > found.Score.Count

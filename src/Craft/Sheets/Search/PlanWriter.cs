@@ -72,7 +72,12 @@ internal static class PlanWriter
         );
     }
 
-    private static string Why(SheetProblem problem, FormBook book, int piece, string? cure)
+    /// <summary>Why a copy is not laid.</summary>
+    /// <param name="problem">The problem.</param>
+    /// <param name="book">Its forms.</param>
+    /// <param name="piece">Which piece.</param>
+    /// <param name="cure">As for <see cref="Write"/>.</param>
+    public static string Why(SheetProblem problem, FormBook book, int piece, string? cure)
     {
         var stocks = Enumerable.Range(0, problem.Sheets.Length).Select(k => Trial.Printable(problem, k)).ToArray();
         var ways = book.Ways[piece];

@@ -10,6 +10,7 @@ internal sealed class StraightSheet : OpenSheet
     private readonly long _gap;
     private int _chosen;
     private int _split;
+    private bool _stale;
 
     /// <param name="stock">Which kind of sheet.</param>
     /// <param name="lengthU">Printable length.</param>
@@ -25,6 +26,11 @@ internal sealed class StraightSheet : OpenSheet
     /// <inheritdoc/>
     protected override (int Way, long U, long V)? Find(ReadOnlySpan<Way> ways, Taste taste)
     {
+        if (_stale)
+        {
+            CutAnew();
+        }
+
         (int Way, long U, long V)? best = null;
         var bestScore = (double.PositiveInfinity, long.MaxValue);
         _split = taste.Split;
@@ -69,10 +75,16 @@ internal sealed class StraightSheet : OpenSheet
         Add(acrossV ? new(free.U, free.V + v, u, leftV) : new(free.U, free.V + v, free.LengthU, leftV));
     }
 
-    /// <summary>Takes a copy that lies there already, and looks anew where straight cuts leave room.</summary>
+    /// <summary>Takes a copy that lies there already; where straight cuts leave room is looked at anew when room is asked for next.</summary>
     public override void Put(Spot spot)
     {
         Note(spot);
+        _stale = true;
+    }
+
+    private void CutAnew()
+    {
+        _stale = false;
         _free.Clear();
         var whole = new Free(0, 0, LengthU + _gap, LengthV + _gap);
         Cut(whole, [.. Spots.Select(s => new Free(s.U, s.V, s.Way.Form.ExtentU + _gap, s.Way.Form.ExtentV + _gap))]);
