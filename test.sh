@@ -18,6 +18,8 @@ want fc-scan fontconfig
 want chromium chromium
 [ -n "$(ls -d /usr/lib/postgresql/*/bin 2>/dev/null)" ] || needed+=(postgresql)
 [ -d /usr/share/fonts/truetype/dejavu ] || needed+=(fonts-dejavu-core)
+# Drawings of the tests name a face that two renderers have to find alike.
+[ -n "$(ls -d /usr/share/fonts/truetype/liberation* 2>/dev/null)" ] || needed+=(fonts-liberation)
 if [ ${#needed[@]} -gt 0 ]; then
     if [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then
         echo "test.sh: installing ${needed[*]}"
