@@ -15,7 +15,7 @@ want convert imagemagick
 want hb-shape libharfbuzz-bin
 want fribidi libfribidi-bin
 want fc-scan fontconfig
-want chromium chromium
+want chromium-headless-shell chromium-headless-shell
 [ -n "$(ls -d /usr/lib/postgresql/*/bin 2>/dev/null)" ] || needed+=(postgresql)
 [ -d /usr/share/fonts/truetype/dejavu ] || needed+=(fonts-dejavu-core)
 # Drawings of the tests name a face that two renderers have to find alike.

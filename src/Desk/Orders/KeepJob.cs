@@ -34,11 +34,11 @@ public sealed class KeepJob(OpenedWorkshop workshop)
     {
         ArgumentNullException.ThrowIfNull(made);
         var files = made.Files;
-        foreach (var sheet in made.Work?.Sheets ?? [])
+        foreach (var (sheet, marks) in made.Work is { } work ? work.Sheets.Zip(work.Marks) : [])
         {
             files = files
-                .SetItem(PictureName(sheet.Page), SheetPicture.Encode(sheet, DotsPerMm, mirrored: false))
-                .SetItem(DrawingName(sheet.Page), SheetSvg.Write(sheet));
+                .SetItem(PictureName(sheet.Page), SheetPicture.Encode(sheet, marks, DotsPerMm, mirrored: false))
+                .SetItem(DrawingName(sheet.Page), SheetSvg.Write(sheet, marks));
         }
 
         ImmutableArray<Ticket> tickets = made.Work?.Tickets ?? [];

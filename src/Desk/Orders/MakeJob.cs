@@ -87,6 +87,9 @@ public sealed record MadeWork(
 {
     /// <summary>The sheets process by process, as they were laid.</summary>
     internal ImmutableArray<NestedSheets> Nested { get; init; } = [];
+
+    /// <summary>What prints in the waste, sheet by sheet.</summary>
+    internal ImmutableArray<SheetMarkings> Marks { get; init; } = [];
 }
 
 /// <summary>The main job: an order into everything needed at the printer and at the press.</summary>
@@ -188,6 +191,7 @@ public sealed class MakeJob(TimeProvider clock)
         var work = new MadeWork(printed, nested.Sum(n => n.Plan.LeftOut.Length), day, plan, tickets, quoted.Value)
         {
             Nested = nested,
+            Marks = [.. marks],
         };
         say?.Report("writing the papers");
         return new MadeJob(job, findings, files.AddRange(Papers(job, book, nested, labels, work, marks, options)), work)

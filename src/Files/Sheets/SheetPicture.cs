@@ -21,11 +21,13 @@ public static class SheetPicture
 
     /// <summary>The picture as a PNG file.</summary>
     /// <param name="sheet">The sheet.</param>
+    /// <param name="marks">What prints in its waste: the labels are shown.</param>
     /// <param name="dotsPerMm">Picture dots in a millimetre, above zero.</param>
     /// <param name="mirrored">As the print file has it; otherwise as the trimmed film lies on the table.</param>
-    public static byte[] Encode(PrintSheet sheet, double dotsPerMm, bool mirrored)
+    public static byte[] Encode(PrintSheet sheet, SheetMarkings marks, double dotsPerMm, bool mirrored)
     {
         ArgumentNullException.ThrowIfNull(sheet);
+        ArgumentNullException.ThrowIfNull(marks);
         Need.Positive(dotsPerMm);
         var (width, height) = (sheet.Width.InMillimetres, sheet.Height.InMillimetres);
         var size = new SKImageInfo(
@@ -66,7 +68,7 @@ public static class SheetPicture
             canvas.DrawPath(ring, line);
         }
 
-        foreach (var mark in SheetMarks.Place(sheet, "", 1).Marks.Where(m => m.Kind == MarkKind.Label))
+        foreach (var mark in marks.Marks.Where(m => m.Kind == MarkKind.Label))
         {
             using var path = InkPaths.ToSkia(mark.Ink, 1, SKPathFillType.Winding);
             canvas.DrawPath(path, accent);

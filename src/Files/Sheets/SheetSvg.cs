@@ -15,9 +15,12 @@ public static class SheetSvg
     private const double DotsPerMm = 8;
 
     /// <summary>The drawing as UTF-8; it holds no text that a font would have to show, no style sheet and no script.</summary>
-    public static byte[] Write(PrintSheet sheet)
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="marks">What prints in its waste: the labels are shown.</param>
+    public static byte[] Write(PrintSheet sheet, SheetMarkings marks)
     {
         ArgumentNullException.ThrowIfNull(sheet);
+        ArgumentNullException.ThrowIfNull(marks);
         var (width, height) = (sheet.Width.InMillimetres, sheet.Height.InMillimetres);
         var svg = new StringBuilder();
         Add(
@@ -50,7 +53,7 @@ public static class SheetSvg
         svg.Append("</g>\n");
         Lines(svg, sheet, border);
         Add(svg, $"""<g fill="{SheetPicture.AccentColour}">""");
-        foreach (var mark in SheetMarks.Place(sheet, "", 1).Marks.Where(m => m.Kind == MarkKind.Label))
+        foreach (var mark in marks.Marks.Where(m => m.Kind == MarkKind.Label))
         {
             svg.Append("<path d=\"");
             Steps(svg, mark.Ink);

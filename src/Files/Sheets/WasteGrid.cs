@@ -70,7 +70,7 @@ internal sealed class WasteGrid
             Spread();
         }
 
-        var cell = (Row(p.Y) * _across) + Column(p.X);
+        var cell = ((Row(p.Y) + 1) * (_across + 2)) + Column(p.X) + 1;
         return (_nearest[cell] - 1, _distance[cell] * _cell);
     }
 
@@ -242,49 +242,59 @@ internal sealed class WasteGrid
     // Borgefors, "Distance transformations in digital images", CVGIP 34 (1986): two sweeps carry the nearest piece over the waste.
     private void Spread()
     {
-        _distance = new float[_piece.Length];
-        _nearest = [.. _piece];
-        for (var i = 0; i < _piece.Length; i++)
-        {
-            _distance[i] = _piece[i] > 0 ? 0 : float.PositiveInfinity;
-        }
-
+        // A border of cells that know no piece goes round the grid: no neighbour has to be asked whether it is there.
+        var stride = _across + 2;
+        _distance = new float[stride * (_down + 2)];
+        _nearest = new short[_distance.Length];
+        Array.Fill(_distance, float.PositiveInfinity);
         for (var y = 0; y < _down; y++)
         {
             for (var x = 0; x < _across; x++)
             {
-                Learn(x, y, -1, 0);
-                Learn(x, y, -1, -1);
-                Learn(x, y, 0, -1);
-                Learn(x, y, 1, -1);
+                if (_piece[(y * _across) + x] is var id && id > 0)
+                {
+                    var cell = ((y + 1) * stride) + x + 1;
+                    (_distance[cell], _nearest[cell]) = (0, id);
+                }
             }
         }
 
-        for (var y = _down - 1; y >= 0; y--)
+        Sweep(stride + 1, 1, stride);
+        Sweep((_down * stride) + _across, -1, -stride);
+    }
+
+    // From a corner on, each cell learns from the one before it and from the three of the row before.
+    private void Sweep(int corner, int step, int row)
+    {
+        const float Aslant = 1.4142135f;
+        var (distance, nearest) = (_distance, _nearest);
+        for (var y = 0; y < _down; y++)
         {
-            for (var x = _across - 1; x >= 0; x--)
+            var cell = corner + (y * row);
+            for (var x = 0; x < _across; x++, cell += step)
             {
-                Learn(x, y, 1, 0);
-                Learn(x, y, 1, 1);
-                Learn(x, y, 0, 1);
-                Learn(x, y, -1, 1);
+                var least = distance[cell];
+                if (least <= 1)
+                {
+                    continue;
+                }
+
+                var by = cell;
+                Learn(distance, cell - step, 1, ref least, ref by);
+                Learn(distance, cell - row - step, Aslant, ref least, ref by);
+                Learn(distance, cell - row, 1, ref least, ref by);
+                Learn(distance, cell - row + step, Aslant, ref least, ref by);
+                (distance[cell], nearest[cell]) = (least, nearest[by]);
             }
         }
     }
 
-    private void Learn(int x, int y, int dx, int dy)
+    private static void Learn(float[] distance, int neighbour, float way, ref float least, ref int by)
     {
-        var (nx, ny) = (x + dx, y + dy);
-        if (nx < 0 || ny < 0 || nx >= _across || ny >= _down)
+        var far = distance[neighbour] + way;
+        if (far < least)
         {
-            return;
-        }
-
-        var (here, there) = ((y * _across) + x, (ny * _across) + nx);
-        var way = _distance[there] + (dx != 0 && dy != 0 ? 1.4142135f : 1f);
-        if (way < _distance[here])
-        {
-            (_distance[here], _nearest[here]) = (way, _nearest[there]);
+            (least, by) = (far, neighbour);
         }
     }
 }

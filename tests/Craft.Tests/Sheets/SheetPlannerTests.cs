@@ -173,6 +173,22 @@ public sealed class SheetPlannerTests
         );
     }
 
+    /// <summary>Worked by hand: 2 x 98 + 3 = 199 of 200 mm by 2 x 142 + 3 = 287 of 287 mm, so four of any order fill a sheet if they stand upright.</summary>
+    [Fact]
+    public void An_order_that_fills_a_sheet_only_upright_has_it_to_itself()
+    {
+        var problem = Jobs.Job(
+            3,
+            Jobs.Sheet(210, 297, 5),
+            new Piece("b", 4, Jobs.Box(97, 141), Order: "b", Due: 300),
+            new Piece("a", 4, Jobs.Box(98, 140), Order: "a", Due: 200),
+            new Piece("c", 4, Jobs.Box(96, 142), Order: "c", Due: 100)
+        );
+        var plan = Jobs.Solve(problem);
+        Assert.Equal(3, plan.Sheets.Length);
+        Assert.All(plan.Placed, p => Assert.Equal(2 - p.Piece, p.Sheet));
+    }
+
     [Fact]
     public void Unlike_shapes_that_are_due_first_lie_on_the_first_sheet()
     {

@@ -77,7 +77,9 @@ public sealed class PiecesFileTests
     // What no schema can say.
     [Theory]
     [InlineData("sheets/0/marginMm", "105", "leave nothing")]
-    [InlineData("wish/0/id", "\"chest\"", "comes twice")]
+    [InlineData("wish/0/id", "\"chest\"", "wish[0]: Piece \"chest\": The id comes twice")]
+    [InlineData("pieces/0/quantity", "0.5", "pieces[0].quantity: Piece \"chest\": A whole number from 1 to 20000")]
+    [InlineData("pieces/0/rotation", "90", "pieces[0].rotation: Piece \"chest\": This key is not known")]
     public void What_cannot_be_meant_is_refused(string key, string value, string said) =>
         Assert.Contains(said, Read(Changed(key, value)).Fault?.ToString(), StringComparison.Ordinal);
 

@@ -1,4 +1,5 @@
 using Coldpeel.Files.Sheets;
+using Coldpeel.Workshop.Sheets;
 using SkiaSharp;
 
 namespace Coldpeel.Files.Tests.Sheets;
@@ -10,7 +11,7 @@ public sealed class SheetPictureTests
     {
         // tests/data/film/sheet-picture.png was judged by eye when it was committed; edges may differ by how a machine smooths them.
         using var kept = SKBitmap.Decode(Place.Data("film", "sheet-picture.png"));
-        var file = Film.Save(SheetPicture.Encode(Crowded.Small(), 4, mirrored: false), "sheet-picture.png");
+        var file = Film.Save(Picture(Crowded.Small(), 4, mirrored: false), "sheet-picture.png");
         using var now = SKBitmap.Decode(file);
         Assert.Equal((kept.Width, kept.Height), (now.Width, now.Height));
         var apart = 0;
@@ -36,8 +37,8 @@ public sealed class SheetPictureTests
         };
         var folder = Place.NewFolder();
         var (from, to) = (Path.Combine(folder, "sheet.svg"), Path.Combine(folder, "sheet.png"));
-        File.WriteAllBytes(from, SheetSvg.Write(sheet));
-        using var picture = SKBitmap.Decode(SheetPicture.Encode(sheet, 8, mirrored: false));
+        File.WriteAllBytes(from, SheetSvg.Write(sheet, SheetMarks.Place(sheet, "", 1)));
+        using var picture = SKBitmap.Decode(Picture(sheet, 8, mirrored: false));
         var (code, said) = await Film.Run(
             "rsvg-convert",
             "-w",
@@ -70,8 +71,8 @@ public sealed class SheetPictureTests
     public void The_mirrored_picture_is_the_other_turned_about_its_upright_axis()
     {
         var sheet = Crowded.Small();
-        using var plain = SKBitmap.Decode(SheetPicture.Encode(sheet, 4, mirrored: false));
-        using var film = SKBitmap.Decode(SheetPicture.Encode(sheet, 4, mirrored: true));
+        using var plain = SKBitmap.Decode(Picture(sheet, 4, mirrored: false));
+        using var film = SKBitmap.Decode(Picture(sheet, 4, mirrored: true));
         Assert.Equal((320, 240), (plain.Width, plain.Height));
         var (white, apart) = (0, 0);
         for (var y = 0; y < plain.Height; y++)
@@ -87,4 +88,7 @@ public sealed class SheetPictureTests
         Assert.True(white > 2000);
         Assert.InRange(apart, 0, 200);
     }
+
+    private static byte[] Picture(PrintSheet sheet, double dotsPerMm, bool mirrored) =>
+        SheetPicture.Encode(sheet, SheetMarks.Place(sheet, "", 1), dotsPerMm, mirrored);
 }

@@ -2,11 +2,14 @@ namespace Coldpeel.Craft.Sheets.Search;
 
 /// <summary>Lays copies in the order of their due times, order by order, where that costs no sheet.</summary>
 /// <remarks>
-/// Trading places of equal shapes (<see cref="DueOrder"/>) does nothing for shapes that differ. One more first fit, in which an order's
-/// copies follow each other, is taken when it needs no dearer and no more sheets and neither scatters orders more nor puts what is due first later.
+/// Trading places of equal shapes (<see cref="DueOrder"/>) does nothing for shapes that differ. A first fit in which an order's
+/// copies follow each other is taken when it needs no dearer and no more sheets and neither scatters orders more nor puts what is due first later.
 /// </remarks>
 internal static class InOrder
 {
+    // With more copies than these one first fit is all that the time after the end is for.
+    private const int FewCopies = 1000;
+
     private static readonly Taste Plain = new(1, 0, 0);
 
     /// <summary>The layout, or one that keeps orders together and what is due first on earlier sheets.</summary>
@@ -15,7 +18,7 @@ internal static class InOrder
     /// <param name="trial">Lays copies first fit.</param>
     /// <param name="copies">How many copies of each piece are laid.</param>
     /// <param name="found">The layout so far.</param>
-    /// <remarks>One first fit, which no end of the search takes away: it comes when the seconds are over.</remarks>
+    /// <remarks>A few first fits, which no end of the search takes away: they come when the seconds are over.</remarks>
     public static TrialResult Try(
         SheetProblem problem,
         FormBook book,
@@ -36,34 +39,73 @@ internal static class InOrder
 
         var rank = TrialOrders.Ranks(problem, book, copies);
         // Orders by the earliest due of theirs; pieces of no order each for themselves.
-        var earliest = pieces
-            .GroupBy(i => problem.Pieces[i].Order ?? $"\0{i}")
-            .ToDictionary(g => g.Key, g => g.Min(i => problem.Pieces[i].Due ?? long.MaxValue));
-        int[] sequence =
+        int[][] orders =
         [
             .. pieces
-                .OrderBy(i => earliest[problem.Pieces[i].Order ?? $"\0{i}"])
-                .ThenBy(i => problem.Pieces[i].Order ?? $"\0{i}", StringComparer.Ordinal)
-                .ThenBy(i => rank[i])
-                .SelectMany(i => Enumerable.Repeat(i, copies[i])),
+                .GroupBy(i => problem.Pieces[i].Order ?? $"\0{i}")
+                .OrderBy(g => g.Min(i => problem.Pieces[i].Due ?? long.MaxValue))
+                .ThenBy(g => g.Key, StringComparer.Ordinal)
+                .Select(g => g.OrderBy(i => rank[i]).SelectMany(i => Enumerable.Repeat(i, copies[i])).ToArray()),
         ];
+        int[] sequence = [.. orders.SelectMany(order => order)];
+        foreach (var ways in sequence.Length > FewCopies ? [book.Ways] : new[] { book.Ways, Own(book, trial, orders) })
+        {
+            var next = trial.Run(sequence, ways, Plain, CancellationToken.None)!;
+            found = Better(problem, book, next, found) ? next : found;
+        }
+
+        return found;
+    }
+
+    // First fit turns a copy as suits that copy alone, and may so spoil a sheet that its order would fill: each order by itself
+    // shows whether one way for all of its copies serves it better.
+    private static Way[][] Own(FormBook book, Trial trial, int[][] orders)
+    {
+        Way[][] own = [.. book.Ways];
+        foreach (var order in orders)
+        {
+            var best = trial.Run(order, book.Ways, Plain, CancellationToken.None)!.Score;
+            for (var turned = 0; turned < 2; turned++)
+            {
+                Way[][] ways = [.. book.Ways];
+                foreach (var piece in order.Distinct().Where(i => book.Ways[i].Length > turned))
+                {
+                    ways[piece] = [book.Ways[piece][turned]];
+                }
+
+                var score = trial.Run(order, ways, Plain, CancellationToken.None)!.Score;
+                if (score.CompareTo(best) < 0)
+                {
+                    best = score;
+                    foreach (var piece in order)
+                    {
+                        own[piece] = ways[piece];
+                    }
+                }
+            }
+        }
+
+        return own;
+    }
+
+    private static bool Better(SheetProblem problem, FormBook book, TrialResult next, TrialResult found)
+    {
         if (
-            trial.Run(sequence, book.Ways, Plain, CancellationToken.None) is not { } next
-            || next.Missing.Count > found.Missing.Count
+            next.Missing.Count > found.Missing.Count
             || next.Score.Cost > found.Score.Cost + 1e-9
             || next.Score.Count > found.Score.Count
         )
         {
-            return found;
+            return false;
         }
 
         if (next.Missing.Count < found.Missing.Count || next.Score.Cost < found.Score.Cost - 1e-9)
         {
-            return next;
+            return true;
         }
 
         var (had, has) = (Judge(problem, book, found), Judge(problem, book, next));
-        return has.Scatter <= had.Scatter && has.Late <= had.Late && has != had ? next : found;
+        return has.Scatter <= had.Scatter && has.Late <= had.Late && has != had;
     }
 
     /// <summary>On how many sheets orders lie, added up, and how many copies lie on a later sheet than one that is due later.</summary>

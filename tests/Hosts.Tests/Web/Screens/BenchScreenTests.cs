@@ -45,11 +45,13 @@ public sealed partial class BenchScreenTests(RunningApp app) : IClassFixture<Run
             await tablet.EvaluateAsync(
                 "document.getElementById('do').addEventListener('click', () => { window.tapped = Date.now(); }, { capture: true, once: true })"
             );
-            var seen = phone.EvaluateAsync<double>(
-                "new Promise(seen => new MutationObserver((_, o) => { o.disconnect(); seen(Date.now()); }).observe(document.getElementById('say'), { childList: true, characterData: true, subtree: true }))"
+            // It watches before the finger comes; void, because what it will see is not waited for here.
+            await phone.EvaluateAsync(
+                "void (window.seen = new Promise(seen => new MutationObserver((_, o) => { o.disconnect(); seen(Date.now()); }).observe(document.getElementById('say'), { childList: true, characterData: true, subtree: true })))"
             );
             await tablet.Locator("#do").ClickAsync();
-            taken.Add(await seen - await tablet.EvaluateAsync<double>("window.tapped"));
+            var seen = await phone.EvaluateAsync<double>("window.seen");
+            taken.Add(seen - await tablet.EvaluateAsync<double>("window.tapped"));
         }
 
         Assert.Equal(3, new OpenBench(app.Workshop).Events(day, 0).Length);
@@ -102,12 +104,10 @@ public sealed partial class BenchScreenTests(RunningApp app) : IClassFixture<Run
         await page.AddInitScriptAsync("{ const real = Date.now; Date.now = () => real() - 4200000; }");
         await page.GotoAsync($"{app.Address}/bench/{day}");
         await Ready(page);
+        var from = app.Clock.GetUtcNow().ToUnixTimeMilliseconds();
         var shown = await page.EvaluateAsync<double>("coldpeel.clock.now()");
-        Assert.InRange(
-            shown,
-            app.Clock.GetUtcNow().ToUnixTimeMilliseconds() - 2000,
-            app.Clock.GetUtcNow().ToUnixTimeMilliseconds() + 2000
-        );
+        // Read between these two, however long the way was.
+        Assert.InRange(shown, from - 2000, app.Clock.GetUtcNow().ToUnixTimeMilliseconds() + 2000);
         await app.Chromium.Close(page);
     }
 
@@ -118,7 +118,10 @@ public sealed partial class BenchScreenTests(RunningApp app) : IClassFixture<Run
         var day = app.StartDay("AR-25");
         var page = await Open(day);
         await Ready(page);
-        await page.Locator("#spoilt").ClickAsync();
+        // Asked for eight seconds only: a busy machine may need longer for the second tap.
+        await Assertions.Expect(page.Locator("#spoilt")).ToBeVisibleAsync();
+        await page.Locator("#spoilt")
+            .EvaluateAsync("button => { button.click(); coldpeel.here.sureUntil = Infinity; }");
         Assert.Empty(new OpenBench(app.Workshop).Events(day, 0));
         await page.Locator("#spoilt").ClickAsync();
         await Kept(day, 1);
@@ -176,7 +179,7 @@ public sealed partial class BenchScreenTests(RunningApp app) : IClassFixture<Run
 
     private async Task Kept(int day, int count)
     {
-        for (var i = 0; i < 300 && new OpenBench(app.Workshop).Events(day, 0).Length < count; i++)
+        for (var i = 0; i < 1500 && new OpenBench(app.Workshop).Events(day, 0).Length < count; i++)
         {
             await Task.Delay(20, TestContext.Current.CancellationToken);
         }

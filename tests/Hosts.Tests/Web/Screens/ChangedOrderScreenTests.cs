@@ -62,7 +62,10 @@ public sealed class ChangedOrderScreenTests(RunningApp app) : IClassFixture<Runn
 
             await stop.First.Locator("summary").ClickAsync();
             await stop.First.Locator("input[name=why]").FillAsync("a trial piece held");
+            // The answer before says the same: the page itself must be another.
+            await page.EvaluateAsync("document.documentElement.dataset.old = 'yes'");
             await stop.First.Locator("button").ClickAsync();
+            await page.Locator("html:not([data-old])").WaitForAsync();
             await Assertions.Expect(page.Locator(".findings").Last).ToContainTextAsync("a trial piece held");
         }
 

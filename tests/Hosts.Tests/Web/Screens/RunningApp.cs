@@ -105,20 +105,26 @@ public sealed partial class RunningApp : IAsyncLifetime
     public int StartDay(params string[] orders) => ApprovedDay.Start(Workshop, orders);
 }
 
-/// <summary>The machine's clock, moved on by as much as a test wants; searches give their first plan unless they are given time.</summary>
+/// <summary>The machine's clock, moved on by as much as a test wants; searches give their first plan.</summary>
 public sealed class MovableClock : FirstPlanClock
 {
     private TimeSpan _ahead;
 
-    /// <summary>Whether searches have the time that they are given.</summary>
-    public bool Patient { get; set; }
+    /// <summary>What searches wait for before they begin.</summary>
+    public Task Held { get; set; } = Task.CompletedTask;
 
     public override DateTimeOffset GetUtcNow() => System.GetUtcNow() + _ahead;
 
-    public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period) =>
-        Patient
-            ? System.CreateTimer(callback, state, dueTime, period)
-            : base.CreateTimer(callback, state, dueTime, period);
+    public override ITimer CreateTimer(TimerCallback callback, object? state, TimeSpan dueTime, TimeSpan period)
+    {
+        if (dueTime != Timeout.InfiniteTimeSpan)
+        {
+            // A bound against waiting for ever after a test that failed.
+            Held.Wait(TimeSpan.FromMinutes(1));
+        }
+
+        return base.CreateTimer(callback, state, dueTime, period);
+    }
 
     public void MoveOn(TimeSpan by) => _ahead += by;
 }

@@ -69,6 +69,8 @@ public sealed class SendTests(RunningApp app) : IClassFixture<RunningApp>
         await page.Locator("#keep").WaitForAsync();
         // The name of the pressed button goes with the form, as without script.
         await page.Locator("button[name=edit]").ClickAsync();
+        // Seen, not only there: the page before keeps the same answer out of sight.
+        await Assertions.Expect(page.Locator("input[name='item.0.quantity']")).ToBeVisibleAsync();
         await Assertions.Expect(page.Locator("input[name='item.0.quantity']")).ToHaveValueAsync("3");
         Assert.Contains("edit=yes", posts[^1], StringComparison.Ordinal);
         Assert.Equal(2, posts.Count);

@@ -62,6 +62,8 @@ public sealed class StepSureTests(RunningApp app) : IClassFixture<RunningApp>
             .ToContainTextAsync(english ? "Write who took it." : "Eintragen, wer es entgegengenommen hat.");
         await page.Locator("#receiver").FillAsync("Zoë Søn");
         await Step(page, OrderStep.HandOver);
+        // Asked, not taken: the question is there.
+        await Expect(page.Locator("form:has([name=sure])")).ToBeVisibleAsync();
         Assert.Equal(OrderStage.Inspected, Stage(order));
         await Sure(page);
         Assert.Equal(OrderStage.HandedOver, Stage(order));
@@ -133,6 +135,8 @@ public sealed class StepSureTests(RunningApp app) : IClassFixture<RunningApp>
         await Expect(page.Locator("[name=priced]")).ToBeCheckedAsync();
         await page.Locator("#by").FillAsync("Zoë Søn");
         await Step(page, OrderStep.Approve);
+        // The form goes only after the computer was asked: it is kept when the new page says so.
+        await Expect(page.Locator("#way")).ToHaveTextAsync("approved, to print");
         Assert.Equal(
             "Zoë Søn, at the counter: wants them before the regatta",
             new StepOrder(app.Workshop).SoFar("AR-145", false).Steps[^1].Note
