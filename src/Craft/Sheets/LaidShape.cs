@@ -105,6 +105,12 @@ internal sealed class LaidShape
 
             foreach (var its in other.Sides.Between(side.Least - gap - Slack, side.Most + gap + Slack))
             {
+                // Most sides at this height are far to the left or right.
+                if (its.Left - side.Right > gap + Slack || side.Left - its.Right > gap + Slack)
+                {
+                    continue;
+                }
+
                 best = Math.Min(best, FromSide(side.A, its));
                 best = Math.Min(best, FromSide(its.A, side));
             }
@@ -118,10 +124,7 @@ internal sealed class LaidShape
 
     // Whether a side keeps clear of this shape's whole box.
     private bool Beyond(Side side, double by) =>
-        Math.Min(side.A.X, side.B.X) - X1 > by
-        || X0 - Math.Max(side.A.X, side.B.X) > by
-        || side.Least - Y1 > by
-        || Y0 - side.Most > by;
+        side.Left - X1 > by || X0 - side.Right > by || side.Least - Y1 > by || Y0 - side.Most > by;
 
     // Two copies exactly on one another share every side, and no side runs inside: look at one inner point.
     private bool Alike(LaidShape other)
@@ -146,7 +149,7 @@ internal sealed class LaidShape
         var near = double.PositiveInfinity;
         foreach (var side in Sides.Between(p.Y - SheetCheck.ToleranceMm - Slack, p.Y + SheetCheck.ToleranceMm + Slack))
         {
-            var (a, b) = side;
+            var (a, b) = (side.A, side.B);
             near = Math.Min(near, FromSide(p, side));
             if (a.Y <= p.Y != b.Y <= p.Y && a.X + ((p.Y - a.Y) / (b.Y - a.Y) * (b.X - a.X)) > p.X)
             {
@@ -159,7 +162,7 @@ internal sealed class LaidShape
 
     private static double FromSide((double X, double Y) p, Side side)
     {
-        var (a, b) = side;
+        var (a, b) = (side.A, side.B);
         var (dx, dy) = (b.X - a.X, b.Y - a.Y);
         var square = (dx * dx) + (dy * dy);
         var t = square > 0 ? Math.Min(1, Math.Max(0, (((p.X - a.X) * dx) + ((p.Y - a.Y) * dy)) / square)) : 0;
@@ -169,7 +172,7 @@ internal sealed class LaidShape
     // How far along the first the second is met, or null.
     private static double? Meet(Side first, Side second)
     {
-        var ((a, b), (c, d)) = (first, second);
+        var (a, b, c, d) = (first.A, first.B, second.A, second.B);
         var (rx, ry, sx, sy) = (b.X - a.X, b.Y - a.Y, d.X - c.X, d.Y - c.Y);
         var cross = (rx * sy) - (ry * sx);
         if (cross == 0)

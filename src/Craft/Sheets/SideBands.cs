@@ -1,13 +1,19 @@
 namespace Coldpeel.Craft.Sheets;
 
-/// <summary>A side of an outline from one corner to the next, in mm.</summary>
-internal readonly record struct Side((double X, double Y) A, (double X, double Y) B)
+/// <summary>A side of an outline from one corner to the next, in mm, with the box around it.</summary>
+internal readonly struct Side((double X, double Y) a, (double X, double Y) b)
 {
-    /// <summary>The upper end in y.</summary>
-    public double Least => Math.Min(A.Y, B.Y);
+    public (double X, double Y) A { get; } = a;
 
-    /// <summary>The lower end in y.</summary>
-    public double Most => Math.Max(A.Y, B.Y);
+    public (double X, double Y) B { get; } = b;
+
+    public double Left { get; } = Math.Min(a.X, b.X);
+
+    public double Right { get; } = Math.Max(a.X, b.X);
+
+    public double Least { get; } = Math.Min(a.Y, b.Y);
+
+    public double Most { get; } = Math.Max(a.Y, b.Y);
 }
 
 /// <summary>The sides of a shape by the bands of y they reach into: who asks near a height meets few of many.</summary>
