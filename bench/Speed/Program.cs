@@ -20,7 +20,7 @@ return options.Words switch
 static int Usage()
 {
     Console.Error.WriteLine(
-        "speed make|artwork|yardstick|sheets|day|heat|serve|screens [--quick] [--out FILE]; make also [--job JOB.json] [--runs N]; serve also [--orders N] [--each N]; screens also [--taps N]"
+        "speed make|artwork|yardstick|sheets|day|heat|serve|screens [--quick] [--out FILE]; make also [--job JOB.json] [--runs N]; serve also [--orders N] [--each N] [--data FOLDER, filled once and kept]; screens also [--taps N]"
     );
     return 2;
 }

@@ -30,15 +30,7 @@ public sealed class ChangedOrderTests : IDisposable
         var printed = _small.File("AR-1", "sheets.pdf");
         var shown = new OfferMends(_small.Workshop).Run("AR-1", "mark", ["thicken"], Stop);
         Assert.True(shown.Ok, shown.Fault?.ToString());
-        var mended = new TakeMends(_small.Workshop).Run(
-            "AR-1",
-            "mark",
-            ["thicken"],
-            shown.Value.Version,
-            "Mira",
-            2,
-            Stop
-        );
+        var mended = Thickened(shown.Value.Version);
         Assert.Contains("is printed already", mended.Fault!.ToString(), StringComparison.Ordinal);
         Assert.Equal(printed, _small.File("AR-1", "sheets.pdf"));
     }
@@ -60,15 +52,7 @@ public sealed class ChangedOrderTests : IDisposable
         // Nothing is changed by looking.
         Assert.Equal(sheetsBefore, _small.File("AR-1", "sheets.pdf"));
 
-        var taken = new TakeMends(_small.Workshop).Run(
-            "AR-1",
-            "mark",
-            ["thicken"],
-            shown.Value.Version,
-            "Mira",
-            2,
-            Stop
-        );
+        var taken = Thickened(shown.Value.Version);
         Assert.True(taken.Ok, taken.Fault?.ToString());
         Assert.NotEqual(sheetsBefore, _small.File("AR-1", "sheets.pdf"));
         var after = new OpenArtwork(_small.Workshop).Run("AR-1")!.Designs.Single();
@@ -98,7 +82,7 @@ public sealed class ChangedOrderTests : IDisposable
         _small.Bring(("job.json", SmallWorkshop.Job("AR-1", 40)), ("mark.svg", SmallWorkshop.Fine));
         var shown = new OfferMends(_small.Workshop).Run("AR-1", "mark", ["thicken"], Stop).Value!;
         _small.Bring(("job.json", SmallWorkshop.Job("AR-1", 50)), ("mark.svg", SmallWorkshop.Fine));
-        var late = new TakeMends(_small.Workshop).Run("AR-1", "mark", ["thicken"], shown.Version, "Mira", 2, Stop);
+        var late = Thickened(shown.Version);
         Assert.Contains("changed meanwhile", late.Fault!.ToString(), StringComparison.Ordinal);
     }
 
@@ -200,4 +184,8 @@ public sealed class ChangedOrderTests : IDisposable
             Assert.Contains("is no name for a file", refused.Fault!.ToString(), StringComparison.Ordinal);
         }
     }
+
+    // The thickened mark, taken as it was shown of that version.
+    private Outcome<MadeJob> Thickened(string version) =>
+        new TakeMends(_small.Workshop).Run("AR-1", "mark", ["thicken"], version, "Mira", 2, Stop);
 }
