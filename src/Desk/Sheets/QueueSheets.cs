@@ -73,7 +73,9 @@ public sealed record QueuedSheets(
 public sealed class QueueSheets(OpenedWorkshop workshop)
 {
     private const string PrintFile = "sheets.pdf";
-    private const int MostThere = 12;
+
+    /// <summary>How many of the shelf's sheets a page has room for.</summary>
+    public const int MostThere = 12;
 
     // Each has a form, two papers and its sizes: a page of the printer's is shorter than a list of names.
     private const int PageLines = 25;
@@ -134,9 +136,12 @@ public sealed class QueueSheets(OpenedWorkshop workshop)
         }
     }
 
-    /// <summary>Sheets and what is left of started ones, as the shelf has them.</summary>
-    public ImmutableArray<ShelfLine> There() =>
-        [.. workshop.Store.Shelf.There(nameof(StockKind.Sheet), MostThere).Select(new TendShelf(workshop).Line)];
+    /// <summary>Sheets and what is left of started ones, as the shelf has them: the first by name, and whether there are more.</summary>
+    public (ImmutableArray<ShelfLine> Lines, bool More) There()
+    {
+        var there = workshop.Store.Shelf.There(nameof(StockKind.Sheet), MostThere + 1);
+        return ([.. there.Take(MostThere).Select(new TendShelf(workshop).Line)], there.Count > MostThere);
+    }
 
     private static SheetStand Stand(QueuedSheets queued, string last) =>
         queued.Order.Stage switch

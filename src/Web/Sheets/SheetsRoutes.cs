@@ -24,6 +24,7 @@ internal static class SheetsRoutes
         var query = context.Request.Query;
         var (words, all, asked) = (Pages.Words(context), query["all"] == "yes", SheetsAskedWords.Read(query["show"]));
         var queue = new QueueSheets(workshop);
+        var (there, more) = queue.There();
         var (lines, next) = queue.Page(asked, words, all, query["after"]);
         return Pages.Of<SheetsPage>(
             new
@@ -33,7 +34,8 @@ internal static class SheetsRoutes
                 Asked = asked,
                 Words = words,
                 All = all,
-                There = (IReadOnlyList<ShelfLine>)queue.There(),
+                There = (IReadOnlyList<ShelfLine>)there,
+                More = more,
                 Book = new ReadBook(workshop).Run(),
                 Just = Just(query[Pages.TakenField].ToString(), Visitor.Of(context).Role, workshop),
                 MayPrint = Rights.MayTake(Visitor.Of(context).Role, OrderStep.Print, []),

@@ -139,6 +139,20 @@ public sealed partial class PlacesTests : IAsyncLifetime
         Assert.Contains("film A4", page, StringComparison.Ordinal);
         Assert.Contains("7 sheets", page, StringComparison.Ordinal);
         Assert.DoesNotContain("film A3", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("by name", page, StringComparison.Ordinal);
+
+        // Thirteen are more than the page has room for: that is said.
+        for (var i = 10; i < 22; i++)
+        {
+            Assert.Null(
+                shelf.Put(new(StockKind.Sheet, $"roll {i}", "rack", "sheets", 1, 0, null), $"key {i} of mine", Who)
+            );
+        }
+
+        page = await Page("/sheets");
+        Assert.Contains("roll 20", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("roll 21", page, StringComparison.Ordinal);
+        Assert.Contains("The first 12 by name", page, StringComparison.Ordinal);
     }
 
     [Fact]
