@@ -7,8 +7,8 @@ namespace Coldpeel.Craft.Sheets.Search;
 /// </remarks>
 internal static class InOrder
 {
-    // With more copies than these one first fit is all that the time after the end is for.
-    private const int FewCopies = 1000;
+    // Copies times forms up to which first fit on all rows takes well under a second: beyond, one on few rows is all that the time after the end is for.
+    private const long SoonDone = 6000;
 
     private static readonly Taste Plain = new(1, 0, 0);
 
@@ -48,9 +48,11 @@ internal static class InOrder
                 .Select(g => g.OrderBy(i => rank[i]).SelectMany(i => Enumerable.Repeat(i, copies[i])).ToArray()),
         ];
         int[] sequence = [.. orders.SelectMany(order => order)];
-        foreach (var ways in sequence.Length > FewCopies ? [book.Ways] : new[] { book.Ways, Own(book, trial, orders) })
+        var soon = (long)sequence.Length * book.Count <= SoonDone;
+        var fit = soon ? trial : new Trial(problem, book, Pace.Quick);
+        foreach (var ways in soon ? new[] { book.Ways, Own(book, fit, orders) } : [book.Ways])
         {
-            var next = trial.Run(sequence, ways, Plain, CancellationToken.None)!;
+            var next = fit.Run(sequence, ways, Plain, CancellationToken.None)!;
             found = Better(problem, book, next, found) ? next : found;
         }
 
