@@ -136,10 +136,7 @@ internal static class ScreensBench
     }
 
     private static string Chromium() =>
-        (Environment.GetEnvironmentVariable("PATH") ?? "")
-            .Split(Path.PathSeparator)
-            .SelectMany(folder => new[] { "chromium", "chromium-browser" }.Select(n => Path.Combine(folder, n)))
-            .FirstOrDefault(File.Exists)
+        Tests.InstalledChromium.Path
         ?? throw new InvalidOperationException("Chromium is not on this machine: ./test.sh installs it.");
 
     private static double At(double[] sorted, double share) => sorted[(int)Math.Ceiling(share * sorted.Length) - 1];

@@ -70,7 +70,7 @@ internal sealed class WasteGrid
             Spread();
         }
 
-        var cell = ((Row(p.Y) + 1) * (_across + 2)) + Column(p.X) + 1;
+        var cell = Bordered(Column(p.X), Row(p.Y));
         return (_nearest[cell] - 1, _distance[cell] * _cell);
     }
 
@@ -253,15 +253,18 @@ internal sealed class WasteGrid
             {
                 if (_piece[(y * _across) + x] is var id && id > 0)
                 {
-                    var cell = ((y + 1) * stride) + x + 1;
+                    var cell = Bordered(x, y);
                     (_distance[cell], _nearest[cell]) = (0, id);
                 }
             }
         }
 
-        Sweep(stride + 1, 1, stride);
-        Sweep((_down * stride) + _across, -1, -stride);
+        Sweep(Bordered(0, 0), 1, stride);
+        Sweep(Bordered(_across - 1, _down - 1), -1, -stride);
     }
+
+    // Where a cell stands in the maps of distance and nearest piece, which have a border of one.
+    private int Bordered(int x, int y) => ((y + 1) * (_across + 2)) + x + 1;
 
     // From a corner on, each cell learns from the one before it and from the three of the row before.
     private void Sweep(int corner, int step, int row)

@@ -64,7 +64,7 @@ internal sealed class FirstFit(SheetProblem problem, FormBook book, Trial trial,
         var boxes = new Trial(problem, book, Pace.Boxes).Run(order, Fewer(null), taste, CancellationToken.None)!;
         better(boxes);
         // Slices of few forms are soon known: then all rows cost little, and equal copies stand as close as they can from the start.
-        var begun = (long)order.Length * book.Count <= SoonKnown ? trial : new Trial(problem, book, Pace.Quick);
+        var begun = trial.InTime(order.Length, SoonKnown);
         // Greedy as it is, first fit is misled by slanting ways as often as helped: it is tried with quarters alone too.
         var slanting = Array.Exists(book.Ways, w => w.Length > 0 && !w[^1].IsQuarter && w[0].IsQuarter);
         var quick = begun.Run(order, Fewer(null), taste, stop);

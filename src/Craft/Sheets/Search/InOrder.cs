@@ -48,9 +48,8 @@ internal static class InOrder
                 .Select(g => g.OrderBy(i => rank[i]).SelectMany(i => Enumerable.Repeat(i, copies[i])).ToArray()),
         ];
         int[] sequence = [.. orders.SelectMany(order => order)];
-        var soon = (long)sequence.Length * book.Count <= SoonDone;
-        var fit = soon ? trial : new Trial(problem, book, Pace.Quick);
-        foreach (var ways in soon ? new[] { book.Ways, Own(book, fit, orders) } : [book.Ways])
+        var fit = trial.InTime(sequence.Length, SoonDone);
+        foreach (var ways in fit == trial ? new[] { book.Ways, Own(book, fit, orders) } : [book.Ways])
         {
             var next = fit.Run(sequence, ways, Plain, CancellationToken.None)!;
             found = Better(problem, book, next, found) ? next : found;

@@ -55,6 +55,12 @@ internal sealed class Trial
     public Trial(SheetProblem problem, FormBook book, Pace pace = Pace.Thorough) =>
         (_problem, _book, _pace) = (problem, book, pace);
 
+    /// <summary>This trial where copies times forms are few enough; else one that looks at few rows.</summary>
+    /// <param name="copies">How many copies are to be laid.</param>
+    /// <param name="most">Up to how many copies times forms all rows are looked at.</param>
+    public Trial InTime(int copies, long most) =>
+        (long)copies * _book.Count <= most ? this : new(_problem, _book, Pace.Quick);
+
     /// <summary>Printable length and width of a kind of sheet, in micrometres of the search's frame.</summary>
     public static (long U, long V) Printable(SheetProblem problem, int stock)
     {

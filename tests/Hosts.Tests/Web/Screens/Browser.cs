@@ -20,7 +20,7 @@ public sealed class Browser : IAsyncDisposable
         await One.WaitAsync(TestContext.Current.CancellationToken);
         try
         {
-            if (_browser is null && Found is { } path)
+            if (_browser is null && InstalledChromium.Path is { } path)
             {
                 // Milliseconds: a bound against waiting for ever on a busy machine, not a claim on speed.
                 Assertions.SetDefaultExpectTimeout(Patience);
@@ -52,14 +52,4 @@ public sealed class Browser : IAsyncDisposable
 
         _driver?.Dispose();
     }
-
-    // The one without windows first: the same engine, and a third less work for the machine than the whole browser with its windows hidden.
-    private static string? Found =>
-        new[] { "chromium-headless-shell", "chromium", "chromium-browser", "google-chrome" }
-            .SelectMany(name =>
-                (Environment.GetEnvironmentVariable("PATH") ?? "")
-                    .Split(Path.PathSeparator)
-                    .Select(folder => Path.Combine(folder, name))
-            )
-            .FirstOrDefault(File.Exists);
 }

@@ -16,7 +16,6 @@ public sealed class FarOverTests
 
     private BenchProgress Now => BenchProgress.Of(_plan, _said);
 
-    // The bond takes 120 s, the press 30 s and the finish press 10 s: twice the time, or 20 s where that is more.
     // The first polo and its sheet, up to its second pressing.
     private static readonly string[] Way =
     [
@@ -31,6 +30,7 @@ public sealed class FarOverTests
         "finish.load polo-1.1",
     ];
 
+    // The bond takes 120 s, the press 30 s and the finish press 10 s: twice the time, or 20 s where that is more.
     [Theory]
     [InlineData("bond.press S1", 239.999, false)]
     [InlineData("bond.press S1", 240, true)]
