@@ -55,7 +55,7 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
         using var workshop = OpenWorkshop.Run(folder, new FirstPlanClock()).Value!;
         await using var app = WorkshopApp.Build(workshop, "http://127.0.0.1:0");
         await app.StartAsync(stop);
-        var (page, day) = await Bench(app.Services, workshop, "de-DE", stop);
+        var (page, day) = await Bench(app.Services, workshop, "de-DE", stop, workers: false);
         await page.RouteAsync("**/taps", route => route.FulfillAsync(new() { Status = 503, Body = "" }));
         await page.Locator("#do").ClickAsync();
         await Assertions
@@ -72,7 +72,8 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
         IServiceProvider services,
         OpenedWorkshop workshop,
         string locale,
-        CancellationToken stop
+        CancellationToken stop,
+        bool workers = true
     )
     {
         var made = new MakeFromFolder(workshop).Run(
@@ -87,7 +88,7 @@ public sealed class BenchDiskTests(Chromium chromium) : IClassFixture<Chromium>
         );
         Assert.True(made.Ok, made.Fault?.ToString());
         var day = ApprovedDay.Start(workshop, "FD-9");
-        var page = await chromium.Screen(1024, 768, locale: locale);
+        var page = await chromium.Screen(1024, 768, locale: locale, workers: workers);
         var address = services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()!.Addresses.First();
         await page.GotoAsync($"{address}/bench/{day}");
         await Assertions.Expect(page.Locator("#do")).ToBeEnabledAsync();

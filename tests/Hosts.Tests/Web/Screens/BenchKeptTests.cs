@@ -140,8 +140,9 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
         await desk.Locator("form[action='/workshop/network'] button").ClickAsync();
         await Assertions.Expect(desk.Locator(".fingerprint")).ToBeVisibleAsync();
 
+        await using var line = new CutLine($"https://{own}:{port}");
         var tablet = await app.Chromium.Screen(1024, 768);
-        var address = $"https://{own}:{port}";
+        var address = line.Address;
         await tablet.GotoAsync($"{address}/bench/{day}");
         await tablet.Locator("#code").FillAsync(new Devices(app.Workshop).NewCode(Role.Helper).Code);
         await tablet.Locator("#name").FillAsync("tablet at press one");
@@ -153,19 +154,19 @@ public sealed class BenchKeptTests(RunningApp app) : IClassFixture<RunningApp>
             await tablet.EvaluateAsync<int>("caches.open('coldpeel-bench').then(c => c.keys()).then(k => k.length)") > 5
         );
         // Taps wait in it that nobody has heard.
-        await tablet.Context.SetOfflineAsync(true);
+        line.Cut();
         await tablet.Locator("#do").ClickAsync();
         await Assertions.Expect(tablet.Locator("#link")).ToHaveTextAsync("no network: 1 taps wait");
 
         var device = new Devices(app.Workshop).All().Single(d => d.Name == "tablet at press one");
         new Devices(app.Workshop).ThrowOut(device.Id, "this computer");
-        await tablet.Context.SetOfflineAsync(false);
+        line.Mend();
         await Assertions.Expect(tablet.Locator("#code")).ToBeVisibleAsync();
         await Nothing(tablet);
         Assert.Empty(new OpenBench(app.Workshop).Events(day, 0));
 
         // Without the network it shows nothing of the workshop either.
-        await tablet.Context.SetOfflineAsync(true);
+        line.Cut();
         await Assert.ThrowsAsync<PlaywrightException>(() => tablet.GotoAsync($"{address}/bench/{day}"));
         await app.Chromium.Close(tablet);
         await app.Chromium.Close(desk);

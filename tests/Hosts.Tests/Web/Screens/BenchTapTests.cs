@@ -13,7 +13,7 @@ public sealed class BenchTapTests(RunningApp app) : IClassFixture<RunningApp>
         app.Make("AR-91", bags: 3);
         var day = app.StartDay("AR-91");
         var kept = UpToTrimming(day);
-        var page = await app.Chromium.Screen(1024, 768, locale: "de-DE");
+        var page = await app.Chromium.Screen(1024, 768, locale: "de-DE", workers: false);
         await page.GotoAsync($"{app.Address}/bench/{day}");
         await Enabled(page);
         var first = await page.Locator("#do").GetAttributeAsync("data-task");

@@ -58,7 +58,7 @@ public sealed class CutLine : IAsyncDisposable
 
     private TcpListener Listen(int port)
     {
-        var listener = new TcpListener(IPAddress.Loopback, port);
+        var listener = new TcpListener(IPAddress.Parse(_to.Host), port);
         listener.Start();
         _ = Accept(listener);
         return listener;

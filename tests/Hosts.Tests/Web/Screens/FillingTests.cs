@@ -24,7 +24,7 @@ public sealed class FillingTests(RunningApp app) : IClassFixture<RunningApp>
     // The page comes anew every few seconds, in the midst of being judged: it is judged without the script that sees to that.
     private async Task JudgeAtRest()
     {
-        var page = await app.Chromium.Screen(1280, 800);
+        var page = await app.Chromium.Screen(1280, 800, workers: false);
         await page.RouteAsync("**/filling.js*", script => script.AbortAsync());
         await page.GotoAsync(app.Address);
         await Assertions.Expect(page.GetByRole(AriaRole.Status)).ToBeVisibleAsync();
