@@ -87,6 +87,7 @@ internal static class PairOverlap
         }
     }
 
+    // Halves first: one sum of four lanes in place of two. The same order on every machine.
     private static float Sum(Vector256<float> lanes) => Vector128.Sum(lanes.GetLower() + lanes.GetUpper());
 
     /// <summary>Whether a circle inside one meets a circle inside the other.</summary>
@@ -98,9 +99,6 @@ internal static class PairOverlap
             ref var ax = ref MemoryMarshal.GetArrayDataReference(a.PoleX);
             ref var ay = ref MemoryMarshal.GetArrayDataReference(a.PoleY);
             ref var ar = ref MemoryMarshal.GetArrayDataReference(a.PoleR);
-            ref var bx = ref MemoryMarshal.GetArrayDataReference(b.PoleX);
-            ref var by = ref MemoryMarshal.GetArrayDataReference(b.PoleY);
-            ref var br = ref MemoryMarshal.GetArrayDataReference(b.PoleR);
             var (vLeft, vTop, vRight, vBottom) = (
                 Vector256.Create(left),
                 Vector256.Create(top),
@@ -121,21 +119,7 @@ internal static class PairOverlap
                 {
                     var i = (int)group + BitOperations.TrailingZeroCount(bits);
                     bits &= bits - 1;
-                    var (x, y, r) = (
-                        Vector256.Create(a.PoleX[i] - dx),
-                        Vector256.Create(a.PoleY[i] - dy),
-                        Vector256.Create(a.PoleR[i])
-                    );
-                    var meet = Vector256<float>.Zero;
-                    for (nuint k = 0; k < (nuint)b.PoleX.Length; k += Contour.Lanes)
-                    {
-                        var ux = Vector256.LoadUnsafe(ref bx, k) - x;
-                        var uy = Vector256.LoadUnsafe(ref by, k) - y;
-                        var reach = r + Vector256.LoadUnsafe(ref br, k);
-                        meet |= Vector256.LessThan((ux * ux) + (uy * uy), reach * reach);
-                    }
-
-                    if (meet != Vector256<float>.Zero)
+                    if (MeetsAny(b, a.PoleX[i] - dx, a.PoleY[i] - dy, a.PoleR[i]))
                     {
                         return true;
                     }
@@ -143,6 +127,27 @@ internal static class PairOverlap
             }
 
             return false;
+        }
+    }
+
+    private static bool MeetsAny(Contour b, float x, float y, float r)
+    {
+        unchecked
+        {
+            var (vx, vy, vr) = (Vector256.Create(x), Vector256.Create(y), Vector256.Create(r));
+            ref var bx = ref MemoryMarshal.GetArrayDataReference(b.PoleX);
+            ref var by = ref MemoryMarshal.GetArrayDataReference(b.PoleY);
+            ref var br = ref MemoryMarshal.GetArrayDataReference(b.PoleR);
+            var meet = Vector256<float>.Zero;
+            for (nuint k = 0; k < (nuint)b.PoleX.Length; k += Contour.Lanes)
+            {
+                var ux = Vector256.LoadUnsafe(ref bx, k) - vx;
+                var uy = Vector256.LoadUnsafe(ref by, k) - vy;
+                var reach = vr + Vector256.LoadUnsafe(ref br, k);
+                meet |= Vector256.LessThan((ux * ux) + (uy * uy), reach * reach);
+            }
+
+            return meet != Vector256<float>.Zero;
         }
     }
 
